@@ -1,0 +1,118 @@
+"""What is wrong with the maker's input, and where.
+
+Readers add problems to a `Problems` collector and go on; nothing raises for what a maker wrote.
+Imports nothing of the package.
+"""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from typing import Literal
+
+Severity = Literal["error", "warning"]
+
+
+@dataclass(frozen=True)
+class Problem:
+    """One thing to put right.
+
+    severity  `error`: the job is not bound; `warning`: bound, the section it feeds is marked.
+    file      relative to the job folder (or the shelf), as the maker sees it.
+    row       of a table, as a spreadsheet numbers it: the headings are row 1.
+    line      of a text file, as an editor numbers it.
+    field     a column, or a key such as `finish[2].coats`.
+    message   what is there, quoted; one sentence.
+    hint      one thing to do; a sentence.
+    """
+
+    severity: Severity
+    file: str
+    message: str
+    hint: str = ""
+    row: int | None = None
+    line: int | None = None
+    field: str = ""
+
+    @property
+    def place(self) -> str:
+        """Where it is, in words: `parts.csv, row 7, thickness`."""
+        parts = [self.file]
+        if self.row is not None:
+            parts.append(f"row {self.row}")
+        if self.line is not None:
+            parts.append(f"line {self.line}")
+        if self.field:
+            parts.append(self.field)
+        return ", ".join(parts)
+
+    def __str__(self) -> str:
+        return f"{self.place}: {self.message}" + (f" {self.hint}" if self.hint else "")
+
+
+class Problems:
+    """A collector that readers add to."""
+
+    def __init__(self) -> None:
+        self._items: dict[Problem, None] = {}
+
+    def error(self, file: str, message: str, hint: str = "", **where: int | str | None) -> None:
+        """Add what keeps the job from being bound; `where` is row, line, field."""
+        self.add(Problem("error", file, message, hint, **where))  # type: ignore[arg-type]
+
+    def warn(self, file: str, message: str, hint: str = "", **where: int | str | None) -> None:
+        """Add what costs a section or rests on a guess; `where` is row, line, field."""
+        self.add(Problem("warning", file, message, hint, **where))  # type: ignore[arg-type]
+
+    def add(self, problem: Problem) -> None:
+        self._items[problem] = None  # the same sentence twice helps nobody
+
+    def extend(self, problems: Iterable[Problem]) -> None:
+        for problem in problems:
+            self.add(problem)
+
+    def __iter__(self) -> Iterator[Problem]:
+        return iter(self.ordered())
+
+    def __len__(self) -> int:
+        return len(self._items)
+
+    def ordered(self) -> tuple[Problem, ...]:
+        """Most serious first, then by file and place."""
+        return tuple(
+            sorted(
+                self._items,
+                key=lambda p: (p.severity != "error", p.file, p.row or 0, p.line or 0, p.field, p.message),
+            )
+        )
+
+    @property
+    def has_errors(self) -> bool:
+        return any(p.severity == "error" for p in self._items)
+
+
+def listed(words: Iterable[str], last: str = "and") -> str:
+    """`a`, `a and b`, `a, b and c`."""
+    items = list(words)
+    if len(items) < 2:
+        return "".join(items)
+    return f"{', '.join(items[:-1])} {last} {items[-1]}"
+
+
+def nearest(word: str, known: Iterable[str], how_many: int = 3) -> list[str]:
+    """The known words that look most like this one, best first; empty when none is close."""
+    by_folded = {k.casefold(): k for k in known}
+    close = difflib.get_close_matches(word.casefold(), list(by_folded), n=how_many, cutoff=0.6)
+    return [by_folded[c] for c in close]
+
+
+def did_you_mean(word: str, known: Iterable[str]) -> str:
+    """A hint sentence with the nearest known name, or all of them when they are few."""
+    options = list(known)
+    close = nearest(word, options, how_many=2)
+    if close:
+        return f"Did you mean {listed([f'“{c}”' for c in close], 'or')}?"
+    if options and len(options) <= 12:
+        return f"Known here: {', '.join(sorted(options))}."
+    return ""

@@ -1,0 +1,114 @@
+"""Finishes: the area to coat, how much it takes, what evaporates, when the piece may be used and is to be
+refreshed.
+
+In: sizes in m, spread in m2 per litre and coat, dates. Out: m2, litres (`_l`), kg, dates. Imports `tables`
+and `records`.
+"""
+
+from __future__ import annotations
+
+import calendar
+import math
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import Literal
+
+from buildbook.trade import tables
+from buildbook.trade.records import FinishFamily, Range
+
+Faces = Literal["all", "faces", "one face", "edges", "none"]
+
+MONTHS_OF_YEAR = 12
+
+
+@dataclass(frozen=True)
+class Schedule:
+    """When a finish may be used lightly, when it is hard through, and when it is due again."""
+
+    last_coat: date
+    light_use_from: date
+    full_cure_from: date
+    full_cure_to: date
+    refresh: tuple[date, ...]
+
+
+def part_area_m2(count: int, length_m: float, width_m: float, thickness_m: float, faces: Faces) -> float:
+    """Finished area of rectangular parts: all six sides, both faces, one face, the four edges, or none."""
+    face_m2 = length_m * width_m
+    edges_m2 = 2 * (length_m + width_m) * thickness_m
+    by_faces = {
+        "all": 2 * face_m2 + edges_m2,
+        "faces": 2 * face_m2,
+        "one face": face_m2,
+        "edges": edges_m2,
+        "none": 0 * face_m2,
+    }
+    return count * by_faces[faces]
+
+
+def per_coat_l(area_m2: float, spread_m2_per_l: float) -> float:
+    """What one coat takes: area over spread."""
+    return area_m2 / spread_m2_per_l
+
+
+def volume_l(area_m2: float, coats: int, spread_m2_per_l: float) -> float:
+    """What all coats take: V = A n / s."""
+    return coats * per_coat_l(area_m2, spread_m2_per_l)
+
+
+def spread_m2_per_l(solids_share: float, dry_film_m: float) -> float:
+    """Spread of a coat that leaves a dry film of a thickness, from the share of solids by volume: no loss
+    counted.
+    """
+    return solids_share * tables.constant("litre") / dry_film_m
+
+
+def voc_kg(volume_l: float, voc_kg_per_l: float) -> float:
+    """Mass of solvent that evaporates: m = V VOC.
+
+    A label may tell VOC of the coating less its water, which overstates the mass of a water-based product.
+    """
+    return volume_l * voc_kg_per_l
+
+
+def voc_range_kg(volume_l: float, voc_kg_per_l: Range) -> Range:
+    """`voc_kg` for both ends of a family's range."""
+    return Range(voc_kg(volume_l, voc_kg_per_l.low), voc_kg(volume_l, voc_kg_per_l.high))
+
+
+def add_months(start: date, months: int) -> date:
+    """The same day some months on; the last day of the month where it has no such day (31 January + 1 =
+    28 or 29 February).
+    """
+    year, month = divmod(start.year * MONTHS_OF_YEAR + start.month - 1 + months, MONTHS_OF_YEAR)
+    last = calendar.monthrange(year, month + 1)[1]
+    return date(year, month + 1, min(start.day, last))
+
+
+def refresh_dates(start: date, interval_months: float, count: int) -> tuple[date, ...]:
+    """The first dates on which a finish is due again, every so many months (whole ones, rounded down, at
+    least one).
+    """
+    whole = max(1, math.floor(interval_months))
+    return tuple(add_months(start, whole * turn) for turn in range(1, count + 1))
+
+
+def days_after(start: date, days: float) -> date:
+    """A date some days on; a part of a day counts as a day."""
+    return start + timedelta(days=math.ceil(days))
+
+
+def schedule(family: FinishFamily, last_coat: date, refreshes: int) -> Schedule:
+    """The dates of a finish of a family after its last coat.
+
+    Refreshing falls due at the shorter interval of the family, counted from the last coat; none if it needs
+    none.
+    """
+    interval = family.refresh_months
+    return Schedule(
+        last_coat=last_coat,
+        light_use_from=days_after(last_coat, family.light_use_days),
+        full_cure_from=days_after(last_coat, family.full_cure_days.low),
+        full_cure_to=days_after(last_coat, family.full_cure_days.high),
+        refresh=refresh_dates(last_coat, interval.low, refreshes) if interval else (),
+    )

@@ -1,0 +1,337 @@
+"""The reference tables, each read once into frozen records. The only access to files in `trade`.
+
+Out: `constant(key)` and `constants()`, a `Table` for everything that is found by name, tuples for the rest,
+all in SI. A fault in a file is a `TableError` that names file and line. Imports `records`, `rows` and
+`lookup`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import fields
+from functools import cache
+from typing import Any
+
+from buildbook.trade import rows
+from buildbook.trade.lookup import Table
+from buildbook.trade.records import (
+    Allowances,
+    Climate,
+    FinishFamily,
+    Glass,
+    Metal,
+    Screw,
+    Sheet,
+    SheetSize,
+    Sourced,
+    Species,
+    Stock,
+    Stone,
+    WallWood,
+)
+from buildbook.trade.rows import Row, TableError
+
+SYSTEMS = ("in", "mm")
+SCREW_SYSTEMS = ("gauge", "mm", "lag")
+GROUPS = ("hardwood", "softwood")
+FILMS = ("none", "thin", "film")
+METAL_CARES = ("tarnishing", "rusting", "plated", "stable", "coated", "delicate")
+RATINGS = range(1, 6)
+HALLMARK = ("source", "basis", "note")
+"""The columns that end every table of facts."""
+
+NAMES = ("key", "name", "aliases", "taken_for")
+
+
+def _named(row: Row) -> dict[str, Any]:
+    return {
+        "key": row.text("key"),
+        "name": row.text("name"),
+        "aliases": row.listed("aliases"),
+        "taken_for": row.listed("taken_for"),
+        **_hallmark(row),
+    }
+
+
+def _hallmark(row: Row) -> dict[str, Any]:
+    return {"source": row.text("source"), "basis": row.text("basis"), "note": row.words("note")}
+
+
+def _sourced(row: Row) -> Sourced:
+    return Sourced(row.number("value", row.text("unit")), row.text("unit"), **_hallmark(row))
+
+
+@cache
+def constants() -> dict[str, Sourced]:
+    """All single figures, by key."""
+    read = rows.read("constants.csv", ("key", "value", "unit", *HALLMARK))
+    found = {row.text("key"): _sourced(row) for row in read}
+    if len(found) != len(read):
+        raise TableError("constants.csv", read[0].line, "a key stands twice")
+    return found
+
+
+def constant(key: str) -> float:
+    """The value of a constant in SI (per cent, degrees Celsius, days and months as they are). KeyError if
+    there is none.
+    """
+    return constants()[key].value
+
+
+@cache
+def allowances(system: str) -> Allowances:
+    """What a shop of a system of units ("in" or "mm") adds to its parts. Source: common practice."""
+    read = rows.read("allowances.csv", ("key", "system", "value", "unit", *HALLMARK))
+    values = {
+        row.text("key"): row.number("value", row.text("unit"))
+        for row in read
+        if row.one_of("system", SYSTEMS) == system
+    }
+    return Allowances(
+        over_length_m=values["over_length"],
+        over_width_m=values["over_width"],
+        clean_up_m=values["clean_up"],
+        waste_pct=values["waste"],
+        sheet_waste_pct=values["sheet_waste"],
+        kerf_m=values["kerf"],
+    )
+
+
+@cache
+def _properties() -> dict[str, Row]:
+    read = rows.read("properties.csv", ("property", "unit", "low", "high", "meaning", "source", "basis"))
+    return {row.text("property"): row for row in read}
+
+
+@cache
+def _figures() -> dict[str, dict[str, Sourced]]:
+    """The figures of the woods by key and property, each checked for its unit and against its believable
+    range.
+    """
+    figures: dict[str, dict[str, Sourced]] = {}
+    for row in rows.read("species_values.csv", ("key", "property", "value", "unit", *HALLMARK)):
+        rule = _properties()[row.one_of("property", tuple(_properties()))]
+        row.one_of("unit", (rule.text("unit"),))
+        if not rule.number("low") <= row.number("value") <= rule.number("high"):
+            raise row.error(f"{row.text('property')} {row.text('value')} is not believable")
+        wood = figures.setdefault(row.text("key"), {})
+        if row.text("property") in wood:
+            raise row.error(f"{row.text('property')} of {row.text('key')} stands twice")
+        wood[row.text("property")] = _sourced(row)
+    return figures
+
+
+@cache
+def species() -> Table[Species]:
+    """The woods."""
+    columns = (
+        *NAMES[:2], "botanical", *NAMES[2:], "group", "tannin", "irritant", "cites",
+        "colour_change", "fresh_hex", "aged_hex", *HALLMARK,
+    )  # fmt: skip
+    figures: dict[str, dict[str, Any]] = {**_figures()}
+    read = rows.read("species.csv", columns)
+    if strangers := set(figures) - {row.text("key") for row in read}:
+        raise TableError(
+            "species_values.csv", 1, f"no such wood in species.csv: {', '.join(sorted(strangers))}"
+        )
+    return Table(
+        Species(
+            **_named(row),
+            botanical=row.text("botanical"),
+            group=row.one_of("group", GROUPS),
+            tannin=row.yes("tannin"),
+            irritant=row.yes("irritant"),
+            cites=row.words("cites"),
+            colour_change=row.text("colour_change"),
+            fresh_hex=_colour(row, "fresh_hex"),
+            aged_hex=_colour(row, "aged_hex"),
+            **figures.get(row.text("key"), {}),
+        )
+        for row in read
+    )
+
+
+def _colour(row: Row, column: str) -> str:
+    value = row.text(column)
+    if len(value) != 7 or value[0] != "#" or not set(value[1:]) <= set("0123456789abcdef"):
+        raise row.error(f"{column} is {value!r}, not a colour such as #c58f62")
+    return value
+
+
+@cache
+def sheet_sizes() -> dict[str, SheetSize]:
+    """The usual sizes of sheet goods, by key."""
+    columns = ("key", "name", "length", "width", "unit", "system", *HALLMARK)
+    return {
+        row.text("key"): SheetSize(
+            key=row.text("key"),
+            name=row.text("name"),
+            length_m=row.number("length", row.text("unit")),
+            width_m=row.number("width", row.text("unit")),
+            system=row.one_of("system", SYSTEMS),
+            **_hallmark(row),
+        )
+        for row in rows.read("sheet_sizes.csv", columns)
+    }
+
+
+@cache
+def sheets() -> Table[Sheet]:
+    """Sheet goods."""
+    columns = (*NAMES, "density", "wood_share", "mc", "grain", "sizes", "formaldehyde", *HALLMARK)
+    known = sheet_sizes()
+    records = []
+    for row in rows.read("sheets.csv", columns):
+        if not (sizes := row.listed("sizes")) or not set(sizes) <= set(known):
+            raise row.error(f"sizes are not all in sheet_sizes.csv: {'; '.join(sizes)}")
+        records.append(
+            Sheet(
+                **_named(row),
+                density_kg_m3=row.number("density", "kg/m3"),
+                wood_share=row.number("wood_share"),
+                mc_pct=row.number("mc", "pct"),
+                grain=row.yes("grain"),
+                sizes=tuple(known[key] for key in sizes),
+                formaldehyde=row.text("formaldehyde"),
+            )
+        )
+    return Table(records)
+
+
+@cache
+def glass() -> Table[Glass]:
+    """Glass, and the plastics used in its place."""
+    read = rows.read("glass.csv", (*NAMES, "density", "safety", *HALLMARK))
+    return Table(
+        Glass(**_named(row), density_kg_m3=row.number("density", "kg/m3"), safety=row.yes("safety"))
+        for row in read
+    )
+
+
+@cache
+def stones() -> Table[Stone]:
+    """Stone and its like."""
+    read = rows.read("stones.csv", (*NAMES, "density", "acid", *HALLMARK))
+    return Table(
+        Stone(**_named(row), density_kg_m3=row.number("density", "kg/m3"), acid=row.yes("acid"))
+        for row in read
+    )
+
+
+@cache
+def metals() -> Table[Metal]:
+    """Metals of hardware and inlay."""
+    read = rows.read("metals.csv", (*NAMES, "density", "tannin", "magnetic", "care", *HALLMARK))
+    return Table(
+        Metal(
+            **_named(row),
+            density_kg_m3=row.number("density", "kg/m3"),
+            tannin=row.yes("tannin"),
+            magnetic=row.yes("magnetic"),
+            care=row.one_of("care", METAL_CARES),
+        )
+        for row in read
+    )
+
+
+@cache
+def finishes() -> Table[FinishFamily]:
+    """Finish families: common workshop practice, which the data sheet of the product overrides."""
+    columns = (
+        *NAMES[:3], "film", "spread_low", "spread_high", "coats", "recoat_low", "recoat_high", "light_use",
+        "full_cure_low", "full_cure_high", "voc_low", "voc_high", "heat", "water", "repair", "refresh_low",
+        "refresh_high", "rags_heat", "food", "care", "avoid", "refresh", *HALLMARK,
+    )  # fmt: skip
+    return Table(_finish(row) for row in rows.read("finishes.csv", columns))
+
+
+def _finish(row: Row) -> FinishFamily:
+    ratings: dict[str, Any] = {name: int(row.number(name)) for name in ("heat", "water", "repair")}
+    if not set(ratings.values()) <= set(RATINGS):
+        raise row.error("a rating is not from 1 to 5")
+    return FinishFamily(
+        key=row.text("key"),
+        name=row.text("name"),
+        aliases=row.listed("aliases"),
+        film=row.one_of("film", FILMS),
+        spread_m2_per_l=row.range_or_none("spread"),
+        coats=int(row.number("coats")),
+        recoat_h=row.range_or_none("recoat"),
+        light_use_days=int(row.number("light_use")),
+        full_cure_days=row.range("full_cure"),
+        voc_kg_per_l=row.range("voc", "g"),
+        **ratings,
+        refresh_months=row.range_or_none("refresh"),
+        rags_heat=row.yes("rags_heat"),
+        food=row.text("food"),
+        care=row.text("care"),
+        avoid=row.text("avoid"),
+        refresh=row.text("refresh"),
+        **_hallmark(row),
+    )
+
+
+@cache
+def stock(system: str) -> tuple[Stock, ...]:
+    """Nominal thicknesses of solid timber in a system of units ("in" or "mm"), thinnest first."""
+    columns = ("system", "name", "thickness", "surfaced", "unit", *HALLMARK)
+    read = [row for row in rows.read("stock.csv", columns) if row.one_of("system", SYSTEMS) == system]
+    records = [
+        Stock(
+            system=system,
+            name=row.text("name"),
+            thickness_m=row.number("thickness", row.text("unit")),
+            surfaced_m=row.number_or_none("surfaced", row.text("unit")),
+            **_hallmark(row),
+        )
+        for row in read
+    ]
+    return tuple(sorted(records, key=lambda record: record.thickness_m))
+
+
+@cache
+def screws() -> dict[str, Screw]:
+    """Wood screws and lag screws, by name (`#8`, `5 mm`, `1/4 in lag`)."""
+    columns = ("name", "system", "diameter", "root", "bending_psi", "unit", *HALLMARK)
+    return {
+        row.text("name"): Screw(
+            name=row.text("name"),
+            system=row.one_of("system", SCREW_SYSTEMS),
+            diameter_m=row.number("diameter", row.text("unit")),
+            root_m=row.number_or_none("root", row.text("unit")),
+            bending_pa=row.number_or_none("bending_psi", "psi"),
+            **_hallmark(row),
+        )
+        for row in rows.read("screws.csv", columns)
+    }
+
+
+@cache
+def wall_woods() -> Table[WallWood]:
+    """What walls are framed with."""
+    return Table(
+        WallWood(**_named(row), sg=row.number("sg"))
+        for row in rows.read("wall_woods.csv", (*NAMES, "sg", *HALLMARK))
+    )
+
+
+@cache
+def climates() -> Table[Climate]:
+    """Indoor climates; `default` is taken when a job says nothing of the rooms, `workshop` of the day of
+    making.
+    """
+    columns = ("key", "name", "rh_low", "rh_high", "temperature", *HALLMARK)
+    return Table(
+        Climate(
+            key=row.text("key"),
+            name=row.text("name"),
+            rh_low_pct=row.range("rh", "pct").low,
+            rh_high_pct=row.range("rh", "pct").high,
+            temperature_c=row.number("temperature", "degC"),
+            **_hallmark(row),
+        )
+        for row in rows.read("climates.csv", columns)
+    )
+
+
+FIGURES = tuple(field.name for field in fields(Species) if field.type == "Sourced | None")
+"""The figures that a wood may have."""

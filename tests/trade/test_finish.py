@@ -1,0 +1,97 @@
+"""Finish: areas by faces, volumes, solvent, and dates that hold at the end of a month."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from buildbook.trade import finish, tables
+from buildbook.trade.records import Range
+
+from .reference import FOOT, US_GALLON_L
+
+days = st.dates(date(1990, 1, 1), date(2090, 1, 1))
+
+
+@pytest.mark.parametrize(
+    ("faces", "area_m2"),
+    [("all", 2.2), ("faces", 2.0), ("one face", 1.0), ("edges", 0.2), ("none", 0.0)],
+)
+def test_the_area_of_a_board_by_its_faces(faces, area_m2: float) -> None:
+    """A board 2 m x 0.5 m x 40 mm: 1 m2 a face, 5 m of edge."""
+    assert finish.part_area_m2(1, 2, 0.5, 0.04, faces) == pytest.approx(area_m2)
+    assert finish.part_area_m2(3, 2, 0.5, 0.04, faces) == pytest.approx(3 * area_m2)
+
+
+@given(st.floats(0.01, 3), st.floats(0.01, 3), st.floats(0.001, 0.2))
+def test_faces_and_edges_make_all(length_m, width_m, thickness_m) -> None:
+    def area(faces):
+        return finish.part_area_m2(1, length_m, width_m, thickness_m, faces)
+
+    assert area("faces") + area("edges") == pytest.approx(area("all"))
+    assert 2 * area("one face") == pytest.approx(area("faces"))
+
+
+def test_one_coat_of_three() -> None:
+    assert finish.per_coat_l(4.2, 11) * 3 == pytest.approx(finish.volume_l(4.2, 3, 11))
+
+
+def test_square_feet_a_gallon_are_square_metres_a_litre() -> None:
+    """NIST SP 811 (2008): 1 ft2 = 0.092 903 04 m2, 1 US gal = 3.785 412 l; so 1 ft2/gal = 0.024542 m2/l
+    (F13).
+    """
+    square_foot_m2 = FOOT**2
+    assert square_foot_m2 == pytest.approx(0.09290304)
+    assert pytest.approx(3.785412, rel=1e-6) == US_GALLON_L
+    assert finish.per_coat_l(100 * FOOT**2, 400 * FOOT**2 / US_GALLON_L) == pytest.approx(US_GALLON_L / 4)
+
+
+def test_solvent_of_a_family_is_a_range() -> None:
+    family = tables.finishes()["hardwax-oil"]
+    assert finish.voc_range_kg(0.5, family.voc_kg_per_l) == Range(0.0, 0.25)
+
+
+@pytest.mark.parametrize(
+    ("start", "months", "end"),
+    [
+        (date(2026, 1, 31), 1, date(2026, 2, 28)),
+        (date(2028, 1, 31), 1, date(2028, 2, 29)),
+        (date(2026, 3, 31), 24, date(2028, 3, 31)),
+        (date(2026, 8, 31), 6, date(2027, 2, 28)),
+        (date(2026, 12, 15), 1, date(2027, 1, 15)),
+        (date(2028, 2, 29), 12, date(2029, 2, 28)),
+    ],
+)
+def test_months_are_added_safely(start: date, months: int, end: date) -> None:
+    assert finish.add_months(start, months) == end
+
+
+@given(days, st.integers(1, 60), st.integers(1, 10))
+def test_refresh_dates_are_that_many_months_apart_and_keep_the_day(start, months, count) -> None:
+    dates = finish.refresh_dates(start, months, count)
+    assert len(dates) == count
+    for turn, due in enumerate(dates, 1):
+        assert (due.year - start.year) * 12 + due.month - start.month == turn * months
+        assert due.day <= start.day
+    assert dates == tuple(sorted(set(dates)))
+
+
+def test_the_dates_of_a_hardwax_oil() -> None:
+    """Family figures: light use after 2 days, full cure after 7 to 28 days, due again after 24 months
+    (common practice).
+    """
+    dates = finish.schedule(tables.finishes()["hardwax-oil"], date(2026, 3, 21), 3)
+    assert dates.light_use_from == date(2026, 3, 23)
+    assert (dates.full_cure_from, dates.full_cure_to) == (date(2026, 3, 28), date(2026, 4, 18))
+    assert dates.refresh == (date(2028, 3, 21), date(2030, 3, 21), date(2032, 3, 21))
+
+
+def test_part_of_a_day_counts_as_a_day() -> None:
+    assert finish.days_after(date(2026, 3, 21), 1.5) == date(2026, 3, 23)
+
+
+def test_bare_wood_is_never_due() -> None:
+    assert finish.schedule(tables.finishes()["unfinished"], date(2026, 3, 21), 3).refresh == ()

@@ -1,0 +1,95 @@
+"""Hanging: the static model in numbers that can be checked on paper, and the allowable values of the NDS."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from buildbook.trade import hanging
+
+from .reference import INCH, POUND_FORCE, PSI
+
+
+def test_a_shelf_of_30_kg_on_six_screws() -> None:
+    """30 kg, 300 mm deep, 600 mm from cleat to bearing edge: 294.2 N; 49.03 N shear and 294.2 x 150/600/6
+    = 12.26 N pull.
+    """
+    load = hanging.load(30, 0.3, 0.6, 6)
+    assert load.weight_n == pytest.approx(294.1995)
+    assert load.shear_each_n == pytest.approx(49.03325)
+    assert load.pull_each_n == pytest.approx(12.2583, abs=1e-4)
+
+
+def test_only_the_upper_fasteners_hold_the_pull() -> None:
+    all_six, upper_three = hanging.load(30, 0.3, 0.6, 6), hanging.load(30, 0.3, 0.6, 6, count_upper=3)
+    assert upper_three.pull_each_n == pytest.approx(2 * all_six.pull_each_n)
+    assert upper_three.shear_each_n == all_six.shear_each_n
+
+
+@given(st.floats(1, 200), st.floats(0.05, 1), st.floats(0.1, 2), st.integers(1, 20))
+def test_the_fasteners_together_hold_weight_and_moment(mass_kg, depth_m, pull_height_m, count) -> None:
+    load = hanging.load(mass_kg, depth_m, pull_height_m, count)
+    assert load.shear_each_n * count == pytest.approx(load.weight_n)
+    assert load.pull_each_n * count * pull_height_m == pytest.approx(load.weight_n * depth_m / 2)
+
+
+def test_end_grain_holds_lag_screws_at_three_quarters_and_wood_screws_not() -> None:
+    """NDS (AWC)."""
+    side = hanging.allowed_pull_n("lag screw", 0.5, 0.25 * INCH, INCH)
+    assert hanging.allowed_pull_n("lag screw", 0.5, 0.25 * INCH, INCH, end_grain=True) == pytest.approx(
+        0.75 * side
+    )
+    assert hanging.allowed_pull_n("wood screw", 0.5, 0.005, 0.045, end_grain=True) == 0
+
+
+def test_a_wood_screw_breaks_out_at_five_and_a_half_times_its_allowable() -> None:
+    """15 700 / 2850 = 5.51 (Wood Handbook ch. 8 against NDS)."""
+    screw = ("wood screw", 0.42, 0.005, 0.045)
+    assert hanging.breaking_pull_n(*screw) / hanging.allowed_pull_n(*screw) == pytest.approx(5.51, abs=0.005)
+
+
+def test_the_use_of_an_allowable_load() -> None:
+    allowed = hanging.allowed_pull_n("wood screw", 0.42, 0.005, 0.045)
+    assert allowed == pytest.approx(2850 * PSI * 0.42**2 * 0.005 * 0.045)
+    assert hanging.use_pct(allowed / 4, allowed) == pytest.approx(25)
+    assert hanging.use_pct(1, 0) == math.inf
+
+
+def test_a_screw_must_go_six_diameters_in() -> None:
+    assert hanging.is_short(0.005, 0.029)
+    assert not hanging.is_short(0.005, 0.030)
+
+
+def test_a_screw_too_strong_to_bend_turns_in_both_pieces() -> None:
+    """Yield limit II for like woods of like thickness: root 2 less 1 of the bearing of one piece, over Rd."""
+    bearing = 0.003 * 0.02 * hanging.dowel_bearing_pa(0.5)
+    allowed = hanging.allowed_shear_n(0.003, 1e15, 0.02, 0.02, 0.5, 0.5)
+    assert allowed == pytest.approx((math.sqrt(2) - 1) * bearing / 2.2)
+
+
+@given(st.floats(0.005, 0.06), st.floats(0.005, 0.06), st.floats(0.3, 0.9), st.floats(0.3, 0.9))
+def test_it_makes_no_difference_which_piece_is_called_the_wall(one_m, other_m, sg_one, sg_other) -> None:
+    there = hanging.allowed_shear_n(0.0033, 6e8, one_m, other_m, sg_one, sg_other)
+    back = hanging.allowed_shear_n(0.0033, 6e8, other_m, one_m, sg_other, sg_one)
+    assert there == pytest.approx(back)
+
+
+def test_bearing_strength_is_rounded_to_50_psi() -> None:
+    """NDS (AWC), 16 600 G^1.84: 4650 psi for G 0.50, 3350 for 0.42, 5550 for 0.55 as printed in NDS Table
+    12.3.3 (recalled).
+    """
+    assert [round(hanging.dowel_bearing_pa(sg) / PSI) for sg in (0.42, 0.50, 0.55)] == [3350, 4650, 5550]
+
+
+def test_a_root_over_a_quarter_inch_is_not_computed() -> None:
+    with pytest.raises(ValueError, match="1/4 in"):
+        hanging.reduction_term(0.3 * INCH)
+
+
+def test_a_number_14_screw_has_a_larger_divisor() -> None:
+    assert hanging.reduction_term(0.17 * INCH) == pytest.approx(2.2)
+    assert hanging.reduction_term(0.20 * INCH) == pytest.approx(2.5)
+    assert hanging.weight_n(1) / POUND_FORCE == pytest.approx(2.2046, abs=1e-4)

@@ -1,0 +1,125 @@
+"""The reference tables load whole; every row has a source, and the figures agree with printed ones."""
+
+from __future__ import annotations
+
+import csv
+from importlib import resources
+
+import pytest
+
+from buildbook.trade import tables
+from buildbook.trade.records import BASES, Sourced
+
+from .reference import INCH, rows
+
+DATA = resources.files("buildbook.trade").joinpath("data")
+FILES = sorted(file.name for file in DATA.iterdir() if file.name.endswith(".csv"))
+NAMED = (
+    tables.species,
+    tables.sheets,
+    tables.glass,
+    tables.stones,
+    tables.metals,
+    tables.finishes,
+    tables.wall_woods,
+    tables.climates,
+)
+
+
+@pytest.mark.parametrize("file", FILES)
+def test_every_row_of_every_table_has_a_source_and_a_basis(file: str) -> None:
+    lines = DATA.joinpath(file).read_text(encoding="utf-8").splitlines()
+    read = list(csv.DictReader(line for line in lines if not line.startswith("# ")))
+    assert read
+    assert [row for row in read if not row["source"].strip() or row["basis"] not in BASES] == []
+
+
+def test_every_file_is_told_in_the_readme() -> None:
+    told = DATA.joinpath("README.md").read_text(encoding="utf-8")
+    assert [file for file in FILES if file not in told] == []
+
+
+@pytest.mark.parametrize("table", NAMED, ids=lambda table: table.__name__)
+def test_every_record_is_found_by_each_of_its_own_names(table) -> None:
+    for record in table():
+        for name in (record.key, record.name, record.name.upper(), *record.aliases):
+            assert table().find(name).record is record, name
+
+
+@pytest.mark.parametrize("table", NAMED, ids=lambda table: table.__name__)
+def test_a_loose_name_is_told_as_an_assumption(table) -> None:
+    for record in table():
+        for name in record.taken_for:
+            found = table().find(name)
+            assert found.record is record
+            assert name in found.assumed
+            assert record.name in found.assumed
+
+
+def test_there_are_75_woods_and_each_has_a_density_and_two_colours() -> None:
+    woods = tuple(tables.species())
+    assert len(woods) == 75
+    assert all(wood.sg_12 or wood.density_12 or wood.sg_basic for wood in woods)
+    assert all(wood.fresh_hex != wood.aged_hex for wood in woods)
+
+
+@pytest.mark.parametrize("row", rows("table_13_5.csv"), ids=lambda row: f"{row['key']}-{row['property']}")
+def test_the_coefficients_are_those_of_table_13_5(row: dict[str, str]) -> None:
+    """USDA Wood Handbook FPL-GTR-190 (2010) Table 13-5."""
+    figure = getattr(tables.species()[row["key"]], row["property"])
+    assert (figure.value, figure.basis) == (float(row["coefficient"]), "read")
+
+
+def test_the_figures_of_a_wood_carry_their_source() -> None:
+    cherry = tables.species()["black-cherry"]
+    assert cherry.c_tangential == Sourced(
+        0.00248, "1/pct", "USDA Wood Handbook FPL-GTR-190 (2010) Table 13-5", "read"
+    )
+    assert all(isinstance(getattr(cherry, name), Sourced | None) for name in tables.FIGURES)
+
+
+def test_the_cites_woods_are_the_nine_of_the_list_of_2024() -> None:
+    listed = {wood.key for wood in tables.species() if wood.cites}
+    assert listed == {
+        "honduras-mahogany", "african-mahogany", "spanish-cedar", "african-padauk", "ipe", "indian-rosewood",
+        "cocobolo", "bubinga", "afrormosia",
+    }  # fmt: skip
+
+
+def test_surfaced_hardwood_is_that_of_the_grading_rules() -> None:
+    """NHLA rules, standard surfaced thickness: 4/4 gives 13/16 in, 8/4 gives 1 3/4 in."""
+    surfaced = {stock.name: stock.surfaced_m for stock in tables.stock("in")}
+    assert surfaced["4/4"] == pytest.approx(13 / 16 * INCH)
+    assert surfaced["8/4"] == pytest.approx(1.75 * INCH)
+
+
+def test_stock_runs_from_thin_to_thick() -> None:
+    for system in tables.SYSTEMS:
+        thicknesses = [stock.thickness_m for stock in tables.stock(system)]
+        assert thicknesses == sorted(set(thicknesses))
+        assert all(
+            stock.surfaced_m is None or stock.surfaced_m < stock.thickness_m for stock in tables.stock(system)
+        )
+
+
+def test_the_allowances_are_those_of_the_trade() -> None:
+    """Common practice: 25 mm or 1 in over length, 6 mm or 1/4 in over width, 3 mm clean-up, 20 % waste."""
+    inch, metric = tables.allowances("in"), tables.allowances("mm")
+    assert (inch.over_length_m, inch.over_width_m) == (INCH, INCH / 4)
+    assert (metric.over_length_m, metric.over_width_m) == (0.025, 0.006)
+    assert (inch.clean_up_m, metric.clean_up_m) == (0.003, 0.003)
+    assert (inch.waste_pct, metric.waste_pct) == (20, 20)
+
+
+def test_rags_of_drying_oils_heat_up() -> None:
+    hot = {family.key for family in tables.finishes() if family.rags_heat}
+    assert hot == {
+        "oil-varnish-blend", "pure-tung-oil", "boiled-linseed-oil", "hardwax-oil", "wiping-varnish",
+        "oil-polyurethane",
+    }  # fmt: skip
+
+
+def test_the_default_rooms_are_the_household_band() -> None:
+    """Common museum and trade practice: 35 to 55 % relative humidity."""
+    default = tables.climates()["default"]
+    assert (default.rh_low_pct, default.rh_high_pct, default.temperature_c) == (35, 55, 20)
