@@ -333,5 +333,12 @@ def climates() -> Table[Climate]:
     )
 
 
+@cache
+def southern_countries() -> frozenset[str]:
+    """ISO 3166-1 codes of the countries whose seasons are half a year from those of the north."""
+    read = rows.read("southern_countries.csv", ("code", "name", *HALLMARK))
+    return frozenset(row.text("code") for row in read)
+
+
 FIGURES = tuple(field.name for field in fields(Species) if field.type == "Sourced | None")
 """The figures that a wood may have."""

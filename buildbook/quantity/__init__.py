@@ -1,0 +1,33 @@
+"""Between a maker's text and an SI value, and back.
+
+read.py     text -> value in SI, exactly, with the dimension checked
+mangled.py  what a spreadsheet makes of a fraction, and which fraction it was
+units.py    the one pint registry, and the spellings of units that makers use
+show.py     value -> text, rounded, in the shop's units with the other system beside it
+
+The maker's text never reaches pint whole: it misreads `1 1/4"`, `7' 3 1/2"` and `19,5 mm` without an error.
+Number and unit are parsed here, then the pair is converted.
+Imports nothing of the package but `problems`.
+"""
+
+from buildbook.quantity.read import (
+    Length,
+    QuantityError,
+    read_amount,
+    read_count,
+    read_length,
+    read_number,
+    read_quantity,
+)
+from buildbook.quantity.show import Style
+
+__all__ = [
+    "Length",
+    "QuantityError",
+    "Style",
+    "read_amount",
+    "read_count",
+    "read_length",
+    "read_number",
+    "read_quantity",
+]

@@ -1,0 +1,194 @@
+"""Shows values: rounded, in the shop's units, with the other system beside them where a reader may want it.
+
+All rounding for the eye is here. Spaces before units are narrow and do not break; fractions are real ones.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from decimal import ROUND_HALF_UP, Decimal
+from fractions import Fraction
+
+from buildbook.quantity.units import convert
+
+NARROW = "\u202f"  # narrow space that does not break
+TIMES = "×"
+MINUS = "−"
+_INCH_M = 0.0254
+_INCH_STEPS = 32  # inches are shown to the nearest 1/32
+_GLYPHS = {
+    Fraction(1, 4): "¼",
+    Fraction(1, 2): "½",
+    Fraction(3, 4): "¾",
+    Fraction(1, 8): "⅛",
+    Fraction(3, 8): "⅜",
+    Fraction(5, 8): "⅝",
+    Fraction(7, 8): "⅞",
+}
+_MONTHS = (
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+)
+_CURRENCY_SIGNS = {"GBP": "£", "EUR": "€", "USD": "$"}
+
+
+def round_to(value: float, places: int) -> Decimal:
+    """Rounded half up on the shortest decimal of the float, as a person rounds."""
+    return Decimal(repr(float(value))).quantize(Decimal(1).scaleb(-places), rounding=ROUND_HALF_UP)
+
+
+def inches(m: float) -> str:
+    """Inches to 1/32 as whole and fraction, without a unit: `17¾`, `1 5⁄16`, `0`."""
+    steps = int(round_to(abs(m) / _INCH_M * _INCH_STEPS, 0))
+    whole, rest = divmod(steps, _INCH_STEPS)
+    fraction = Fraction(rest, _INCH_STEPS)
+    sign = MINUS if m < 0 and steps else ""
+    if not rest:
+        return f"{sign}{whole}"
+    if fraction in _GLYPHS:
+        return f"{sign}{whole or ''}{_GLYPHS[fraction]}"
+    written = f"{fraction.numerator}⁄{fraction.denominator}"
+    return f"{sign}{whole}{NARROW}{written}" if whole else f"{sign}{written}"
+
+
+@dataclass(frozen=True)
+class Style:
+    """How one shop shows figures: its units (`mm` or `in`), the decimal mark of its language, its
+    currency.
+    """
+
+    units: str = "mm"
+    decimal: str = "."
+    currency: str = "EUR"
+
+    @property
+    def metric(self) -> bool:
+        return self.units != "in"
+
+    # -- plain numbers -------------------------------------------------------------------------
+
+    def number(self, value: float, places: int = 0) -> str:
+        """A number with a set count of places, a real minus sign, thousands apart by a narrow space."""
+        rounded = round_to(value, places)
+        text = f"{abs(rounded):,.{places}f}".replace(",", NARROW).replace(".", self.decimal)
+        return f"{MINUS}{text}" if rounded < 0 else text
+
+    def trimmed(self, value: float, places: int) -> str:
+        """The same without zeros at the end: `19`, `0.5`."""
+        text = self.number(value, places)
+        return text.rstrip("0").rstrip(self.decimal) if self.decimal in text else text
+
+    def with_unit(self, value: float, unit: str, places: int = 0) -> str:
+        return f"{self.number(value, places)}{NARROW}{unit}"
+
+    def percent(self, value: float, places: int = 0) -> str:
+        return self.with_unit(value, "%", places)
+
+    # -- lengths -------------------------------------------------------------------------------
+
+    def _mm(self, m: float) -> str:
+        return self.trimmed(m * 1000, 1)
+
+    def length(self, m: float) -> str:
+        """In the shop's own units only: `19 mm`, `¾ in`."""
+        return f"{self._mm(m)}{NARROW}mm" if self.metric else f"{inches(m)}{NARROW}in"
+
+    def length_other(self, m: float) -> str:
+        """In the other system only."""
+        return f"{inches(m)}{NARROW}in" if self.metric else f"{self._mm(m)}{NARROW}mm"
+
+    def length_both(self, m: float) -> str:
+        """`19 mm (¾ in)`."""
+        return f"{self.length(m)} ({self.length_other(m)})"
+
+    def figure(self, m: float) -> str:
+        """A length without its unit, for a column or a drawing whose unit is said once."""
+        return self._mm(m) if self.metric else inches(m)
+
+    def size(self, *metres: float | None) -> str:
+        """`1600 × 450 × 780 mm`; what is unknown is left out."""
+        known = [m for m in metres if m is not None]
+        return f" {TIMES} ".join(self.figure(m) for m in known) + f"{NARROW}{self.units}" if known else ""
+
+    def size_both(self, *metres: float | None) -> str:
+        other = Style("in" if self.metric else "mm", self.decimal, self.currency)
+        return f"{self.size(*metres)} ({other.size(*metres)})" if any(m is not None for m in metres) else ""
+
+    def small(self, m: float) -> str:
+        """A movement: to a tenth of a millimetre, or to 1/32 in with the tenths beside it."""
+        metric = self.with_unit(m * 1000, "mm", 1)
+        if self.metric:
+            return metric
+        shown = inches(m)
+        return f"{shown if shown != '0' else 'under 1⁄32'}{NARROW}in ({metric})"
+
+    # -- other quantities ----------------------------------------------------------------------
+
+    def mass(self, kg: float, places: int | None = None) -> str:
+        """Kilograms with pounds beside them, or the other way round; light things to a tenth."""
+        pounds = convert(kg, "kilogram", "pound")
+        metric = self.with_unit(kg, "kg", places if places is not None else (1 if kg < 10 else 0))
+        imperial = self.with_unit(pounds, "lb", places if places is not None else (1 if pounds < 20 else 0))
+        return f"{metric} ({imperial})" if self.metric else f"{imperial} ({metric})"
+
+    def area(self, m2: float) -> str:
+        feet = self.with_unit(convert(m2, "meter ** 2", "foot ** 2"), "ft²", 1)
+        metric = self.with_unit(m2, "m²", 2)
+        return metric if self.metric else f"{feet} ({metric})"
+
+    def volume(self, m3: float) -> str:
+        return self.with_unit(m3, "m³", 4)
+
+    def board_feet(self, bf: float) -> str:
+        return self.with_unit(bf, "bd ft", 1)
+
+    def litres(self, litres: float) -> str:
+        metric = self.with_unit(litres, "l", 2)
+        if self.metric:
+            return metric
+        return f"{self.with_unit(convert(litres, 'liter', 'fluid_ounce'), 'US fl oz', 0)} ({metric})"
+
+    def spread(self, m2_per_l: float) -> str:
+        metric = f"{self.trimmed(m2_per_l, 1)}{NARROW}m²/l"
+        if self.metric:
+            return metric
+        feet = convert(m2_per_l, "meter ** 2 / liter", "foot ** 2 / gallon")
+        return f"{self.number(feet)}{NARROW}ft²/US gal ({metric})"
+
+    def temperature(self, degrees_c: float) -> str:
+        metric = f"{self.trimmed(degrees_c, 1)}{NARROW}°C"
+        if self.metric:
+            return metric
+        return f"{self.number(convert(degrees_c, 'degC', 'degF'))}{NARROW}°F ({metric})"
+
+    def hours(self, hours: float) -> str:
+        return f"{self.trimmed(hours, 2)}{NARROW}h"
+
+    def money(self, amount: Decimal, places: int = 2) -> str:
+        """Rounded once, here; the sign where everyone knows it, else the code of ISO 4217."""
+        rounded = amount.quantize(Decimal(1).scaleb(-places), rounding=ROUND_HALF_UP)
+        text = f"{abs(rounded):,.{places}f}".replace(",", NARROW).replace(".", self.decimal)
+        sign = _CURRENCY_SIGNS.get(self.currency)
+        shown = f"{sign}{text}" if sign else f"{text}{NARROW}{self.currency}"
+        return f"{MINUS}{shown}" if rounded < 0 else shown
+
+
+def date_in_words(day: date) -> str:
+    """`11 April 2026`."""
+    return f"{day.day}\u00a0{_MONTHS[day.month - 1]} {day.year}"
+
+
+def month_in_words(day: date) -> str:
+    """`April 2026`."""
+    return f"{_MONTHS[day.month - 1]}\u00a0{day.year}"

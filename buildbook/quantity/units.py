@@ -1,0 +1,157 @@
+"""Units: the one pint registry of the program and the spellings that makers write.
+
+A kind of quantity has one SI unit in which the program holds it, and the units it may be written in. pint
+holds the conversion factors (they are those of NIST SP 811, Appendix B); the spellings are ours, so that `10
+C` is a temperature and never a charge.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+from typing import Any
+
+
+@cache
+def registry() -> Any:
+    """The one registry (making it takes a tenth of a second, so on first use only)."""
+    import pint
+
+    return pint.UnitRegistry(cache_folder=None)
+
+
+@dataclass(frozen=True)
+class Kind:
+    """A kind of quantity: what it is called, the unit it is held in, and what may be written."""
+
+    name: str
+    si: str
+    example: str
+    spellings: dict[str, str]  # as `plain_unit` gives it -> pint's name
+
+    @property
+    def usual(self) -> tuple[str, ...]:
+        """The first spelling of each unit."""
+        first: dict[str, str] = {}
+        for word, unit in self.spellings.items():
+            first.setdefault(unit, word)
+        return tuple(first.values())
+
+
+def plain_unit(text: str) -> str:
+    """A unit as the tables spell it: lower case, no blanks, powers as figures; a gallon is the US one."""
+    plain = "".join(text.split()).lower().replace("²", "2").replace("³", "3")
+    return plain.replace("/usgal", "/gal").replace("/usqt", "/qt")
+
+
+def _spell(**groups: str) -> dict[str, str]:
+    return {word: unit for unit, words in groups.items() for word in words.split()}
+
+
+LENGTH_UNITS: dict[str, Fraction] = {
+    # exact by definition: 1 in = 25.4 mm (NIST SP 811, B.6)
+    word: factor
+    for words, factor in (
+        ("in inch inches ins in. \" ″ ” “ '' ’’", Fraction(254, 10000)),
+        ("ft foot feet ft. ' ′ ’ ‘", Fraction(3048, 10000)),
+        ("yd yard yards", Fraction(9144, 10000)),
+        ("mm millimetre millimetres millimeter millimeters", Fraction(1, 1000)),
+        ("cm centimetre centimetres centimeter centimeters", Fraction(1, 100)),
+        ("m metre metres meter meters", Fraction(1)),
+    )
+    for word in words.split()
+}
+
+KINDS: dict[str, Kind] = {
+    kind.name: kind
+    for kind in (
+        Kind(
+            "mass",
+            "kilogram",
+            "60 kg",
+            _spell(
+                kilogram="kg kilo kilos kilogram kilograms",
+                gram="g gram grams gramme grammes",
+                pound="lb lbs pound pounds lb.",
+                ounce="oz ounce ounces",
+                tonne="t tonne tonnes",
+            ),
+        ),
+        Kind(
+            "temperature",
+            "degC",
+            "20 degC",
+            _spell(
+                degC="degc °c c celsius ℃ degreesc degc.",
+                degF="degf °f f fahrenheit ℉ degreesf",
+                kelvin="k kelvin",
+            ),
+        ),
+        Kind(
+            "spread",
+            "meter ** 2 / liter",
+            "24 m2/l",
+            {
+                "m2/l": "meter ** 2 / liter",
+                "sqm/l": "meter ** 2 / liter",
+                "m2/litre": "meter ** 2 / liter",
+                "m2/liter": "meter ** 2 / liter",
+                "ft2/gal": "foot ** 2 / gallon",
+                "sqft/gal": "foot ** 2 / gallon",
+                "ft2/qt": "foot ** 2 / quart",
+                "sqft/qt": "foot ** 2 / quart",
+            },
+        ),
+        Kind(
+            "solvent content",
+            "gram / liter",
+            "350 g/l",
+            {
+                "g/l": "gram / liter",
+                "g/litre": "gram / liter",
+                "g/liter": "gram / liter",
+                "kg/m3": "gram / liter",
+                "lb/gal": "pound / gallon",
+            },
+        ),
+        Kind(
+            "angle",
+            "degree",
+            "5 deg",
+            _spell(degree="deg ° degree degrees", radian="rad"),
+        ),
+        Kind(
+            "area",
+            "meter ** 2",
+            "0.5 m2",
+            {
+                "m2": "meter ** 2",
+                "sqm": "meter ** 2",
+                "ft2": "foot ** 2",
+                "sqft": "foot ** 2",
+            },
+        ),
+        Kind(
+            "period",
+            "day",
+            "21 days",
+            _spell(day="day days d", week="week weeks", hour="hour hours h hr hrs"),
+        ),
+    )
+}
+
+_OFFSETS = frozenset({"degC", "degF"})
+
+
+def to_si(number: Fraction, unit: str, kind: Kind) -> float:
+    """A number in one of pint's units, in the unit that this kind is held in."""
+    if unit == kind.si:
+        return float(number)
+    quantity = registry().Quantity(float(number), unit)
+    return float(quantity.to(kind.si).magnitude)
+
+
+def convert(value: float, source: str, target: str) -> float:
+    """A value from one of pint's units to another (for showing)."""
+    return float(registry().Quantity(value, source).to(target).magnitude)

@@ -1,0 +1,1 @@
+"""Tests of `buildbook.quantity`, a file a module."""
