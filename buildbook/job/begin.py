@@ -1,0 +1,44 @@
+"""Lays out a new job folder: the only command that writes where jobs are, and only where nothing is yet."""
+
+from __future__ import annotations
+
+import re
+from datetime import date
+from importlib import resources
+from pathlib import Path
+from string import Template
+
+_FILES = ("job.toml", "parts.csv", "notes.md")
+_NUMBERED = re.compile(r"^(?P<number>\d{4}-\d{1,4}|\d{1,6})[-_ ]+(?P<title>.+)$")
+
+
+class BeginError(Exception):
+    """The folder cannot be made; the text says why and what to do."""
+
+
+def _named(folder: Path) -> dict[str, str]:
+    """Number and title out of a folder's name: `2026-014-record-cabinet`."""
+    match = _NUMBERED.match(folder.name)
+    number, words = (match["number"], match["title"]) if match else ("", folder.name)
+    title = re.sub(r"[-_]+", " ", words).strip().capitalize()
+    quoted = title.replace("\\", "\\\\").replace('"', '\\"')
+    return {"number": number, "title": "".join(c for c in quoted if c.isprintable())}
+
+
+def begin(folder: Path, today: date | None = None) -> list[str]:
+    """Make the folder with job.toml, parts.csv, notes.md and photos/. Raises `BeginError`."""
+    folder = folder.expanduser()
+    if folder.exists() or folder.is_symlink():
+        raise BeginError(f"{folder} is there already; begin only makes new folders. Give another name.")
+    day = (today or date.today()).isoformat()
+    values = {**_named(folder), "begun": day}
+    source = resources.files("buildbook.job").joinpath("data", "begin")
+    try:
+        folder.mkdir(parents=True)
+        for name in _FILES:
+            text = Template(source.joinpath(name).read_text("utf-8")).substitute(values)
+            (folder / name).write_text(text, "utf-8", newline="\n")
+        (folder / "photos").mkdir()
+    except OSError as error:
+        raise BeginError(f"{folder} cannot be made: {error.strerror or error}.") from error
+    return [*_FILES, "photos/"]

@@ -1,0 +1,151 @@
+"""What takes more than one file of a job to check: finishes of parts, photos that are named, woods, hanging.
+
+In: a `Job` of what each file says. Out: the job with names set right, and problems. Imports `trade`, `model`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from buildbook.job import job_toml, parts
+from buildbook.job.job_toml import Stated
+from buildbook.job.model import Job, Part
+from buildbook.job.pictures import resolve
+from buildbook.job.text import shown
+from buildbook.problems import Problems, did_you_mean
+from buildbook.trade import movement, tables
+from buildbook.trade.records import NotKnown
+
+_FINISHED = ("wood", "panel")
+_HANGS = ("wall", "ceiling")
+
+
+def across(job: Job, stated: Stated, problems: Problems) -> Job:
+    """The job, checked across its files: finishes filled in, photos by their names; what is wrong is told.
+
+    `stated` is what job.toml says, with the lines of its keys.
+    """
+    tell = _Telling(stated, problems)
+    job = replace(job, parts=tuple(_finished(part, job, problems) for part in job.parts))
+    _check_finishes(job, tell)
+    _check_woods(job, problems)
+    _check_hanging(job, tell)
+    return _with_photos(job, tell)
+
+
+@dataclass(frozen=True)
+class _Telling:
+    """Warnings on job.toml at a key, with its line where it has one."""
+
+    stated: Stated
+    problems: Problems
+
+    def warn(self, field: str, message: str, hint: str) -> None:
+        self.problems.warn(job_toml.FILE, message, hint, field=field, line=self.stated.lines.get(field))
+
+
+# -- finishes ------------------------------------------------------------------------------------
+
+
+def _finished(part: Part, job: Job, problems: Problems) -> Part:
+    """A part with the key of its finish: the one it names, else the only one of the job."""
+    keys = {finish.key.casefold(): finish.key for finish in job.finishes}
+    if part.finish:
+        if key := keys.get(part.finish.casefold()):
+            return replace(part, finish=key)
+        hint = did_you_mean(part.finish, keys.values())
+        problems.error(
+            parts.FILE,
+            f"{shown(part.finish)} is not a finish of job.toml.",
+            hint or "Write a [[finish]] with this key in job.toml.",
+            row=part.row,
+            field="finish",
+        )
+        return part
+    if part.faces == "none" or not keys:
+        return part
+    if len(keys) == 1:
+        return replace(part, finish=next(iter(keys.values())))
+    if part.kind in _FINISHED:
+        problems.warn(
+            parts.FILE,
+            "This part has no finish, and the job has several.",
+            f"Write its finish ({' or '.join(keys.values())}), or faces none.",
+            row=part.row,
+            field="finish",
+        )
+    return part
+
+
+def _check_finishes(job: Job, tell: _Telling) -> None:
+    used = {part.finish for part in job.parts}
+    for finish in job.finishes:
+        if job.parts and finish.key not in used:
+            tell.warn(
+                tell.stated.finish_fields.get(finish.key, "finish"),
+                f"No part has the finish {shown(finish.key)}, so it has no area.",
+                "Name it in the column finish of parts.csv.",
+            )
+
+
+# -- woods ---------------------------------------------------------------------------------------
+
+
+def _check_woods(job: Job, problems: Problems) -> None:
+    """A wood whose movement is not known, told once, at its first part."""
+    told = set()
+    for part in job.parts:
+        if part.kind != "wood" or not part.key or part.key in told:
+            continue
+        rates = movement.rates(tables.species()[part.key], part.cut or "flat")
+        if isinstance(rates, NotKnown):
+            told.add(part.key)
+            problems.warn(
+                parts.FILE,
+                f"How much {shown(part.material)} moves is not known: {rates.reason.rstrip('.')}.",
+                "Its movement is left out.",
+                row=part.row,
+                field="material",
+            )
+
+
+# -- hanging -------------------------------------------------------------------------------------
+
+
+def _check_hanging(job: Job, tell: _Telling) -> None:
+    if job.stands in _HANGS and job.hanging is None:
+        tell.warn(
+            "stands",
+            f"The piece hangs (stands = “{job.stands}”), but there is no [hanging] that can be read:"
+            " its fixings are not worked out.",
+            "Write [hanging] with method, fastener, wall and pull_height.",
+        )
+    if job.hanging and job.stands not in _HANGS:
+        tell.warn(
+            "hanging",
+            "There is [hanging], but the piece does not stand on a wall.",
+            'Write stands = "wall", or leave [hanging] out.',
+        )
+
+
+# -- photos --------------------------------------------------------------------------------------
+
+
+def _with_photos(job: Job, tell: _Telling) -> Job:
+    names = [photo.name for photo in job.photos]
+    lead = _photo(job.lead, "photos.lead", names, tell) if job.lead else ""
+    client = [_photo(name, "photos.client", names, tell) for name in job.client_photos]
+    return replace(job, lead=lead, client_photos=tuple(name for name in client if name))
+
+
+def _photo(name: str, field: str, names: Sequence[str], tell: _Telling) -> str:
+    """The photo that job.toml names, or "" with a warning."""
+    if found := resolve(name, job_toml.FILE, names):
+        return found
+    tell.warn(
+        field,
+        f"{shown(name)} is not a photo of this job that can be read.",
+        did_you_mean(name, names) or "Name it from the job folder, such as photos/front.jpg.",
+    )
+    return ""

@@ -1,0 +1,227 @@
+"""A job folder -> `Job`, a shelf -> `Shop`: finds the files and calls their readers, whatever is in them.
+
+Imports the readers; what takes more than one file to check is in `cross_checks`.
+"""
+
+from __future__ import annotations
+
+import os
+import re
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from pathlib import Path
+
+from buildbook.job import job_toml, notes, parts, photos, prices
+from buildbook.job.cross_checks import across
+from buildbook.job.job_toml import Stated, read_job_toml
+from buildbook.job.model import Job, LogEntry, Part, Shop
+from buildbook.job.shop import FILE as SHOP_FILE
+from buildbook.job.shop import read_shop_toml
+from buildbook.job.text import as_text, read_bytes, shown
+from buildbook.problems import Problems, listed
+
+JOB_FILES = (job_toml.FILE, parts.FILE, notes.MAIN)
+_NOTE_SUFFIXES = (".md", ".markdown")
+_LEFT_ASIDE = ("thumbs.db", "desktop.ini")
+_NAMED = 3  # files that a warning names
+
+_NOT_IN_NAMES = re.compile(r'[<>:"/\\|?*\x00-\x1f\x7f]')
+_RESERVED = re.compile(r"(con|prn|aux|nul|com\d|lpt\d)(\..*)?", re.IGNORECASE)
+_LONGEST_NAME = 120  # bytes; leaves room for what a book puts around it
+
+WITHOUT = {
+    job_toml.FILE: "the pages have no title, sizes or finish",
+    parts.FILE: "there is nothing on materials, hardware and movement",
+    notes.MAIN: "there is no build log and there are no hours",
+    photos.FOLDER: "there are no pictures",
+}
+"""What a job goes without when a file is missing."""
+
+
+# -- a shelf -------------------------------------------------------------------------------------
+
+
+def find_jobs(folder: Path) -> list[Path]:
+    """The job folders that a folder means: itself, or those right inside it, by name; maybe none."""
+    try:
+        inside = sorted(path for path in folder.iterdir() if path.is_dir() and not path.name.startswith("."))
+    except OSError:
+        return []
+    jobs = [path for path in inside if _is_job(path)]
+    is_shelf = bool(jobs) and _find(folder, SHOP_FILE) is not None and _find(folder, job_toml.FILE) is None
+    return [folder] if _is_job(folder) and not is_shelf else jobs
+
+
+def _is_job(folder: Path) -> bool:
+    return any(_find(folder, name) for name in JOB_FILES) or _find(folder, notes.FOLDER) is not None
+
+
+def read_shop(folder: Path) -> tuple[Shop, Problems]:
+    """The shop of a shelf: shop.toml and prices.csv. Without them a plain `Shop()`."""
+    problems = Problems()
+    path = _find(folder, SHOP_FILE)
+    data = read_bytes(path, SHOP_FILE, problems) if path else None
+    read = read_shop_toml(data, problems) if data is not None else Shop()
+    if path is None:
+        problems.warn(SHOP_FILE, "There is no shop.toml, so the pages do not name the shop.", "Write one.")
+    if (path := _find(folder, prices.FILE)) and (data := read_bytes(path, prices.FILE, problems)) is not None:
+        read = replace(read, prices=prices.read_prices(data, problems))
+    return read, problems
+
+
+# -- a job ---------------------------------------------------------------------------------------
+
+
+def read_job(folder: Path, shop: Shop | None = None) -> Job:
+    """A job, read whole, with everything that is wrong in `Job.problems`.
+
+    Without a shop, shop.toml is looked for in the job folder and in the folder around it.
+    """
+    folder = Path(os.path.abspath(folder))  # not resolved: a link to a folder keeps the name of the link
+    problems = Problems()
+    if not _is(folder.is_dir):
+        problems.error(as_text(folder.name), "There is no such folder.", "See that its name is right.")
+        return Job(as_text(folder.name), problems=problems.ordered())
+    if shop is None:
+        shop, found = _shop_around(folder)
+        problems.extend(found)
+    _check_name(folder.name, problems)
+    stated = _job_toml(folder, shop, problems)
+    job = Job(folder=as_text(folder.name), shop=shop, **stated.fields)
+    job = replace(job, photos=photos.read_photos(folder, problems), parts=_parts(folder, job.units, problems))
+    job = replace(job, entries=_entries(folder, job, problems))
+    _tell_missing(folder, problems)
+    return replace(across(job, stated, problems), problems=problems.ordered())
+
+
+def _shop_around(folder: Path) -> tuple[Shop, Problems]:
+    own = _find(folder, SHOP_FILE) is not None
+    return read_shop(folder if own else folder.parent)
+
+
+def _job_toml(folder: Path, around: Shop, problems: Problems) -> Stated:
+    path = _find(folder, job_toml.FILE)
+    data = read_bytes(path, job_toml.FILE, problems) if path else None
+    if data is None:
+        return Stated({"units": around.units})
+    return read_job_toml(data, around.units, problems)
+
+
+def _parts(folder: Path, units: str, problems: Problems) -> tuple[Part, ...]:
+    path = _find(folder, parts.FILE)
+    data = read_bytes(path, parts.FILE, problems) if path else None
+    return parts.read_parts(data, units, problems) if data is not None else ()
+
+
+def _entries(folder: Path, job: Job, problems: Problems) -> tuple[LogEntry, ...]:
+    files = []
+    for name, path in _note_files(folder, problems):
+        if (data := read_bytes(path, name, problems)) is not None:
+            files.append((name, data))
+    known = notes.Known(job.begun, job.shop.stages, tuple(photo.name for photo in job.photos))
+    return notes.read_notes(files, known, problems)
+
+
+def _note_files(folder: Path, problems: Problems) -> list[tuple[str, Path]]:
+    """notes.md, then the notes of notes/ by name; other files there are told."""
+    found = [(notes.MAIN, path)] if (path := _find(folder, notes.MAIN)) else []
+    inside = _find(folder, notes.FOLDER)
+    others = []
+    for path in _listing(inside) if inside and inside.is_dir() else ():
+        if path.name.startswith(".") or path.name.casefold() in _LEFT_ASIDE:
+            continue
+        if path.suffix.casefold() in _NOTE_SUFFIXES and path.is_file() and _is_text(path.name):
+            found.append((f"{notes.FOLDER}/{path.name}", path))
+        else:
+            others.append(path.name)
+    if others:
+        more = [f"{len(others) - _NAMED} more"] if len(others) > _NAMED else []
+        listing = listed([*map(shown, others[:_NAMED]), *more])
+        problems.warn(
+            notes.FOLDER,
+            f"{listing} {'is no note and is' if len(others) == 1 else 'are no notes and are'} passed over.",
+            "Notes are files such as 2026-03-02.md; pictures go in photos.",
+        )
+    return found
+
+
+def _listing(folder: Path) -> list[Path]:
+    try:
+        return sorted(folder.iterdir())
+    except OSError:
+        return []
+
+
+# -- files and names -----------------------------------------------------------------------------
+
+
+def _is(question: Callable[[], bool]) -> bool:
+    """The answer to a question about a path; no where the system does not let us ask."""
+    try:
+        return question()
+    except OSError:
+        return False
+
+
+def _find(folder: Path, name: str) -> Path | None:
+    """A file or folder by its name, whatever the capitals."""
+    if _is((folder / name).exists):
+        return folder / name
+    alike = [path for path in _listing(folder) if path.name.casefold() == name]
+    return alike[0] if len(alike) == 1 else None
+
+
+def _tell_missing(folder: Path, problems: Problems) -> None:
+    """What is missing, and what goes without it. Neither parts nor notes is no job."""
+    has_notes = bool(_find(folder, notes.MAIN) or _find(folder, notes.FOLDER))
+    if not has_notes and not _find(folder, parts.FILE):
+        problems.error(
+            parts.FILE,
+            "There are neither parts nor notes here, so there is no job.",
+            "Write parts.csv or notes.md.",
+        )
+        return
+    for name, cost in WITHOUT.items():
+        if _find(folder, name) or (name == notes.MAIN and has_notes):
+            continue
+        hint = f"Write one to have {'them' if name == photos.FOLDER else 'it'}."
+        other = _saved_otherwise(folder, name)
+        if other:
+            hint = f"There is {shown(other)}: save it as {name}."
+        elif name == photos.FOLDER:
+            hint = "Put pictures in a folder named photos."
+        else:
+            hint = "Write one."
+        problems.warn(name, f"There is no {name}: {cost}.", hint)
+
+
+def _saved_otherwise(folder: Path, name: str) -> str:
+    """A file of the same name in another format (`parts.xlsx`, `job.toml.txt`)."""
+    stem = name.split(".")[0]
+    names = [path.name for path in _listing(folder) if path.is_file()]
+    return next((other for other in names if "." in name and other.casefold().startswith(f"{stem}.")), "")
+
+
+def _is_text(name: str) -> bool:
+    """Whether the characters of a name are some: the system also gives names that are only bytes."""
+    return as_text(name) == name
+
+
+def _check_name(name: str, problems: Problems) -> None:
+    """A name that some system cannot have as a folder cannot go on a stick or a web host."""
+    bad: Sequence[str] = _NOT_IN_NAMES.findall(name)
+    if not _is_text(name):
+        why = "It has characters that are none."
+    elif bad:
+        why = f"It has {listed([shown(sign) for sign in dict.fromkeys(bad)])} in it."
+    elif name != name.strip() or name.endswith("."):
+        why = "It begins or ends with a blank, or ends with a dot."
+    elif _RESERVED.fullmatch(name):
+        why = "Some systems keep this name for themselves."
+    elif len(name.encode()) > _LONGEST_NAME:
+        why = "It is too long."
+    else:
+        return
+    problems.error(
+        as_text(name), f"Not every system can have a folder of this name. {why}", "Rename the folder."
+    )

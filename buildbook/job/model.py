@@ -1,0 +1,363 @@
+"""What a job is: frozen records, SI floats inside, with the maker's own words kept beside what was measured.
+
+No reading and no computing here. A field marked *private* never leaves the shop; `pages.client` decides what
+does. Imports only the standard library and `quantity`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date, datetime
+from decimal import Decimal
+from pathlib import Path
+from typing import Literal, NamedTuple
+
+from buildbook.problems import Problem
+from buildbook.quantity import Length
+
+PartKind = Literal["wood", "panel", "glass", "stone", "hardware", "upholstery", "supply"]
+PART_KINDS: tuple[PartKind, ...] = ("wood", "panel", "glass", "stone", "hardware", "upholstery", "supply")
+Cut = Literal["flat", "rift", "quarter"]
+CUTS: tuple[Cut, ...] = ("flat", "rift", "quarter")
+Faces = Literal["all", "faces", "one face", "edges", "none"]
+FACES: tuple[Faces, ...] = ("all", "faces", "one face", "edges", "none")
+STANDS = ("floor", "wall", "ceiling", "table")
+PER = ("board_foot", "m3", "m2", "each", "sheet", "l", "kg", "m")
+DEFAULT_STAGES = (
+    "design",
+    "stock",
+    "milling",
+    "joinery",
+    "assembly",
+    "hardware",
+    "glazing",
+    "finishing",
+    "fitting",
+    "delivery",
+)
+
+
+@dataclass(frozen=True)
+class Size:
+    """Overall sizes as a visitor would measure them; each may be unknown."""
+
+    width: Length | None = None
+    depth: Length | None = None
+    height: Length | None = None
+
+    @property
+    def metres(self) -> tuple[float | None, float | None, float | None]:
+        return tuple(side.m if side else None for side in (self.width, self.depth, self.height))  # type: ignore[return-value]
+
+
+@dataclass(frozen=True)
+class Climate:
+    """The air a piece lives in: relative humidity at its lowest and highest, in per cent, and temperature in
+    °C.
+    """
+
+    rh_low_pct: float
+    rh_high_pct: float
+    temperature_c: float
+
+
+@dataclass(frozen=True)
+class MadeAt:
+    """The state of the wood when it was made: a meter reading, or the air of the workshop."""
+
+    moisture_pct: float | None = None
+    rh_pct: float | None = None
+    temperature_c: float | None = None
+
+
+@dataclass(frozen=True)
+class Stock:
+    """The thickness bought, as written (`5/4`, `27 mm`)."""
+
+    written: str
+    thickness_m: float
+
+
+@dataclass(frozen=True)
+class Part:
+    """A row of the parts file.
+
+    material    as written; `key` is the row of the trade's table that it names (a species for wood, a sheet
+                for panel …), empty when the table does not know it.
+    name_assumed  why this species was taken for a loose name (`oak`), empty when it was plain.
+    country     the English name of where it grew, as written when it is not known; `country_code` of ISO
+                3166-1.
+    opening     the room across the grain that the part has, both grooves included.
+    supplier, price, per, note: *private*.
+    """
+
+    row: int
+    name: str
+    qty: int
+    kind: PartKind
+    material: str
+    key: str = ""
+    name_assumed: str = ""
+    length: Length | None = None
+    width: Length | None = None
+    thickness: Length | None = None
+    stock: Stock | None = None
+    cut: Cut | None = None
+    fit: str = ""
+    opening: Length | None = None
+    faces: Faces = "all"
+    finish: str = ""
+    mass_kg: float | None = None
+    origin: str = ""
+    country: str = ""
+    country_code: str = ""
+    supplier: str = ""
+    price: Decimal | None = None
+    per: str = ""
+    for_client: bool = True
+    note: str = ""
+
+
+@dataclass(frozen=True)
+class Finish:
+    """One finish of the schedule. What the job states overrides the family's figures."""
+
+    key: str
+    family: str
+    product: str = ""
+    coats: tuple[date, ...] = ()
+    spread_m2_per_l: float | None = None
+    voc_g_per_l: float | None = None
+    light_use_days: float | None = None
+    full_cure_days: float | None = None
+    refresh_months: int | None = None
+    two_part: bool = False
+    food_safe: bool = False
+    note: str = ""
+
+
+@dataclass(frozen=True)
+class Fastener:
+    kind: str
+    diameter_m: float
+    length_m: float
+    in_wall_m: float
+    count: int
+
+
+@dataclass(frozen=True)
+class Wall:
+    kind: str
+    specific_gravity: float | None = None
+
+
+@dataclass(frozen=True)
+class Hanging:
+    """How the piece hangs; `pull_height_m` from the fixings down to the lower bearing edge."""
+
+    method: str
+    fastener: Fastener | None = None
+    wall: Wall | None = None
+    pull_height_m: float | None = None
+
+
+class Board(NamedTuple):
+    """A board of a tally: nominal thickness, width and length."""
+
+    thickness_m: float
+    width_m: float
+    length_m: float
+
+
+@dataclass(frozen=True)
+class Working:
+    """A sum that belongs in the record. `inputs` are SI floats, counts, words or the boards of a tally, by
+    the parameters of the sum in `trade.workings`; `written` is what the maker wrote for each key.
+    """
+
+    kind: str
+    title: str
+    inputs: dict[str, float | int | str | tuple[Board, ...]]
+    written: dict[str, str]
+    note: str = ""
+
+
+@dataclass(frozen=True)
+class Hours:
+    stage: str
+    hours: float
+
+
+@dataclass(frozen=True)
+class Passage:
+    """A stretch of the maker's Markdown and the line of its file where it starts."""
+
+    markdown: str
+    line: int
+
+
+@dataclass(frozen=True)
+class Picture:
+    """A picture that a note shows: the photo's name, its caption, whether a passage for the client shows it,
+    and the reference by which the note names it (percent-encoded, as a parser of Markdown gives it).
+    """
+
+    name: str
+    caption: str
+    for_client: bool
+    line: int
+    reference: str = ""
+
+
+@dataclass(frozen=True)
+class LogEntry:
+    """A dated note. `body` is *private*; only `for_client` passages may leave. `line` is where it begins in
+    `file`.
+    """
+
+    day: date
+    title: str
+    body: str
+    for_client: tuple[Passage, ...] = ()
+    hours: tuple[Hours, ...] = ()
+    pictures: tuple[Picture, ...] = ()
+    file: str = ""
+    line: int = 0
+
+    @property
+    def total_hours(self) -> float:
+        return sum(booked.hours for booked in self.hours)
+
+
+@dataclass(frozen=True)
+class Photo:
+    """A picture that can be read. `name` is its path in the job folder (*private*); `path` is where it is
+    now.
+
+    width, height  upright, in pixels. `taken` from EXIF, in the local time of the camera; None when it has
+                   none.
+    """
+
+    name: str
+    path: Path
+    width: int
+    height: int
+    taken: datetime | None
+    digest: str
+    caption: str = ""
+
+
+@dataclass(frozen=True)
+class Price:
+    """A row of prices.csv."""
+
+    material: str
+    price: Decimal
+    per: str
+    day: date | None = None
+    supplier: str = ""
+    row: int = 0
+
+
+@dataclass(frozen=True)
+class Allowances:
+    """What the shop adds between a finished part and what it buys; each None means the trade's table."""
+
+    over_length_m: float | None = None
+    over_width_m: float | None = None
+    waste_pct: float | None = None
+    sheet_waste_pct: float | None = None
+
+
+@dataclass(frozen=True)
+class Shop:
+    """shop.toml. Only name, maker, address, email, phone and web may leave the shop."""
+
+    name: str = ""
+    maker: str = ""
+    address: str = ""
+    email: str = ""
+    phone: str = ""
+    web: str = ""
+    country: str = ""
+    country_code: str = ""
+    language: str = "en"
+    units: str = "mm"
+    currency: str = "EUR"
+    theme: str = "oilstone"
+    pages_at: str = ""
+    hour_rate: Decimal | None = None
+    waste: Allowances = Allowances()
+    climate: Climate | None = None
+    made_at: MadeAt | None = None
+    stages: tuple[str, ...] = DEFAULT_STAGES
+    prices: tuple[Price, ...] = ()
+
+
+@dataclass(frozen=True)
+class Job:
+    """One commission, read whole. `client`, `price` and everything in `entries` but the marked passages is
+    *private*.
+    """
+
+    folder: str
+    number: str = ""
+    title: str = ""
+    piece: str = ""
+    units: str = "mm"
+    client: str = ""
+    begun: date | None = None
+    delivered: date | None = None
+    overall: Size = Size()
+    tags: tuple[str, ...] = ()
+    joinery: tuple[str, ...] = ()
+    stands: str = ""
+    contents_kg: float | None = None
+    climate: Climate | None = None
+    made_at: MadeAt | None = None
+    price: Decimal | None = None
+    marks: str = ""
+    features: tuple[str, ...] = ()
+    use: str = ""
+    description: str = ""
+    fitting: str = ""
+    adjusting: str = ""
+    limits: tuple[str, ...] = ()
+    near: tuple[str, ...] = ()
+    crosses_border: bool = False
+    food: bool = False
+    children: bool = False
+    doors: int = 0
+    drawers: int = 0
+    page: str = ""
+    finishes: tuple[Finish, ...] = ()
+    hanging: Hanging | None = None
+    workings: tuple[Working, ...] = ()
+    parts: tuple[Part, ...] = ()
+    entries: tuple[LogEntry, ...] = ()
+    photos: tuple[Photo, ...] = ()
+    lead: str = ""
+    client_photos: tuple[str, ...] = ()
+    shop: Shop = Shop()
+    problems: tuple[Problem, ...] = field(default=(), compare=False)
+
+    @property
+    def key(self) -> str:
+        """The name of the job's folders in a book: its folder's name."""
+        return self.folder
+
+    @property
+    def name(self) -> str:
+        """What to call the piece: its title, else its number, else its folder."""
+        return self.title or self.number or self.folder
+
+    @property
+    def last_day(self) -> date | None:
+        """The day that deadlines count from when nothing better is known: delivered, else the last dated
+        thing.
+        """
+        dated = [entry.day for entry in self.entries] + [c for f in self.finishes for c in f.coats]
+        return self.delivered or max(dated, default=None)
+
+    def photo(self, name: str) -> Photo | None:
+        return next((photo for photo in self.photos if photo.name == name), None)

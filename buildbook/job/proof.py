@@ -1,0 +1,56 @@
+"""Proofs a job or a shelf: reads everything, decodes every picture, says what is wrong or missing, writes
+nothing.
+"""
+
+from __future__ import annotations
+
+import os
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass
+from pathlib import Path
+
+from buildbook.job import find_jobs, read_job, record_gaps
+from buildbook.job.photos import check
+from buildbook.problems import Problem, Problems
+
+
+@dataclass(frozen=True)
+class Proof:
+    """The problems of each job by its folder's name, most serious first."""
+
+    jobs: tuple[tuple[str, tuple[Problem, ...]], ...]
+
+    @property
+    def ok(self) -> bool:
+        return bool(self.jobs) and not any(
+            p.severity == "error" for _, problems in self.jobs for p in problems
+        )
+
+
+def proof(folder: Path) -> Proof:
+    """Everything there is to say about a folder's jobs. Never raises for what a maker wrote."""
+    if not folder.is_dir():
+        problem = Problem(
+            "error", str(folder), "is not a folder.", "Give a job folder or a shelf of job folders."
+        )
+        return Proof(((folder.name or str(folder), (problem,)),))
+    jobs = find_jobs(folder)
+    if not jobs:
+        problem = Problem(
+            "error",
+            str(folder),
+            "holds no job.",
+            "A job is a folder with job.toml, parts.csv, notes.md or notes/ in it.",
+        )
+        return Proof(((folder.resolve().name, (problem,)),))
+    return Proof(tuple((path.resolve().name, _proof_job(path)) for path in jobs))
+
+
+def _proof_job(path: Path) -> tuple[Problem, ...]:
+    job = read_job(path)
+    problems = Problems()
+    problems.extend(job.problems)
+    problems.extend(record_gaps(job))
+    with ThreadPoolExecutor(max_workers=os.cpu_count() or 1) as pool:
+        problems.extend(problem for problem in pool.map(check, job.photos) if problem)
+    return problems.ordered()

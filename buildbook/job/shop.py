@@ -1,0 +1,64 @@
+"""shop.toml -> `Shop`. In: its bytes. Out: the shop, with whatever could be read. Imports `trade` not at
+all.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from typing import Any
+
+from buildbook.job import keys
+from buildbook.job.air import read_climate, read_made_at
+from buildbook.job.countries import find_country
+from buildbook.job.model import Allowances, Shop
+from buildbook.job.text import shown
+from buildbook.job.toml_file import TomlTable, read_toml
+from buildbook.problems import Problems
+from buildbook.quantity import Length
+
+FILE = "shop.toml"
+
+_CURRENCY = re.compile(r"[A-Z]{3}")  # the shape of ISO 4217
+_LANGUAGE = re.compile(r"[A-Za-z]{2,3}(-[A-Za-z0-9]{2,8})*")  # the shape of BCP 47
+_EMAIL = re.compile(r"[^@\s]+@[^@\s]+\.[^@\s]+")
+
+
+def read_shop_toml(data: bytes, problems: Problems) -> Shop:
+    """The shop of a shop.toml; a plain `Shop()` where nothing can be read."""
+    file = read_toml(data, FILE, problems)
+    if file is None:
+        return Shop()
+    units = file.values.get("units")
+    top = file.top(keys.SHOP, units if units in ("mm", "in") else Shop().units)
+    found = top.read()
+    _check_words(top, found)
+    allowances = top.table("allowances", keys.ALLOWANCES)
+    return replace(
+        Shop(),
+        **{name: value for name, value in found.items() if value not in ("", ())},
+        waste=Allowances(**_metres(allowances.read())) if allowances else Allowances(),
+        climate=read_climate(top.table("climate", keys.CLIMATE)),
+        made_at=read_made_at(top.table("made_at", keys.MADE_AT)),
+    )
+
+
+def _metres(found: dict[str, Any]) -> dict[str, float]:
+    return {name: value.m if isinstance(value, Length) else value for name, value in found.items()}
+
+
+def _check_words(top: TomlTable, found: dict[str, Any]) -> None:
+    """Keys whose words have a shape of their own; a wrong one is told and left out."""
+    for name, shape, what, hint in (
+        ("currency", _CURRENCY, "a currency", 'Write its three letters, such as currency = "EUR".'),
+        ("language", _LANGUAGE, "a language", 'Write its letters, such as language = "en".'),
+        ("email", _EMAIL, "an address for mail", 'Write one such as email = "workshop@example.org".'),
+    ):
+        if found.get(name) and not shape.fullmatch(found[name]):
+            top.error(f"{shown(found.pop(name))} is not {what}.", hint, name)
+    if found.get("country"):
+        known = find_country(found["country"])
+        if known.country is None:
+            top.warn(f"{shown(found['country'])} is not a country that is known here.", known.hint, "country")
+        else:
+            found["country"], found["country_code"] = known.country.name, known.country.code
