@@ -1,0 +1,103 @@
+"""The finish schedule of a job: area, volume, solvent, when it may be used, when to renew it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+from buildbook.job.model import Finish, Job, Part
+from buildbook.summary.model import FinishUse
+from buildbook.summary.money import finish_cost
+from buildbook.trade import finish as trade
+from buildbook.trade import tables
+from buildbook.trade.records import FinishFamily, Range
+
+REFRESHES = 3  # dates worked out ahead; nobody plans further
+
+
+def _area_m2(part: Part) -> float:
+    if not (part.length and part.width):
+        return 0.0
+    thickness_m = part.thickness.m if part.thickness else 0.0
+    return trade.part_area_m2(part.qty, part.length.m, part.width.m, thickness_m, part.faces)
+
+
+def _spread(finish: Finish, family: FinishFamily, assumed: list[str]) -> float | None:
+    if finish.spread_m2_per_l is not None:
+        return finish.spread_m2_per_l
+    if family.spread_m2_per_l is None:
+        return None
+    low, high = family.spread_m2_per_l.low, family.spread_m2_per_l.high
+    assumed.append(
+        f"spread: middle of {low:g} to {high:g} m²/l of {family.name} ({family.basis}); the data sheet says better"
+    )
+    return family.spread_m2_per_l.middle
+
+
+def _solvent(
+    finish: Finish, family: FinishFamily, volume_l: float | None, assumed: list[str]
+) -> Range | None:
+    if volume_l is None:
+        return None
+    if finish.voc_g_per_l is not None:
+        stated = finish.voc_g_per_l / 1000
+        return trade.voc_range_kg(volume_l, Range(stated, stated))
+    low, high = family.voc_kg_per_l.low, family.voc_kg_per_l.high
+    if high:
+        assumed.append(f"solvent: {low * 1000:g} to {high * 1000:g} g/l of {family.name} ({family.basis})")
+    return trade.voc_range_kg(volume_l, family.voc_kg_per_l)
+
+
+def _as_stated(finish: Finish, family: FinishFamily) -> FinishFamily:
+    """The family with the days and months that the job states instead of its own."""
+    stated: dict[str, Any] = {}
+    if finish.light_use_days is not None:
+        stated["light_use_days"] = finish.light_use_days
+    if finish.full_cure_days is not None:
+        stated["full_cure_days"] = Range(finish.full_cure_days, finish.full_cure_days)
+    if finish.refresh_months is not None:
+        stated["refresh_months"] = Range(finish.refresh_months, finish.refresh_months)
+    return replace(family, **stated)
+
+
+def finish_use(job: Job, finish: Finish) -> FinishUse:
+    """Figures of one finish of the schedule."""
+    family = tables.finishes()[finish.family]
+    assumed: list[str] = []
+    area_m2 = sum(_area_m2(part) for part in job.parts if part.finish == finish.key)
+    coats = len(finish.coats)
+    if not coats and family.coats:
+        coats = family.coats
+        assumed.append(f"no coat is dated: {coats}, usual for {family.name}, were assumed")
+    spread = _spread(finish, family, assumed)
+    per_coat = trade.per_coat_l(area_m2, spread) if spread else None
+    volume = trade.volume_l(area_m2, coats, spread) if spread else None
+    solvent = _solvent(finish, family, volume, assumed)
+    last = max(finish.coats, default=None)
+    due = trade.schedule(_as_stated(finish, family), last, REFRESHES) if last else None
+    if due and (finish.light_use_days is None or finish.full_cure_days is None):
+        assumed.append(f"days to use and cure of {family.name} ({family.basis}); the data sheet says better")
+    months = _as_stated(finish, family).refresh_months
+    return FinishUse(
+        key=finish.key,
+        family=family.key,
+        family_name=family.name,
+        product=finish.product,
+        area_m2=area_m2,
+        coats=coats,
+        spread_m2_per_l=spread,
+        per_coat_l=per_coat,
+        volume_l=volume,
+        voc_low_kg=solvent.low if solvent else None,
+        voc_kg=solvent.high if solvent else None,
+        first_coat=min(finish.coats, default=None),
+        last_coat=last,
+        light_use_from=due.light_use_from if due else None,
+        full_cure_from=due.full_cure_from if due else None,
+        full_cure_to=due.full_cure_to if due else None,
+        refresh=due.refresh if due else (),
+        refresh_low_months=int(months.low) if months else None,
+        refresh_high_months=int(months.high) if months else None,
+        cost=finish_cost(job, finish.product, finish.family, volume),
+        assumed=tuple(assumed),
+    )

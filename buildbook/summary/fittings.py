@@ -1,0 +1,144 @@
+"""Glass, hardware and hanging of a job."""
+
+from __future__ import annotations
+
+import re
+
+from buildbook.job.model import Job, Part
+from buildbook.quantity import Style
+from buildbook.summary.model import Glass, HangingLoad, HardwareItem, Mass, Pane
+from buildbook.summary.money import Purse
+from buildbook.trade import glass, hanging, tables
+from buildbook.trade.metals import metal_in
+
+_PLACES: tuple[tuple[str, glass.Place], ...] = (
+    ("door", "door"),
+    ("shelf", "shelf"),
+    ("shelves", "shelf"),
+    ("top", "top"),
+    ("lid", "top"),
+    ("ceiling", "overhead"),
+    ("canopy", "overhead"),
+)
+_ANCHORS_DECIDE = (
+    "the wall or the fixing is not one that a table here covers:"
+    " the maker of the anchors and a qualified person decide"
+)
+_QUALIFIED = (
+    "the wall and its fixings are for a qualified person and the local code;"
+    " these are plain sums before adjustment factors"
+)
+
+
+def _place(part: Part) -> glass.Place:
+    """Where a pane is, by the words of its name; plain panes are panels."""
+    words = re.findall(r"[a-z]+", part.name.casefold())
+    return next((place for word, place in _PLACES if word in words), "panel")
+
+
+def glass_of(job: Job) -> Glass:
+    """Every pane: area, mass, and why its place may call for safety glazing."""
+    panes = []
+    for part in job.parts:
+        if part.kind != "glass" or not (part.length and part.width and part.thickness):
+            continue
+        kind = tables.glass()[part.key] if part.key in tables.glass() else tables.glass()["float"]
+        each_m2 = glass.pane_area_m2(part.length.m, part.width.m)
+        advice = glass.calls_for_safety_glazing(kind, _place(part), each_m2)
+        panes.append(
+            Pane(
+                part=part.name,
+                row=part.row,
+                qty=part.qty,
+                kind=part.material or kind.name,
+                area_m2=part.qty * each_m2,
+                thickness_m=part.thickness.m,
+                kg=part.qty * glass.pane_kg(each_m2, part.thickness.m, kind.density_kg_m3),
+                safety=() if advice.ok else (*advice.reasons, advice.defers),
+            )
+        )
+    return Glass(tuple(panes), sum(p.area_m2 for p in panes), sum(p.kg for p in panes))
+
+
+def hardware_of(job: Job, purse: Purse) -> tuple[HardwareItem, ...]:
+    """Every item of hardware with what to ask for when one breaks: what it is and its sizes."""
+    style = Style(job.units, currency=job.shop.currency)
+    items = []
+    for part in job.parts:
+        if part.kind != "hardware":
+            continue
+        sides = [length.m for length in (part.length, part.width, part.thickness) if length]
+        metal = metal_in(part.material) or metal_in(part.name)
+        items.append(
+            HardwareItem(
+                part=part.name,
+                row=part.row,
+                qty=part.qty,
+                spec=", ".join(words for words in (part.material, style.size(*sides)) if words),
+                metal=metal.name if metal else "",
+                kg=part.qty * part.mass_kg if part.mass_kg is not None else None,
+                for_client=part.for_client,
+                cost=purse.sum_of([part.row]),
+            )
+        )
+    return tuple(items)
+
+
+def hanging_of(job: Job, mass: Mass) -> HangingLoad | None:
+    """What each fixing carries; None unless the job says how it hangs and what with."""
+    said = job.hanging
+    if said is None or said.fastener is None:
+        return None
+    fastener, assumed = said.fastener, []
+    loaded_kg = mass.loaded_kg
+    if loaded_kg is None:
+        loaded_kg = mass.total_kg
+        assumed.append("what it will carry is not told: the piece alone was counted")
+    depth_m = job.overall.depth.m if job.overall.depth else None
+    height_m = said.pull_height_m or (job.overall.height.m if job.overall.height else None)
+    if said.pull_height_m is None and height_m:
+        assumed.append(
+            "the height from fixings to lower bearing edge is not told: the overall height was taken"
+        )
+    if not depth_m or not height_m:
+        return None
+    load = hanging.load(loaded_kg, depth_m, height_m, fastener.count)
+    assumed.append("the load is spread evenly and acts half the depth out; every fixing is an upper one")
+    cautions = [_QUALIFIED]
+    allowed = _allowed_pull_n(job, cautions)
+    return HangingLoad(
+        mass_kg=mass.total_kg,
+        loaded_kg=loaded_kg,
+        method=said.method,
+        fasteners=fastener.count,
+        shear_each_n=load.shear_each_n,
+        pull_each_n=load.pull_each_n,
+        allowed_pull_n=allowed,
+        use_pct=hanging.use_pct(load.pull_each_n, allowed) if allowed else None,
+        cautions=tuple(cautions),
+        assumed=tuple(assumed),
+    )
+
+
+def _allowed_pull_n(job: Job, cautions: list[str]) -> float | None:
+    """Allowable withdrawal of one fixing (NDS), where the wall's wood is known and the fixing is a screw."""
+    assert job.hanging
+    assert job.hanging.fastener
+    fastener, wall = job.hanging.fastener, job.hanging.wall
+    gravity = wall.specific_gravity if wall else None
+    if gravity is None and wall and (found := tables.wall_woods().find(wall.kind)):
+        gravity = found.record.sg
+    kind = fastener.kind.casefold()
+    if gravity is None or not ("screw" in kind or "lag" in kind):
+        cautions.append(_ANCHORS_DECIDE)
+        return None
+    if hanging.is_short(fastener.diameter_m, fastener.in_wall_m):
+        cautions.append(
+            "the fixing goes less than six diameters into the wood of the wall: it does not count (NDS, as recalled)"
+        )
+    return hanging.allowed_pull_n(
+        "lag screw" if "lag" in kind or "coach" in kind else "wood screw",
+        gravity,
+        fastener.diameter_m,
+        fastener.in_wall_m,
+    )

@@ -1,0 +1,106 @@
+"""What a job cost and earned. All money is Decimal and rounded once, here."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from decimal import Decimal
+
+from buildbook.job.model import Job, Part, Price
+from buildbook.summary.model import Cost, CostLine, FinishUse, HoursBooked, Money
+from buildbook.trade import cost as trade_cost
+from buildbook.trade import tables
+
+
+def price_from_list(job: Job, material: str, key: str = "") -> Price | None:
+    """The row of prices.csv for a material: the newest of the job's own time, else the oldest after it."""
+    wanted = material.casefold().strip()
+    rows = [
+        price
+        for price in job.shop.prices
+        if price.material.casefold().strip() == wanted or (key and _key_of(price.material) == key)
+    ]
+    day = job.last_day
+    before = [row for row in rows if row.day is None or day is None or row.day <= day]
+    if before:
+        return max(before, key=lambda row: (row.day is not None, row.day or day, row.row))
+    return min(rows, key=lambda row: (row.day or day, row.row), default=None)
+
+
+def _key_of(material: str) -> str:
+    for table in (tables.species(), tables.sheets(), tables.finishes(), tables.glass(), tables.stones()):
+        if found := table.find(material):
+            return str(found.record.key)
+    return ""
+
+
+@dataclass
+class Purse:
+    """Costs by row of the parts file, while a summary is made."""
+
+    currency: str
+    by_row: dict[int, tuple[str, Decimal]] = field(default_factory=dict)
+    unpriced: dict[str, None] = field(default_factory=dict)
+
+    def pay(self, job: Job, part: Part, quantities: dict[str, float]) -> None:
+        """Book a row: its own price, else that of prices.csv, times the quantity in the unit of the price."""
+        price, per = part.price, part.per
+        if price is None:
+            listed = price_from_list(job, part.material, part.key)
+            price, per = (listed.price, listed.per) if listed else (None, "")
+        if price is None:
+            self.unpriced[part.name] = None
+        elif per not in quantities:
+            self.unpriced[f"{part.name} (a price per {per or 'nothing'} does not fit)"] = None
+        else:
+            self.by_row[part.row] = (part.kind, trade_cost.line_cost(price, quantities[per]))
+
+    def sum_of(self, rows: Iterable[int]) -> Money | None:
+        """The cost of some rows; None when none of them has a price."""
+        known = [self.by_row[row][1] for row in rows if row in self.by_row]
+        return Money(trade_cost.total(known), self.currency) if known else None
+
+
+def finish_cost(job: Job, product: str, family: str, litres: float | None) -> Money | None:
+    """What the finish used cost, from prices.csv by its product's name or its family."""
+    listed = (price_from_list(job, product) if product else None) or price_from_list(job, family, family)
+    if listed is None or listed.per != "l" or litres is None:
+        return None
+    return Money(trade_cost.line_cost(listed.price, litres), job.shop.currency)
+
+
+def cost_of(job: Job, purse: Purse, finishes: tuple[FinishUse, ...], hours: HoursBooked) -> Cost:
+    """Materials by kind, labour, total, price, margin, and what an hour earned."""
+    currency = job.shop.currency
+    kinds: dict[str, Decimal] = {}
+    for kind, amount in purse.by_row.values():
+        kinds[kind] = kinds.get(kind, Decimal(0)) + amount
+    finish_total = trade_cost.total(use.cost.amount for use in finishes if use.cost)
+    if any(use.cost for use in finishes):
+        kinds["finish"] = finish_total
+    materials = trade_cost.total(kinds.values())
+    labour = total = None
+    if job.shop.hour_rate is not None and hours.total_h:
+        labour = trade_cost.labour_cost(hours.total_h, job.shop.hour_rate)
+        total = materials + labour
+    margin = trade_cost.margin_pct(job.price, total) if job.price is not None and total is not None else None
+    earned = (
+        trade_cost.earned_per_hour(job.price, materials, hours.total_h) if job.price is not None else None
+    )
+
+    def money(amount: Decimal | None) -> Money | None:
+        return None if amount is None else Money(trade_cost.rounded(amount), currency)
+
+    unpriced = list(purse.unpriced) + [
+        use.product or use.family_name for use in finishes if use.volume_l and not use.cost
+    ]
+    return Cost(
+        by_kind=tuple(CostLine(kind, Money(amount, currency)) for kind, amount in kinds.items()),
+        materials=Money(materials, currency),
+        labour=money(labour),
+        total=money(total),
+        price=money(job.price),
+        margin_pct=float(margin) if margin is not None else None,
+        earned_per_hour=money(earned),
+        unpriced=tuple(dict.fromkeys(unpriced)),
+    )
