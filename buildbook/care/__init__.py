@@ -1,0 +1,18 @@
+"""Care: which instructions a piece calls for, and why this piece gets each.
+
+`care`     chooses them: job and summary in, `CareItem`s out
+`facts`    what is true of a piece, found by `surfaces` (finishes), `woods` (wood, sheets, air),
+           `fittings` (the other parts) and `setting` (the piece as a whole)
+`figures`  dates, sizes and masses as phrases
+`rules`    which facts call for which instruction, from data/rules.toml
+`signs`    the words and limits that facts are known by, from data/signs.toml
+
+Pure but for reading its own data files.
+Imports `problems`, `quantity`, `trade`, `job`, `summary` and `words`.
+"""
+
+from buildbook.care.care import CareItem, choose
+from buildbook.care.facts import Facts, facts_of
+from buildbook.care.rules import Rule, rules, vocabulary
+
+__all__ = ["CareItem", "Facts", "Rule", "choose", "facts_of", "rules", "vocabulary"]

@@ -1,0 +1,144 @@
+"""Chooses the instructions that a piece calls for, and says why this piece gets each.
+
+In: `Job`, `Summary`, `Words`. Out: `CareItem`s in the order in which a reader should meet them. Pure.
+What calls for what is data/rules.toml; what is said is words/<language>.toml. Imports `job`, `summary` and
+`words`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from buildbook.care.facts import Facts, facts_of
+from buildbook.care.figures import MOST_NAMED, figures, finish_figures
+from buildbook.care.rules import (
+    ABOUT_FINISHES,
+    SEVERITIES,
+    Audience,
+    Rule,
+    Season,
+    Severity,
+    called_for,
+    rules,
+)
+from buildbook.job.model import Job
+from buildbook.problems import listed
+from buildbook.summary.model import Summary
+from buildbook.words import Words
+
+
+@dataclass(frozen=True)
+class CareItem:
+    """One instruction for one piece, in whole sentences.
+
+    key       its name in the rules; `source` and `basis` say what it rests on.
+    text      what to do; where it is for some of the finishes only, it begins with theirs.
+    why       what on this piece calls for it.
+    short     one sentence for the top of the page, empty unless `day_one`.
+    audience  client, maker or both; only what is for the client names nothing that the client may not read.
+    season    when it matters: one of `rules.SEASONS`.
+    order     its place among the instructions of this piece, from 0.
+    """
+
+    key: str
+    title: str
+    text: str
+    why: str
+    short: str
+    audience: Audience
+    severity: Severity
+    season: Season
+    day_one: bool
+    source: str
+    basis: str
+    order: int
+
+    @property
+    def for_client(self) -> bool:
+        return self.audience != "maker"
+
+
+def choose(job: Job, summary: Summary, words: Words) -> tuple[CareItem, ...]:
+    """The instructions that the piece calls for and no others: by severity, then in the order of the
+    rules.
+    """
+    facts = facts_of(job, summary)
+    given = sorted(
+        called_for(rules(), facts.held), key=lambda rule: (SEVERITIES.index(rule.severity), rule.order)
+    )
+    of_piece = figures(job, summary, words)
+    items = []
+    for order, rule in enumerate(given):
+        meant = finishes_meant(rule, facts)
+        values = {**of_piece, **finish_figures(job, summary, words, meant), **_names(rule, facts, words)}
+        items.append(_item(rule, order, values, words, _where(rule, meant, facts, words)))
+    return tuple(items)
+
+
+def finishes_meant(rule: Rule, facts: Facts) -> tuple[str, ...]:
+    """The finishes of the piece that a rule is about, by what they are called."""
+    about = (fact for fact in (*rule.all, *rule.any) if fact.startswith(ABOUT_FINISHES))
+    return tuple(dict.fromkeys(name for fact in about for name in facts.named(fact, public=True)))
+
+
+def _where(rule: Rule, meant: tuple[str, ...], facts: Facts, words: Words) -> str:
+    """The finishes that an instruction is for, empty where it is for all of them that are not only inside."""
+    every = {*facts.named("finish.any", public=True), *facts.named("family.unfinished", public=True)}
+    if not rule.per_finish or set(meant) == every:
+        return ""
+    return listed((words.text("facts.the", name=name) for name in meant), words.text("facts.and"))
+
+
+def _names(rule: Rule, facts: Facts, words: Words) -> dict[str, str]:
+    """What called for a rule: `named` for all of it, at least the first few, and each fact that it demands by
+    its own name.
+
+    The client's instructions name only what the client may read.
+    """
+    public = rule.audience != "maker"
+    called = {
+        fact: _called(fact, facts, words, public=public)
+        for fact in (*rule.all, *rule.any)
+        if facts.holds(fact)
+    }
+    last = words.text("facts.and")
+    together = tuple(dict.fromkeys(name for names in called.values() for name in names))
+    named = {_as_name(fact): listed(names, last) for fact, names in called.items()}
+    return {**named, "named": listed(together[:MOST_NAMED], last)}
+
+
+def _called(fact: str, facts: Facts, words: Words, *, public: bool) -> tuple[str, ...]:
+    """What a fact is true of, as `the oak`; a general word where there is none, or too many, to be read."""
+    names = facts.named(fact, public=public)
+    if 0 < len(names) <= MOST_NAMED:
+        return tuple(words.text("facts.the", name=name) for name in names)
+    for key in (fact.replace(".", "-"), fact.split(".")[0]):
+        if words.has(f"facts.generic.{key}"):
+            return (words.text("facts.the", name=words.text(f"facts.generic.{key}")),)
+    return ()
+
+
+def _as_name(fact: str) -> str:
+    """`wood.tannin` as `wood_tannin`."""
+    return fact.replace(".", "_").replace("-", "_")
+
+
+def _item(rule: Rule, order: int, values: dict[str, str], words: Words, where: str) -> CareItem:
+    def said(part: str) -> str:
+        return words.text(f"care.{rule.key}.{part}", **values).strip()
+
+    text = said("text")
+    return CareItem(
+        key=rule.key,
+        title=said("title"),
+        text=words.text("facts.on-finish", finishes=where, text=text) if where else text,
+        why=said("why"),
+        short=said("short") if rule.day_one else "",
+        audience=rule.audience,
+        severity=rule.severity,
+        season=rule.season,
+        day_one=rule.day_one,
+        source=rule.source,
+        basis=rule.basis,
+        order=order,
+    )

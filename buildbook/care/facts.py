@@ -1,0 +1,58 @@
+"""What is true of a piece as far as its care goes, each fact with the things on the piece that it is true of.
+
+In: `Job` and `Summary`. Out: `Facts`. Pure. The names of the facts, and what each means, stand at the head of
+data/rules.toml; the modules `surfaces`, `woods`, `fittings` and `setting` find them.
+Imports the standard library, `trade.tables` (through those modules), `job` and `summary`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
+from buildbook.care import fittings, setting, surfaces, woods
+from buildbook.care.subject import Found, Subject
+from buildbook.job.model import Job
+from buildbook.summary.model import Summary
+
+
+@dataclass(frozen=True)
+class Facts:
+    """The facts that hold for one piece, and what each is true of (nothing, for a fact about the whole
+    piece).
+    """
+
+    held: Mapping[str, tuple[Subject, ...]]
+
+    def holds(self, fact: str) -> bool:
+        return fact in self.held
+
+    def named(self, fact: str, *, public: bool) -> tuple[str, ...]:
+        """The names of what a fact is true of; only those that the client may read, if `public`."""
+        return tuple(dict.fromkeys(s.name for s in self.held.get(fact, ()) if s.public or not public))
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self.held)
+
+
+def gather(found: Iterable[Found]) -> Facts:
+    """Facts from single findings, each fact once, with its subjects in the order they were found."""
+    held: dict[str, dict[Subject, None]] = {}
+    for fact, subject in found:
+        subjects = held.setdefault(fact, {})
+        if subject is not None:
+            subjects[subject] = None
+    return Facts(MappingProxyType({fact: tuple(subjects) for fact, subjects in held.items()}))
+
+
+def facts_of(job: Job, summary: Summary) -> Facts:
+    """Every fact that holds for a job. Nothing is guessed: what is not written is no fact."""
+
+    def all_found() -> Iterator[Found]:
+        yield from surfaces.found(job, summary)
+        yield from woods.found(job, summary)
+        yield from fittings.found(job, summary)
+        yield from setting.found(job, summary)
+
+    return gather(all_found())

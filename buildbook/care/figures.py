@@ -1,0 +1,126 @@
+"""Figures of a piece as phrases that the texts of care are filled with: dates, sizes, masses, the air.
+
+In: job, summary, words. Out: phrases by name. Only what the client may read goes in.
+Imports `trade.tables`, `job`, `summary`, `quantity` and `words`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import date
+
+from buildbook.care.signs import in_prose, says
+from buildbook.care.subject import in_piece
+from buildbook.care.surfaces import is_only_inside, labels
+from buildbook.care.woods import changes_colour, species_of, swing_m
+from buildbook.job.model import Job
+from buildbook.problems import listed
+from buildbook.quantity import Style
+from buildbook.quantity.show import date_in_words, month_in_words
+from buildbook.summary.model import FinishUse, Summary
+from buildbook.words import Words
+
+MONTHS_OF_YEAR = 12
+MOST_NAMED = 3  # a longer list of names is no help to a reader
+
+
+def figures(job: Job, summary: Summary, words: Words) -> dict[str, str]:
+    """Every phrase about the piece as a whole, by the name that a text uses."""
+    style = Style(units=job.units)
+    return {
+        "mass": style.mass(summary.mass.total_kg),
+        "load": style.mass(job.contents_kg) if job.contents_kg is not None else "",
+        "rh_low": style.percent(summary.air.rh_low_pct),
+        "rh_high": style.percent(summary.air.rh_high_pct),
+        "stance": _stance(job, summary, style, words),
+        "light": _light(job, words),
+        "mover": _widest_mover(job, summary, style, words),
+        "inside": _inside(job, words),
+    }
+
+
+def finish_figures(job: Job, summary: Summary, words: Words, meant: Iterable[str]) -> dict[str, str]:
+    """The phrases about some of the finishes, told by what they are called: until when to go gently, when to
+    renew.
+    """
+    called = labels(job)
+    meant = set(meant)
+    uses = [use for use in summary.finish if called.get(use.key) in meant]
+    cures = [_cure(called[use.key], use.full_cure_to, words) for use in uses]
+    return {"cure": listed(cures, words.text("facts.and")), "refresh": _refresh(uses, words)}
+
+
+def _cure(finish: str, until: date | None, words: Words) -> str:
+    if until is None:
+        return words.text("facts.figure.cure-unknown", finish=finish)
+    return words.text("facts.figure.cure-until", finish=finish, date=date_in_words(until))
+
+
+def _refresh(uses: list[FinishUse], words: Words) -> str:
+    """How often, by the shortest interval of these finishes, and when first."""
+    known = [use for use in uses if use.refresh_low_months and use.refresh_high_months]
+    if not known:
+        return words.text("facts.figure.refresh-unknown")
+    low = min(use.refresh_low_months or 0 for use in known)
+    high = min(use.refresh_high_months or 0 for use in known)
+    interval = _interval(low, high, words)
+    first = min((day for use in known for day in use.refresh), default=None)
+    if first is None:
+        return words.text("facts.figure.refresh", interval=interval)
+    return words.text("facts.figure.refresh-from", interval=interval, month=month_in_words(first))
+
+
+def _interval(low: int, high: int, words: Words) -> str:
+    """`3 to 12 months`, `2 to 4 years`, `year`."""
+    whole_years = low % MONTHS_OF_YEAR == high % MONTHS_OF_YEAR == 0
+    unit = "year" if whole_years else "month"
+    divisor = MONTHS_OF_YEAR if whole_years else 1
+    if low != high:
+        return words.text(f"facts.figure.interval-{unit}s", low=low // divisor, high=high // divisor)
+    if low == divisor:
+        return words.text(f"facts.figure.every-{unit}")
+    return words.text(f"facts.figure.every-{unit}s", count=low // divisor)
+
+
+def _stance(job: Job, summary: Summary, style: Style, words: Words) -> str:
+    """How tall and how heavy it stands, as far as it is known."""
+    height = style.length(job.overall.height.m) if job.overall.height else ""
+    mass = style.mass(summary.mass.total_kg) if summary.mass.total_kg else ""
+    if height and mass:
+        return words.text("facts.figure.height-and-mass", height=height, mass=mass)
+    if height:
+        return words.text("facts.figure.height", height=height)
+    return (
+        words.text("facts.figure.mass-only", mass=mass) if mass else words.text("facts.figure.stance-unknown")
+    )
+
+
+def _light(job: Job, words: Words) -> str:
+    """Which woods light will change, of those that the client may read of; none by name if they are many."""
+    woods = [species_of(part) for part in in_piece(job) if part.kind == "wood" and part.for_client]
+    changing = dict.fromkeys(in_prose(wood.name) for wood in woods if wood and changes_colour(wood))
+    if not 0 < len(changing) <= MOST_NAMED:
+        return words.text("facts.figure.light-unnamed")
+    named = listed((words.text("facts.the", name=name) for name in changing), words.text("facts.and"))
+    return words.text("facts.figure.light", woods=named)
+
+
+def _widest_mover(job: Job, summary: Summary, style: Style, words: Words) -> str:
+    """The part that moves most, and how far from its narrowest to its widest."""
+    most = max(summary.movement, key=swing_m, default=None)
+    if most is None or swing_m(most) == 0:
+        return words.text("facts.figure.mover-unknown")
+    swing = style.small(swing_m(most))
+    if not any(part.row == most.row and part.for_client for part in job.parts):
+        return words.text("facts.figure.mover-unnamed", swing=swing)
+    widest = words.text("facts.the", name=in_prose(most.part))
+    return words.text("facts.figure.mover", swing=swing, widest=widest)
+
+
+def _inside(job: Job, words: Words) -> str:
+    """Where the finishes are that are only inside."""
+    inner = [
+        part for part in job.parts if part.finish and part.for_client and is_only_inside(job, part.finish)
+    ]
+    in_drawers = all(says("drawer", part.name) for part in inner)
+    return words.text("facts.figure.inside-drawers" if in_drawers else "facts.figure.inside-piece")

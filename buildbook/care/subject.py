@@ -1,0 +1,65 @@
+"""What a fact is true of: a wood, a finish, a part, by the name that a page may show.
+
+Imports the standard library, `signs`, `job` and `trade.lookup`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import TypeVar
+
+from buildbook.care.signs import says
+from buildbook.job.model import Job, Part
+from buildbook.trade.lookup import Table
+from buildbook.trade.records import Named
+
+T = TypeVar("T", bound=Named)
+
+
+@dataclass(frozen=True)
+class Subject:
+    """A name, and whether the client may read it: what only stands in a row marked `client: no` may not
+    leave.
+    """
+
+    name: str
+    public: bool = True
+
+
+Found = tuple[str, Subject | None]
+"""One finding: the name of a fact, and what it is true of."""
+
+
+def in_piece(job: Job) -> tuple[Part, ...]:
+    """The parts that stay in the piece: all but supplies."""
+    return tuple(part for part in job.parts if part.kind != "supply")
+
+
+def is_inside(part: Part, job: Job) -> bool:
+    """Whether a part is where nobody puts a cup: in a drawer, a lining, the back of a case; by its name.
+
+    A sheet called only `back` closes a case, unless the piece is to sit on.
+    """
+    if says("inside", part.name):
+        return True
+    return part.kind == "panel" and says("back", part.name) and not says("seat", job.piece or job.title)
+
+
+def by_name(part: Part) -> Subject:
+    """A part by the maker's name for it, small letters first inside a sentence."""
+    return Subject(
+        part.name if part.name.isupper() else part.name[:1].lower() + part.name[1:], part.for_client
+    )
+
+
+def record(table: Table[T], names: Iterable[str]) -> T | None:
+    """The row of a table that the first fitting name means: its key, or any name that makers use; else
+    None.
+    """
+    for name in names:
+        if name in table:
+            return table[name]
+        if name and (hit := table.find(name)):
+            return hit.record
+    return None

@@ -1,0 +1,139 @@
+"""Facts about the finishes of a piece, each true of a finish by its name.
+
+In: the finish schedule and its computed dates. Out: findings. Imports `trade.tables`, `job`, `summary` and
+`signs`.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+
+from buildbook.care.signs import in_prose, keys, limit, says
+from buildbook.care.subject import Found, Subject, is_inside
+from buildbook.job.model import Finish, Job
+from buildbook.summary.model import Summary
+from buildbook.trade import tables
+from buildbook.trade.records import FinishFamily
+
+BARE = "unfinished"
+MOST_PARTS_NAMED = 3  # more than this is no help to a reader
+
+
+def family_of(finish: Finish) -> FinishFamily | None:
+    """The row of the finish table, or None for a family that it does not know."""
+    table = tables.finishes()
+    if finish.family in table:
+        return table[finish.family]
+    hit = table.find(finish.family) if finish.family else None
+    return hit.record if hit else None
+
+
+def labels(job: Job) -> dict[str, str]:
+    """What each finish of the schedule is called in a sentence, by its key.
+
+    Its product, else its family; where two are called the same, with the parts that bear it, if they are few
+    and the client may read of them. Two that would still be called the same are numbered: keys stay in.
+    """
+    names = {finish.key: _plain_name(finish) for finish in job.finishes}
+    times = Counter(names.values())
+    names = {
+        key: _with_parts(name, _parts_with(job, key)) if times[name] > 1 else name
+        for key, name in names.items()
+    }
+    times = Counter(names.values())
+    turns: Counter[str] = Counter()
+    for key, name in names.items():
+        if times[name] > 1:
+            turns[name] += 1
+            names[key] = f"{name}, no. {turns[name]}"
+    return names
+
+
+def _with_parts(name: str, parts: tuple[str, ...]) -> str:
+    return f"{name} ({', '.join(parts)})" if 0 < len(parts) <= MOST_PARTS_NAMED else name
+
+
+def _plain_name(finish: Finish) -> str:
+    family = family_of(finish)
+    return finish.product or in_prose(family.name if family else finish.family)
+
+
+def _parts_with(job: Job, key: str) -> tuple[str, ...]:
+    """The parts that bear a finish, none if one of them is not for the client to read about."""
+    bearing = [part for part in job.parts if part.finish == key and part.faces != "none"]
+    if not all(part.for_client for part in bearing):
+        return ()
+    return tuple(dict.fromkeys(in_prose(part.name) for part in bearing))
+
+
+def found(job: Job, summary: Summary) -> Iterator[Found]:
+    """Every fact about the finishes."""
+    called = labels(job)
+    for finish in job.finishes:
+        family = family_of(finish)
+        if family is None:
+            continue
+        subject = Subject(called[finish.key])
+        yield from ((fact, subject) for fact in _dangers(finish, family))
+        if is_only_inside(job, finish.key):
+            yield "finish.inside", subject
+        else:
+            yield from ((fact, subject) for fact in _facts(finish, family))
+        if _still_curing(finish.key, job, summary):
+            yield "finish.curing", subject
+    if any(says("isocyanate", part.name, part.material) for part in job.parts if part.kind == "supply"):
+        yield "glue.isocyanate", None
+
+
+def is_only_inside(job: Job, key: str) -> bool:
+    """Whether a finish is on inner surfaces only, as far as the client reads about the parts that bear it."""
+    bearing = [p for p in job.parts if p.finish == key and p.faces != "none" and p.for_client]
+    return bool(bearing) and all(is_inside(part, job) for part in bearing)
+
+
+def _dangers(finish: Finish, family: FinishFamily) -> Iterator[str]:
+    """What a finish may do to whoever puts it on, or renews it."""
+    if family.key == BARE:
+        return
+    if family.rags_heat or says("drying-oil", finish.product):
+        yield "finish.self-heating"
+    solvent = _solvent_kg_per_l(finish, family) > limit("solvent_kg_per_l")
+    if solvent and family.key not in keys("water-borne"):
+        yield "finish.solvent"
+    if finish.two_part or says("isocyanate", finish.product):
+        yield "finish.two-part"
+    if family.key in keys("overspray"):
+        yield "finish.overspray"
+
+
+def _facts(finish: Finish, family: FinishFamily) -> Iterator[str]:
+    """What a finish asks of those who use the piece."""
+    yield f"family.{family.key}"
+    if family.key == BARE:
+        return
+    yield "finish.any"
+    if family.film == "film":
+        yield "finish.film"
+    if family.heat <= limit("weak_rating"):
+        yield "finish.heat-weak"
+    yield "finish.water-weak" if family.water <= limit("weak_rating") else "finish.water-fair"
+    if family.key in keys("alcohol-soft"):
+        yield "finish.alcohol-soft"
+    if family.key in keys("rubber-marked"):
+        yield "finish.rubber-marked"
+
+
+def _solvent_kg_per_l(finish: Finish, family: FinishFamily) -> float:
+    """Solvent off the tin if the job says, else the most that the family holds."""
+    if finish.voc_g_per_l is not None:
+        return finish.voc_g_per_l / 1000
+    return family.voc_kg_per_l.high
+
+
+def _still_curing(key: str, job: Job, summary: Summary) -> bool:
+    """Whether a finish is not surely hard on the day of delivery (or on a day that is not known yet)."""
+    use = next((use for use in summary.finish if use.key == key), None)
+    if use is None or use.family == BARE:
+        return False
+    return job.delivered is None or use.full_cure_to is None or use.full_cure_to > job.delivered

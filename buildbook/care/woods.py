@@ -1,0 +1,105 @@
+"""Facts about the wood, the sheet goods and the air they live in.
+
+In: the parts and the figures of timber, movement and air. Out: findings, each true of a wood or a part by
+its name. Imports `trade.tables`, `job`, `summary` and `signs`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from buildbook.care.signs import in_prose, keys, limit, says
+from buildbook.care.subject import Found, Subject, by_name, in_piece, is_inside, record
+from buildbook.job.model import Job, Part
+from buildbook.summary.model import Movement, Summary
+from buildbook.trade import tables
+from buildbook.trade.records import Species
+
+LITTLE = "little"  # how a colour change that nobody will notice begins in species.csv
+
+
+def found(job: Job, summary: Summary) -> Iterator[Found]:
+    """Every fact about wood and sheets."""
+    for part in in_piece(job):
+        if part.kind == "wood":
+            yield from _wood(part)
+        elif part.kind == "panel":
+            name = Subject(in_prose(_sheet_name(part)), part.for_client)
+            yield from (("wood.any", name), ("panel.any", name))
+            if not is_inside(part, job):
+                yield "panel.seen", name
+    yield from _words(job)
+    yield from _movement(job, summary)
+    yield from _air(job, summary)
+
+
+def species_of(part: Part) -> Species | None:
+    """The wood of a part, or None for one that the table does not know."""
+    return record(tables.species(), (part.key, part.material))
+
+
+def changes_colour(species: Species) -> bool:
+    """Whether light changes its colour so that anyone will notice."""
+    return not species.colour_change.startswith(LITTLE)
+
+
+def _sheet_name(part: Part) -> str:
+    sheet = record(tables.sheets(), (part.key, part.material))
+    return sheet.name if sheet else part.material
+
+
+def _wood(part: Part) -> Iterator[Found]:
+    species = species_of(part)
+    name = Subject(in_prose(species.name if species else part.material), part.for_client)
+    yield from (("wood.any", name), ("wood.solid", name))
+    if part.origin and part.for_client:
+        yield "wood.origin-told", name
+    if species is None:
+        return
+    flags = {
+        "wood.tannin": species.tannin,
+        "wood.irritant": species.irritant,
+        "wood.cites": bool(species.cites),
+        "wood.aromatic": species.key in keys("aromatic"),
+    }
+    yield from ((fact, name) for fact, holds in flags.items() if holds)
+
+
+def _words(job: Job) -> Iterator[Found]:
+    """What is only to be had from words: salvage, sapwood, treatment, old paint."""
+    rows = [part for part in in_piece(job) if part.kind in ("wood", "panel")]
+    for sign in ("salvaged", "sapwood", "treated", "old-paint"):
+        for part in rows:
+            if says(sign, part.name, part.material, part.origin):
+                yield f"wood.{sign}", by_name(part)
+        if rows and says(sign, job.title, *job.tags, *job.features):
+            yield f"wood.{sign}", None
+
+
+def _movement(job: Job, summary: Summary) -> Iterator[Found]:
+    """Parts that have not the room to swell."""
+    names = {part.row: by_name(part) for part in job.parts}
+    for move in summary.movement:
+        if move.ok is False:
+            yield "wood.tight", names.get(move.row, Subject(move.part, public=False))
+
+
+def swing_m(move: Movement) -> float:
+    """From the narrowest to the widest that a part gets over a year, in m."""
+    return max(move.grows_m + move.shrinks_m, 0.0)
+
+
+def _air(job: Job, summary: Summary) -> Iterator[Found]:
+    """What the client's air asks of solid wood, from the job's or the shop's climate only: an assumed one
+    says nothing.
+    """
+    if not any(part.kind == "wood" for part in job.parts):
+        return
+    air = summary.air
+    if job.climate or job.shop.climate:
+        if air.rh_low_pct < limit("even_low_pct"):
+            yield "air.dry", None
+        if air.rh_high_pct > limit("even_high_pct"):
+            yield "air.damp", None
+    if not air.low_mc_pct <= air.made_mc_pct <= air.high_mc_pct:
+        yield "air.other-than-made", None

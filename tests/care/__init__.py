@@ -1,0 +1,1 @@
+"""Tests of `buildbook.care`: `pieces` makes pieces from little, `cases` has two for every rule."""

@@ -1,0 +1,171 @@
+"""The less plain ways in which a piece calls for an instruction, and words that only look like one."""
+
+from dataclasses import replace
+
+import pytest
+
+from buildbook.care import rules, vocabulary
+from buildbook.job.model import Shop, Size
+from buildbook.summary.model import HardwareItem, Mass
+from tests.care.cases import BARN, CABINET, CASES, CHAIR, CHEST, DRESSER, DRY, LINED, OILED, WAXED
+from tests.care.pieces import (
+    BARE,
+    EVEN_AIR,
+    SUMMER,
+    coated,
+    finished,
+    hardware,
+    pane,
+    panel,
+    piece,
+    size,
+    stone,
+    supply,
+    use_of,
+    wood,
+)
+
+TABLE = BARE.but(piece="table", drawers=1)
+SMALL = size(300, 200, 200)
+
+ALSO_GETS = {
+    "acclimatise: day not known": ("acclimatise", BARE.but(delivered=None)),
+    "acclimatise: winter is in June down under": ("acclimatise", BARE.but(shop=Shop(country="NZ"))),
+    "acclimatise: made wetter than the rooms": (
+        "acclimatise",
+        BARE.figured(air=replace(EVEN_AIR, made_mc_pct=11.0)),
+    ),
+    "air-dry: the shop states the air": (
+        "air-dry",
+        DRY.but(climate=None, shop=Shop(climate=DRY.job.climate)),
+    ),
+    "cure-before-use: day of delivery not known": ("cure-before-use", OILED.but(delivered=None)),
+    "cure-before-use: last coat not known": (
+        "cure-before-use",
+        OILED.figured(finish=(use_of(OILED.job.finishes[0], full_cure_to=None),)),
+    ),
+    "oily-rags: a wax with linseed in it": (
+        "oily-rags",
+        WAXED.but(finishes=(coated("paste-wax", product="linseed wax"),)),
+    ),
+    "oily-rags: a family by another name": ("oily-rags", OILED.but(finishes=(coated("hard wax oil"),))),
+    "isocyanate: in the glue": ("isocyanate", piece(wood(), supply("polyurethane glue"))),
+    "isocyanate: in the name": ("isocyanate", OILED.but(finishes=(coated("hardwax-oil", product="2K oil"),))),
+    "iron-tannin: iron by the part's name": (
+        "iron-tannin",
+        piece(wood(), hardware("", "steel bracket")),
+    ),
+    "metal-rust: the metal is in the figures": (
+        "metal-rust",
+        piece(hardware("", "pull")).figured(hardware=(HardwareItem("pull", 2, 1, "", metal="Wrought iron"),)),
+    ),
+    "safety-glazing: a door, whatever the figures": ("safety-glazing", piece(pane("left door", "toughened"))),
+    "leather: on a handle": ("leather", piece(hardware("leather", "strap"))),
+    "tip-over: height not known": ("tip-over", CABINET.but(overall=Size())),
+    "tip-over: mass not known": ("tip-over", CABINET.figured(mass=Mass())),
+    "tip-over: mass not known whole": ("tip-over", CABINET.figured(mass=Mass(total_kg=9, unknown=("top",)))),
+    "tip-over: no kind given, but drawers": (
+        "tip-over",
+        BARE.but(drawers=3, overall=size(500, 400, 900)).figured(mass=Mass(total_kg=20)),
+    ),
+    "csu-rule: country not known": ("csu-rule", DRESSER.but(shop=Shop())),
+    "csu-rule: sent abroad": ("csu-rule", DRESSER.but(shop=Shop(country="CA"), crosses_border=True)),
+    "chest-air: sizes not known": ("chest-air", CHEST.but(overall=replace(CHEST.job.overall, width=None))),
+    "cribs: by the title": ("cribs-out-of-scope", BARE.but(piece="bed", title="Bunk bed for two")),
+    "food-contact: a toy": ("food-contact", BARE.but(piece="toy")),
+    "sharp-display: by its parts": ("sharp-display", piece(wood(name="knife block"))),
+    "lead-paint: old paint": ("lead-paint", piece(wood(origin="door panel with old paint"))),
+    "insects: old wood": ("insects", BARN),
+    "insects: by a tag": ("insects", BARE.but(tags=("live edge",))),
+    "ispm15: crosses a border": ("ispm15", BARE.but(crosses_border=True)),
+    "lacey: sent abroad from elsewhere": ("lacey", BARE.but(crosses_border=True, shop=Shop(country="GB"))),
+    "eudr: sent abroad": ("eudr", BARE.but(crosses_border=True)),
+    "feet-floor: a kind that stands": ("feet-floor", CHAIR.but(stands="")),
+    "stone-weight: any slab": ("stone-weight", piece(stone("slate"))),
+    "moving-out: a lid": ("moving-out", CHEST),
+    "glass-spontaneous: a door, beside a shelf": (
+        "glass-spontaneous",
+        piece(pane("shelf", "toughened"), pane("door", "toughened")),
+    ),
+    "sticking: a drawer": ("sticking", BARE.but(drawers=1)),
+    "mend-veneer: the back of a seat": ("mend-veneer", piece(panel("back"), piece="armchair")),
+    "brass-unsaid: only a few pieces are told of": (
+        "brass-unsaid",
+        piece(hardware("brass"), hardware("brass"), hardware("unlacquered brass")),
+    ),
+}
+
+STILL_WITHOUT = {
+    "acclimatise: June up here": ("acclimatise", BARE.but(shop=Shop(country="SE"))),
+    "acclimatise: January down under": (
+        "acclimatise",
+        BARE.but(delivered=SUMMER.replace(month=1), shop=Shop(country="AU")),
+    ),
+    "tip-over: a light case": ("tip-over", CABINET.figured(mass=Mass(total_kg=13.0))),
+    "tip-over: a table with a drawer": ("tip-over", TABLE.but(overall=size(1800, 900, 750))),
+    "tip-over: stands on a table": ("tip-over", CABINET.but(stands="table")),
+    "csu-rule: a tool chest": ("csu-rule", DRESSER.but(piece="tool chest")),
+    "csu-rule: too small to enclose it": ("csu-rule", DRESSER.but(overall=size(300, 250, 700))),
+    "chest-air: a box": ("chest-air", CHEST.but(overall=SMALL)),
+    "safety-glazing: a low shelf": ("safety-glazing", piece(pane("shelf"), at_risk=["shelf"])),
+    "safety-glazing: plastic": ("safety-glazing", piece(pane("door", "acrylic"))),
+    "glass-spontaneous: a shelf has its own instruction": (
+        "glass-spontaneous",
+        piece(pane("shelf", "toughened"), pane("door", "laminated")),
+    ),
+    "glass-shelf-load: a shelf pin": ("glass-shelf-load", piece(wood(), hardware("brass", "shelf pin"))),
+    "iron-tannin: magnets": ("iron-tannin", piece(wood(), hardware("neodymium magnet"))),
+    "solvent-vapour: water-borne": ("solvent-vapour", finished("water-lacquer")),
+    "sliding-track: a hinged door": ("sliding-track", BARE.but(doors=1)),
+    "electrical: a leaded light": ("electrical", piece(pane("leaded light", "leaded"))),
+    "insects: no sapwood": ("insects", piece(wood(origin="free of sapwood"))),
+    "sharp-display: a knife hinge": ("sharp-display", piece(wood(), hardware("brass", "knife hinge"))),
+    "epoxy-heat: only glue": ("epoxy-heat", piece(wood(), supply("epoxy adhesive"))),
+    "outdoor-care: a garden room": ("outdoor-care", BARE.but(use="in a garden room")),
+    "salvage: hardware from an old house": ("salvage-metal", piece(wood(), hardware("reclaimed brass"))),
+    "brass-unsaid: most pieces are told of": (
+        "brass-unsaid",
+        piece(hardware("brass"), hardware("unlacquered brass"), hardware("brass", note="unlacquered")),
+    ),
+    "mend-veneer: the back of a case": ("mend-veneer", CABINET),
+    "inside-finish: one part is outside": (
+        "inside-finish",
+        LINED.but(parts=(*LINED.job.parts, wood(name="Knob", finish="b"))),
+    ),
+    "inside-finish: no part is for the client": (
+        "inside-finish",
+        LINED.but(parts=tuple(replace(part, for_client=False) for part in LINED.job.parts)),
+    ),
+    "joints-year: a bench plane till": (
+        "joints-year",
+        BARE.but(piece="cabinet", title="Bench plane cabinet"),
+    ),
+    "formaldehyde-records: no sheets": ("formaldehyde-records", BARE.but(shop=Shop(country="US"))),
+    "cites: not listed": ("protected-wood", piece(wood("sapele"))),
+    "candle-heat: a chair": ("candle-heat", CHAIR),
+}
+
+
+@pytest.mark.parametrize("case", ALSO_GETS)
+def test_other_ways_to_call_for_it(case):
+    key, made = ALSO_GETS[case]
+    assert key in made.keys
+
+
+@pytest.mark.parametrize("case", STILL_WITHOUT)
+def test_what_only_looks_like_it(case):
+    key, made = STILL_WITHOUT[case]
+    assert key not in made.keys
+
+
+def test_a_fact_names_only_what_the_client_may_read_unless_the_maker_asks():
+    made = piece(wood(), wood("black-walnut", "hidden rail", for_client=False))
+    assert made.facts.named("wood.solid", public=True) == ("white oak",)
+    assert made.facts.named("wood.solid", public=False) == ("white oak", "black walnut")
+
+
+def test_every_fact_is_named_by_a_rule_and_found_on_some_piece():
+    pieces = [made for pair in CASES.values() for made in pair]
+    pieces += [made for _, made in (*ALSO_GETS.values(), *STILL_WITHOUT.values())]
+    named = {fact for rule in rules() for fact in rule.facts}
+    assert named == {fact for made in pieces for fact in made.facts} == set(vocabulary())
