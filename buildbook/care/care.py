@@ -62,7 +62,7 @@ def choose(job: Job, summary: Summary, words: Words) -> tuple[CareItem, ...]:
     """The instructions that the piece calls for and no others: by severity, then in the order of the
     rules.
     """
-    facts = facts_of(job, summary)
+    facts = facts_of(job, summary, words)
     given = sorted(
         called_for(rules(), facts.held), key=lambda rule: (SEVERITIES.index(rule.severity), rule.order)
     )

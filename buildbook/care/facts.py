@@ -1,8 +1,9 @@
 """What is true of a piece as far as its care goes, each fact with the things on the piece that it is true of.
 
-In: `Job` and `Summary`. Out: `Facts`. Pure. The names of the facts, and what each means, stand at the head of
+In: `Job`, `Summary` and `Words`. Out: `Facts`. Pure. The names of the facts, and what each means, stand at the head of
 data/rules.toml; the modules `surfaces`, `woods`, `fittings` and `setting` find them.
-Imports the standard library, `trade.tables` (through those modules), `job` and `summary`.
+Imports the standard library, `trade.tables` (through those modules), `job`,
+`summary` and `words`.
 """
 
 from __future__ import annotations
@@ -15,6 +16,7 @@ from buildbook.care import fittings, setting, surfaces, woods
 from buildbook.care.subject import Found, Subject
 from buildbook.job.model import Job
 from buildbook.summary.model import Summary
+from buildbook.words import Words
 
 
 @dataclass(frozen=True)
@@ -46,13 +48,16 @@ def gather(found: Iterable[Found]) -> Facts:
     return Facts(MappingProxyType({fact: tuple(subjects) for fact, subjects in held.items()}))
 
 
-def facts_of(job: Job, summary: Summary) -> Facts:
-    """Every fact that holds for a job. Nothing is guessed: what is not written is no fact."""
+def facts_of(job: Job, summary: Summary, words: Words) -> Facts:
+    """Every fact that holds for a job, its subjects named in the language of `words`.
+
+    Nothing is guessed: what is not written is no fact.
+    """
 
     def all_found() -> Iterator[Found]:
-        yield from surfaces.found(job, summary)
-        yield from woods.found(job, summary)
-        yield from fittings.found(job, summary)
-        yield from setting.found(job, summary)
+        yield from surfaces.found(job, summary, words)
+        yield from woods.found(job, summary, words)
+        yield from fittings.found(job, summary, words)
+        yield from setting.found(job, summary, words)
 
     return gather(all_found())

@@ -12,12 +12,12 @@ from datetime import date
 from buildbook.care.signs import in_prose, says
 from buildbook.care.subject import in_piece
 from buildbook.care.surfaces import is_only_inside, labels
-from buildbook.care.woods import changes_colour, species_of, swing_m
+from buildbook.care.woods import changes_colour, species_of, swing_m, wood_in_prose
 from buildbook.job.model import Job
 from buildbook.problems import listed
 from buildbook.quantity import Style
-from buildbook.quantity.show import date_in_words, month_in_words
 from buildbook.summary.model import FinishUse, Summary
+from buildbook.summary.style import style_of
 from buildbook.words import Words
 
 MONTHS_OF_YEAR = 12
@@ -26,7 +26,7 @@ MOST_NAMED = 3  # a longer list of names is no help to a reader
 
 def figures(job: Job, summary: Summary, words: Words) -> dict[str, str]:
     """Every phrase about the piece as a whole, by the name that a text uses."""
-    style = Style(units=job.units)
+    style = style_of(job, words)
     return {
         "mass": style.mass(summary.mass.total_kg),
         "load": style.mass(job.contents_kg) if job.contents_kg is not None else "",
@@ -43,7 +43,7 @@ def finish_figures(job: Job, summary: Summary, words: Words, meant: Iterable[str
     """The phrases about some of the finishes, told by what they are called: until when to go gently, when to
     renew.
     """
-    called = labels(job)
+    called = labels(job, words)
     meant = set(meant)
     uses = [use for use in summary.finish if called.get(use.key) in meant]
     cures = [_cure(called[use.key], use.full_cure_to, words) for use in uses]
@@ -53,7 +53,7 @@ def finish_figures(job: Job, summary: Summary, words: Words, meant: Iterable[str
 def _cure(finish: str, until: date | None, words: Words) -> str:
     if until is None:
         return words.text("facts.figure.cure-unknown", finish=finish)
-    return words.text("facts.figure.cure-until", finish=finish, date=date_in_words(until))
+    return words.text("facts.figure.cure-until", finish=finish, date=words.date(until))
 
 
 def _refresh(uses: list[FinishUse], words: Words) -> str:
@@ -67,7 +67,7 @@ def _refresh(uses: list[FinishUse], words: Words) -> str:
     first = min((day for use in known for day in use.refresh), default=None)
     if first is None:
         return words.text("facts.figure.refresh", interval=interval)
-    return words.text("facts.figure.refresh-from", interval=interval, month=month_in_words(first))
+    return words.text("facts.figure.refresh-from", interval=interval, month=words.month(first))
 
 
 def _interval(low: int, high: int, words: Words) -> str:
@@ -98,7 +98,7 @@ def _stance(job: Job, summary: Summary, style: Style, words: Words) -> str:
 def _light(job: Job, words: Words) -> str:
     """Which woods light will change, of those that the client may read of; none by name if they are many."""
     woods = [species_of(part) for part in in_piece(job) if part.kind == "wood" and part.for_client]
-    changing = dict.fromkeys(in_prose(wood.name) for wood in woods if wood and changes_colour(wood))
+    changing = dict.fromkeys(wood_in_prose(wood, words) for wood in woods if wood and changes_colour(wood))
     if not 0 < len(changing) <= MOST_NAMED:
         return words.text("facts.figure.light-unnamed")
     named = listed((words.text("facts.the", name=name) for name in changing), words.text("facts.and"))
@@ -113,7 +113,7 @@ def _widest_mover(job: Job, summary: Summary, style: Style, words: Words) -> str
     swing = style.small(swing_m(most))
     if not any(part.row == most.row and part.for_client for part in job.parts):
         return words.text("facts.figure.mover-unnamed", swing=swing)
-    widest = words.text("facts.the", name=in_prose(most.part))
+    widest = words.text("facts.the", name=in_prose(most.part, words))
     return words.text("facts.figure.mover", swing=swing, widest=widest)
 
 

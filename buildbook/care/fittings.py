@@ -2,7 +2,7 @@
 moving parts.
 
 In: the parts, the counts of doors and drawers, the panes. Out: findings, each true of a material or a part
-by its name. Imports `trade`, `job`, `summary`, `signs` and `subject`.
+by its name. Imports `trade`, `job`, `summary`, `words`, `signs` and `subject`.
 """
 
 from __future__ import annotations
@@ -10,42 +10,43 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
-from buildbook.care.signs import in_prose, keys, says
+from buildbook.care.signs import keys, name_in_prose, says
 from buildbook.care.subject import Found, Subject, by_name, in_piece, record
 from buildbook.job.model import Job, Part
 from buildbook.summary.model import Summary
 from buildbook.trade import tables
 from buildbook.trade.metals import metal_in
 from buildbook.trade.records import Metal
+from buildbook.words import Words
 
 UNSAID = "metal.brass-unsaid"
 
 
-def found(job: Job, summary: Summary) -> Iterator[Found]:
+def found(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
     """Every fact about fittings."""
-    yield from _metals(job, summary)
+    yield from _metals(job, summary, words)
     for part in in_piece(job):
-        yield from _stone(part)
-        yield from _upholstery(part)
-        yield from _words(part)
-    yield from _glass(job, summary)
-    yield from _resin(job)
+        yield from _stone(part, words)
+        yield from _upholstery(part, words)
+        yield from _words(part, words)
+    yield from _glass(job, summary, words)
+    yield from _resin(job, words)
     yield from _moving(job)
 
 
 # -- metal and magnets -----------------------------------------------------------------------------
 
 
-def _metals(job: Job, summary: Summary) -> Iterator[Found]:
+def _metals(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
     silent = _mostly_silent(job, summary)
     for part in in_piece(job):
         if part.kind != "hardware":
             continue
         metal = metal_of(part, summary)
         if says("magnet", part.name, part.material) or (metal and metal.key in keys("magnet")):
-            yield "magnet.any", by_name(part)
+            yield "magnet.any", by_name(part, words)
         elif metal is not None:
-            name = Subject(in_prose(metal.name), part.for_client)
+            name = Subject(name_in_prose(metal, "metal_name", words, part.material), part.for_client)
             facts = _metal_facts(metal, part)
             yield from ((fact, name) for fact in facts if fact != UNSAID or metal.key in silent)
 
@@ -98,12 +99,12 @@ def metal_of(part: Part, summary: Summary) -> Metal | None:
 # -- glass and stone -------------------------------------------------------------------------------
 
 
-def _glass(job: Job, summary: Summary) -> Iterator[Found]:
+def _glass(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
     panes = {pane.row: pane for pane in summary.glass.panes}
     for part in in_piece(job):
         if part.kind != "glass":
             continue
-        name = by_name(part)
+        name = by_name(part, words)
         pane = panes.get(part.row)
         kind = record(tables.glass(), (part.key, pane.kind if pane else "", part.material))
         plastic = kind is not None and kind.key in keys("plastic")
@@ -124,12 +125,12 @@ def _glass(job: Job, summary: Summary) -> Iterator[Found]:
             yield "top.heavy", name
 
 
-def _stone(part: Part) -> Iterator[Found]:
+def _stone(part: Part, words: Words) -> Iterator[Found]:
     if part.kind != "stone":
         return
     stone = record(tables.stones(), (part.key, part.material))
-    name = Subject(in_prose(stone.name if stone else part.material), part.for_client)
-    yield "top.heavy", by_name(part)
+    name = Subject(name_in_prose(stone, "stone_name", words, part.material), part.for_client)
+    yield "top.heavy", by_name(part, words)
     special = [sign for sign in ("resin-stone", "slate", "tile") if stone and stone.key in keys(sign)]
     yield from ((f"stone.{sign.removesuffix('-stone')}", name) for sign in special)
     if stone and stone.key in keys("silica-stone"):
@@ -143,8 +144,8 @@ def _stone(part: Part) -> Iterator[Found]:
 # -- upholstery, and what only words tell ----------------------------------------------------------
 
 
-def _upholstery(part: Part) -> Iterator[Found]:
-    name = by_name(part)
+def _upholstery(part: Part, words: Words) -> Iterator[Found]:
+    name = by_name(part, words)
     if says("leather", part.material) or (part.kind == "upholstery" and says("leather", part.name)):
         yield "upholstery.leather", name
     if part.kind != "upholstery":
@@ -158,7 +159,7 @@ def _upholstery(part: Part) -> Iterator[Found]:
         yield "upholstery.cloth", name
 
 
-def _words(part: Part) -> Iterator[Found]:
+def _words(part: Part, words: Words) -> Iterator[Found]:
     """Shelves, wheels and electrics by the words of a row."""
     said = (part.name, part.material)
     if says("shelf", *said):
@@ -167,16 +168,16 @@ def _words(part: Part) -> Iterator[Found]:
         yield "part.castor", None
     for sign, fact in (("electric", "electric.any"), ("led", "electric.led")):
         if says(sign, *said):
-            yield fact, by_name(part)
+            yield fact, by_name(part, words)
 
 
-def _resin(job: Job) -> Iterator[Found]:
+def _resin(job: Job, words: Words) -> Iterator[Found]:
     """Epoxy anywhere; and where it is seen: in a part of the piece, or by the job's own words."""
     for part in job.parts:
         if says("epoxy", part.name, part.material):
-            yield "epoxy.any", by_name(part)
+            yield "epoxy.any", by_name(part, words)
             if part.kind != "supply":
-                yield "epoxy.seen", by_name(part)
+                yield "epoxy.seen", by_name(part, words)
     if says("epoxy", job.title, *job.tags, *job.features):
         yield from (("epoxy.any", None), ("epoxy.seen", None))
 

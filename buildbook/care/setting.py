@@ -13,19 +13,21 @@ from buildbook.care.subject import Found, Subject, by_name, in_piece
 from buildbook.job.countries import find_country
 from buildbook.job.model import Job
 from buildbook.summary.model import Summary
+from buildbook.trade import tables
+from buildbook.words import Words
 
 
-def found(job: Job, summary: Summary) -> Iterator[Found]:
+def found(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
     """Every fact about the setting; none of them but `near.…` and `use.blades` is true of one thing."""
     yield from ((fact, None) for fact in _standing(job, summary))
     yield from ((fact, None) for fact in _use(job))
     yield from ((fact, None) for fact in _trade_rules(job))
     yield from ((fact, None) for fact in _arrival(job))
-    yield from _near(job)
-    yield from _blades(job)
+    yield from _near(job, words)
+    yield from _blades(job, words)
     for part in job.parts:
         if says("crate", part.name, part.material):
-            yield "sold.crate", by_name(part)
+            yield "sold.crate", by_name(part, words)
 
 
 def is_kind(job: Job, sign: str) -> bool:
@@ -138,23 +140,23 @@ def _arrival(job: Job) -> Iterator[str]:
         return
     country = find_country(job.shop.country).country if job.shop.country else None
     month = job.delivered.month
-    if country and country.code in keys("south"):
+    if country and country.code in tables.southern_countries():
         month = (month + 5) % 12 + 1  # half a year on
     if month >= limit("cold_first_month") or month <= limit("cold_last_month"):
         yield "arrives.cold"
 
 
-def _near(job: Job) -> Iterator[Found]:
+def _near(job: Job, words: Words) -> Iterator[Found]:
     for place in job.near:
         for sign in ("heat", "sun", "damp"):
             if says(sign, place):
-                yield f"near.{sign}", Subject(in_prose(place))
+                yield f"near.{sign}", Subject(in_prose(words.name("near_name", place, place), words))
 
 
-def _blades(job: Job) -> Iterator[Found]:
+def _blades(job: Job, words: Words) -> Iterator[Found]:
     """A display of knives or tools, by the kind of piece, its title and its tags, and by its parts."""
     if says("blades", job.piece, job.title, job.use, *job.tags):
         yield "use.blades", None
     for part in in_piece(job):
         if says("blades", part.name, part.material):
-            yield "use.blades", by_name(part)
+            yield "use.blades", by_name(part, words)

@@ -1,18 +1,24 @@
 """By what the facts of a piece are known: words that makers write, rows of tables, limits. All of it is
 data/signs.toml.
 
-In: text of a job. Out: whether it gives a sign away. Imports only the standard library.
+In: text of a job. Out: whether it gives a sign away. Imports the standard library, `trade.records` and `words`.
 """
 
 from __future__ import annotations
 
 import re
 import tomllib
+import unicodedata
 from functools import cache
 from importlib import resources
 from typing import Any
 
+from buildbook.trade.records import Named
+from buildbook.words import Words
+
 _NOT = "not-"
+_JOINED = "…"  # marks the side on which a word may be part of a longer one
+_UMLAUTS = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue"})
 
 
 @cache
@@ -22,15 +28,23 @@ def _table() -> dict[str, Any]:
 
 
 def _plain(text: str) -> str:
-    """Text as signs are looked for in: `Fall-front  Lid` and `fall front lid` are the same."""
-    return " ".join(re.sub(r"[-_/]", " ", text.casefold().replace("’", "'")).split())
+    """Text as signs are looked for in: `Fall-front  Lid` and `fall front lid` are the same, `Tür` and `Tuer` too."""
+    plain = unicodedata.normalize("NFC", text).casefold().replace("’", "'").translate(_UMLAUTS)
+    return " ".join(re.sub(r"[-_/]", " ", plain).split())
 
 
 @cache
 def _pattern(sign: str) -> re.Pattern[str]:
     words: list[str] = _table()["words"][sign]
-    longest_first = sorted((_plain(word) for word in words), key=lambda word: (-len(word), word))
-    return re.compile(rf"\b(?:{'|'.join(map(re.escape, longest_first))})(?:e?s)?\b")
+    longest_first = sorted(words, key=lambda word: (-len(_plain(word.strip(_JOINED))), word))
+    return re.compile("|".join(map(_one_word, longest_first)))
+
+
+def _one_word(word: str) -> str:
+    """The pattern of one word of a sign: whole, singular or plural; where it is marked, part of a longer one."""
+    before = r"\b\w*" if word.startswith(_JOINED) else r"\b"
+    after = r"\w*\b" if word.endswith(_JOINED) else r"(?:e?s)?\b"
+    return f"{before}{re.escape(_plain(word.strip(_JOINED)))}{after}"
 
 
 def says(sign: str, *texts: str) -> bool:
@@ -60,11 +74,29 @@ def limit(name: str) -> float:
     return float(_table()["limits"][name]["value"])
 
 
-def in_prose(name: str) -> str:
-    """A printed name as it stands inside a sentence: `Genuine (bigleaf) mahogany` is `genuine mahogany`."""
+def in_prose(name: str, words: Words) -> str:
+    """A printed name as it stands inside a sentence: `Genuine (bigleaf) mahogany` is `genuine mahogany`.
+
+    Without what is in brackets and without an article; small letters first, in a language that writes names so.
+    """
     plain = " ".join(re.sub(r"\(.*?\)", "", name).split())
     first, _, others = plain.partition(" ")
     if others and first.casefold() in _table()["articles"]["words"]:
-        return in_prose(others)
+        return in_prose(others, words)
     keeps = first in _table()["proper"]["words"] or first.isupper()
-    return plain if keeps else plain[:1].lower() + plain[1:]
+    return plain if keeps else small_first(plain, words)
+
+
+def small_first(name: str, words: Words) -> str:
+    """A name with a small letter first, in a language that writes names so inside a sentence."""
+    small = words.text("figures.names_lower") == "yes"
+    return name[:1].lower() + name[1:] if small else name
+
+
+def name_in_prose(record: Named | None, section: str, words: Words, otherwise: str) -> str:
+    """What the language calls a row of a table, inside a sentence: by its section of names, else by the table.
+
+    `otherwise` is the maker's own name, for what no table has.
+    """
+    name = words.name(section, record.key, record.name) if record else otherwise
+    return in_prose(name, words)

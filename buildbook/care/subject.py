@@ -1,6 +1,6 @@
 """What a fact is true of: a wood, a finish, a part, by the name that a page may show.
 
-Imports the standard library, `signs`, `job` and `trade.lookup`.
+Imports the standard library, `signs`, `job`, `trade.lookup` and `words`.
 """
 
 from __future__ import annotations
@@ -9,10 +9,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TypeVar
 
-from buildbook.care.signs import says
+from buildbook.care.signs import says, small_first
 from buildbook.job.model import Job, Part
 from buildbook.trade.lookup import Table
 from buildbook.trade.records import Named
+from buildbook.words import Words
 
 T = TypeVar("T", bound=Named)
 
@@ -46,11 +47,10 @@ def is_inside(part: Part, job: Job) -> bool:
     return part.kind == "panel" and says("back", part.name) and not says("seat", job.piece or job.title)
 
 
-def by_name(part: Part) -> Subject:
-    """A part by the maker's name for it, small letters first inside a sentence."""
-    return Subject(
-        part.name if part.name.isupper() else part.name[:1].lower() + part.name[1:], part.for_client
-    )
+def by_name(part: Part, words: Words) -> Subject:
+    """A part by the maker's name for it, as it stands inside a sentence."""
+    name = part.name if part.name.isupper() else small_first(part.name, words)
+    return Subject(name, part.for_client)
 
 
 def record(table: Table[T], names: Iterable[str]) -> T | None:

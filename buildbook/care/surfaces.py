@@ -1,7 +1,7 @@
 """Facts about the finishes of a piece, each true of a finish by its name.
 
-In: the finish schedule and its computed dates. Out: findings. Imports `trade.tables`, `job`, `summary` and
-`signs`.
+In: the finish schedule and its computed dates. Out: findings. Imports `trade.tables`, `job`, `summary`,
+`signs` and `words`.
 """
 
 from __future__ import annotations
@@ -9,12 +9,13 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
-from buildbook.care.signs import in_prose, keys, limit, says
+from buildbook.care.signs import in_prose, keys, limit, name_in_prose, says
 from buildbook.care.subject import Found, Subject, is_inside
 from buildbook.job.model import Finish, Job
 from buildbook.summary.model import Summary
 from buildbook.trade import tables
 from buildbook.trade.records import FinishFamily
+from buildbook.words import Words
 
 BARE = "unfinished"
 MOST_PARTS_NAMED = 3  # more than this is no help to a reader
@@ -29,16 +30,16 @@ def family_of(finish: Finish) -> FinishFamily | None:
     return hit.record if hit else None
 
 
-def labels(job: Job) -> dict[str, str]:
+def labels(job: Job, words: Words) -> dict[str, str]:
     """What each finish of the schedule is called in a sentence, by its key.
 
     Its product, else its family; where two are called the same, with the parts that bear it, if they are few
     and the client may read of them. Two that would still be called the same are numbered: keys stay in.
     """
-    names = {finish.key: _plain_name(finish) for finish in job.finishes}
+    names = {finish.key: _plain_name(finish, words) for finish in job.finishes}
     times = Counter(names.values())
     names = {
-        key: _with_parts(name, _parts_with(job, key)) if times[name] > 1 else name
+        key: _with_parts(name, _parts_with(job, key, words)) if times[name] > 1 else name
         for key, name in names.items()
     }
     times = Counter(names.values())
@@ -46,7 +47,7 @@ def labels(job: Job) -> dict[str, str]:
     for key, name in names.items():
         if times[name] > 1:
             turns[name] += 1
-            names[key] = f"{name}, no. {turns[name]}"
+            names[key] = words.text("facts.numbered", name=name, count=turns[name])
     return names
 
 
@@ -54,22 +55,21 @@ def _with_parts(name: str, parts: tuple[str, ...]) -> str:
     return f"{name} ({', '.join(parts)})" if 0 < len(parts) <= MOST_PARTS_NAMED else name
 
 
-def _plain_name(finish: Finish) -> str:
-    family = family_of(finish)
-    return finish.product or in_prose(family.name if family else finish.family)
+def _plain_name(finish: Finish, words: Words) -> str:
+    return finish.product or name_in_prose(family_of(finish), "finish_name", words, finish.family)
 
 
-def _parts_with(job: Job, key: str) -> tuple[str, ...]:
+def _parts_with(job: Job, key: str, words: Words) -> tuple[str, ...]:
     """The parts that bear a finish, none if one of them is not for the client to read about."""
     bearing = [part for part in job.parts if part.finish == key and part.faces != "none"]
     if not all(part.for_client for part in bearing):
         return ()
-    return tuple(dict.fromkeys(in_prose(part.name) for part in bearing))
+    return tuple(dict.fromkeys(in_prose(part.name, words) for part in bearing))
 
 
-def found(job: Job, summary: Summary) -> Iterator[Found]:
+def found(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
     """Every fact about the finishes."""
-    called = labels(job)
+    called = labels(job, words)
     for finish in job.finishes:
         family = family_of(finish)
         if family is None:

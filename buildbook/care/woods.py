@@ -1,35 +1,36 @@
 """Facts about the wood, the sheet goods and the air they live in.
 
 In: the parts and the figures of timber, movement and air. Out: findings, each true of a wood or a part by
-its name. Imports `trade.tables`, `job`, `summary` and `signs`.
+its name. Imports `trade.tables`, `job`, `summary`, `signs` and `words`.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from buildbook.care.signs import in_prose, keys, limit, says
+from buildbook.care.signs import keys, limit, name_in_prose, says
 from buildbook.care.subject import Found, Subject, by_name, in_piece, is_inside, record
 from buildbook.job.model import Job, Part
 from buildbook.summary.model import Movement, Summary
 from buildbook.trade import tables
 from buildbook.trade.records import Species
+from buildbook.words import Words
 
 LITTLE = "little"  # how a colour change that nobody will notice begins in species.csv
 
 
-def found(job: Job, summary: Summary) -> Iterator[Found]:
+def found(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
     """Every fact about wood and sheets."""
     for part in in_piece(job):
         if part.kind == "wood":
-            yield from _wood(part)
+            yield from _wood(part, words)
         elif part.kind == "panel":
-            name = Subject(in_prose(_sheet_name(part)), part.for_client)
+            name = Subject(_sheet_name(part, words), part.for_client)
             yield from (("wood.any", name), ("panel.any", name))
             if not is_inside(part, job):
                 yield "panel.seen", name
-    yield from _words(job)
-    yield from _movement(job, summary)
+    yield from _words(job, words)
+    yield from _movement(job, summary, words)
     yield from _air(job, summary)
 
 
@@ -43,14 +44,19 @@ def changes_colour(species: Species) -> bool:
     return not species.colour_change.startswith(LITTLE)
 
 
-def _sheet_name(part: Part) -> str:
+def wood_in_prose(species: Species | None, words: Words, otherwise: str = "") -> str:
+    """What a wood is called inside a sentence."""
+    return name_in_prose(species, "species_name", words, otherwise)
+
+
+def _sheet_name(part: Part, words: Words) -> str:
     sheet = record(tables.sheets(), (part.key, part.material))
-    return sheet.name if sheet else part.material
+    return name_in_prose(sheet, "sheet_name", words, part.material)
 
 
-def _wood(part: Part) -> Iterator[Found]:
+def _wood(part: Part, words: Words) -> Iterator[Found]:
     species = species_of(part)
-    name = Subject(in_prose(species.name if species else part.material), part.for_client)
+    name = Subject(wood_in_prose(species, words, part.material), part.for_client)
     yield from (("wood.any", name), ("wood.solid", name))
     if part.origin and part.for_client:
         yield "wood.origin-told", name
@@ -65,20 +71,20 @@ def _wood(part: Part) -> Iterator[Found]:
     yield from ((fact, name) for fact, holds in flags.items() if holds)
 
 
-def _words(job: Job) -> Iterator[Found]:
+def _words(job: Job, words: Words) -> Iterator[Found]:
     """What is only to be had from words: salvage, sapwood, treatment, old paint."""
     rows = [part for part in in_piece(job) if part.kind in ("wood", "panel")]
     for sign in ("salvaged", "sapwood", "treated", "old-paint"):
         for part in rows:
             if says(sign, part.name, part.material, part.origin):
-                yield f"wood.{sign}", by_name(part)
+                yield f"wood.{sign}", by_name(part, words)
         if rows and says(sign, job.title, *job.tags, *job.features):
             yield f"wood.{sign}", None
 
 
-def _movement(job: Job, summary: Summary) -> Iterator[Found]:
+def _movement(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
     """Parts that have not the room to swell."""
-    names = {part.row: by_name(part) for part in job.parts}
+    names = {part.row: by_name(part, words) for part in job.parts}
     for move in summary.movement:
         if move.ok is False:
             yield "wood.tight", names.get(move.row, Subject(move.part, public=False))

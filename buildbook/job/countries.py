@@ -1,17 +1,22 @@
-"""Countries by their ISO 3166-1 code or their English name. The table is data/countries.csv.
+"""Countries by their ISO 3166-1 code, their English name, or their name in a language of the pages.
 
-Imports only `problems`.
+The table is data/countries.csv; other languages' names are those of words/<language>.toml. Imports `problems` and
+`words`.
 """
 
 from __future__ import annotations
 
 import csv
 import unicodedata
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
 from importlib import resources
 
 from buildbook.problems import did_you_mean
+from buildbook.words import Words, languages
+
+_NAMES = "country_name"
 
 
 @dataclass(frozen=True)
@@ -44,7 +49,16 @@ def _by_name() -> dict[str, Country]:
         country = Country(row["code"], row["name"])
         for name in (row["code"], row["name"], *filter(None, row["also"].split(";"))):
             known[_folded(name)] = country
+    for code, name in _translated():
+        known.setdefault(_folded(name), known[_folded(code)])
     return known
+
+
+def _translated() -> Iterator[tuple[str, str]]:
+    """Codes with the names that the languages of the pages have for them."""
+    for words in map(Words, languages()):
+        if words.has(_NAMES):
+            yield from words.section(_NAMES).items()
 
 
 def _folded(name: str) -> str:

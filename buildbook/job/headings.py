@@ -13,14 +13,14 @@ from buildbook.quantity.units import KINDS, LENGTH_UNITS
 
 PARTS: dict[str, str] = {
     "part": "part; part name; name; item; component; piece; description; teil; bauteil; bezeichnung",
-    "qty": "qty; quantity; no; nos; no off; number; pcs; pc; pieces; count; off; stück; stueck; stk; anzahl",
+    "qty": "qty; quantity; no; nos; no off; number; pcs; pc; pieces; count; off; stück; stueck; stk; anzahl; menge",
     "kind": "kind; type; sort; art; category; kategorie",
     "material": "material; species; wood; wood species; timber; stuff; holz; holzart; werkstoff",
     "length": "length; l; len; long; länge; laenge; länge l",
     "width": "width; w; wide; breite; b; br",
     "thickness": "thickness; t; th; thk; thick; dicke; stärke; staerke",
     "stock": "stock; stock thickness; nominal; nominal thickness; rough thickness; rohdicke; rohstärke",
-    "cut": "cut; sawn; grain; schnitt; jahrringe",
+    "cut": "cut; sawn; grain; schnitt; jahrringe; jahresringe",
     "fit": "fit; fitted; fixing; passung; befestigung; einbau",
     "opening": "opening; room; gap; öffnung; oeffnung; lichte breite",
     "faces": "faces; surfaces; faces finished; flächen; flaechen; seiten",

@@ -1,4 +1,4 @@
-"""Lines of hours in a note: `Hours: milling 2.5, joinery 1 1/4`.
+"""Lines of hours in a note: `Hours: milling 2.5, joinery 1 1/4`, or `Stunden: Zuschnitt 2,5`.
 
 In: a `Note` and a stretch of its lines. Out: what each line says, and the text without these lines. Imports
 `note_text` and `quantity`.
@@ -13,17 +13,18 @@ from buildbook.job.note_text import Note
 from buildbook.quantity import QuantityError, read_number
 
 _MARKER = r"\s*(?:(?:[-*+]|\d{1,9}[.)])\s+)*"
-_WORD = r"[*_]{0,3}hours?[*_]{0,3}\s*[:：]"
+_WORD = r"[*_]{0,3}(?:hours?|stunden?)[*_]{0,3}\s*[:：]"
 _LINE = re.compile(rf"(?P<marker>{_MARKER}){_WORD}[*_]{{0,3}}\s*(?P<rest>.*?)\s*", re.IGNORECASE)
 LIKE_HOURS = re.compile(rf"[\s>#]*{_MARKER}[\s>#]*{_WORD}", re.IGNORECASE)
 """A line that may be one of hours, wherever it stands: none of these may leave."""
 
-_SEPARATOR = re.compile(r"\s*(?:;|,(?!\d)|\s\+\s|\s&\s|\sand\s)\s*", re.IGNORECASE)
+_SEPARATOR = re.compile(r"\s*(?:;|,(?!\d)|\s\+\s|\s&\s|\sand\s|\sund\s)\s*", re.IGNORECASE)
 _FRACTIONS = "½¼¾⅓⅔⅛⅜⅝⅞"
 _NUMBER = rf"(?:\d[\d\s.,/⁄-]*[\d{_FRACTIONS}]|[\d{_FRACTIONS}]|[.,]\d+)"
+_HOURS = r"(?:h(?:(?:ou)?rs?)?|std|stunden?)"
 _AMOUNT = rf"""
     (?: (?P<clock_h>\d{{1,3}}):(?P<clock_min>[0-5]\d)
-      | (?P<hours>{_NUMBER})\s*h(?:(?:ou)?rs?)?\.?(?:\s*(?P<rest_min>\d{{1,2}})\s*(?:m(?:in(?:ute)?s?)?\.?)?)?
+      | (?P<hours>{_NUMBER})\s*{_HOURS}\.?(?:\s*(?P<rest_min>\d{{1,2}})\s*(?:m(?:in(?:ute)?s?)?\.?)?)?
       | (?P<minutes>{_NUMBER})\s*m(?:in(?:ute)?s?)?\.?
       | (?P<bare>{_NUMBER}) )
 """

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from buildbook.job.model import STANDS
+from buildbook.job.model import CARD_SIZES, STANDS
 
 READS = {
     "text": "words in quotes",
@@ -291,6 +291,15 @@ JOB = Table(
     ),
 )
 
+CARD = Table(
+    "[card]",
+    "The printed care card.",
+    (
+        Key("size", "choice", '"A6"', "The size it is trimmed to.", choices=CARD_SIZES),
+        Key("bleed", "flag", "false", "With 3 mm of bleed and crop marks, for a print shop."),
+    ),
+)
+
 ALLOWANCES = Table(
     "[allowances]",
     "What you add between a finished part and what you buy, where it is not what the trade usually adds.",
@@ -357,8 +366,9 @@ SHOP = Table(
         ),
         Key("made_at", "table", '{ rh = 45, temperature = "18 degC" }', MADE_AT.meaning, OUT),
         Key("allowances", "table", "{ waste = 20 }", ALLOWANCES.meaning, field="waste"),
+        Key("card", "table", '{ size = "A6" }', CARD.meaning),
     ),
 )
 
 JOB_TABLES = (JOB, OVERALL, CLIMATE, MADE_AT, FINISH, HANGING, FASTENER, WALL, PHOTOS)
-SHOP_TABLES = (SHOP, CLIMATE, MADE_AT, ALLOWANCES)
+SHOP_TABLES = (SHOP, CLIMATE, MADE_AT, ALLOWANCES, CARD)

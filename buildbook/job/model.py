@@ -21,6 +21,7 @@ Cut = Literal["flat", "rift", "quarter"]
 CUTS: tuple[Cut, ...] = ("flat", "rift", "quarter")
 Faces = Literal["all", "faces", "one face", "edges", "none"]
 FACES: tuple[Faces, ...] = ("all", "faces", "one face", "edges", "none")
+CARD_SIZES = ("A6", "4x6")
 STANDS = ("floor", "wall", "ceiling", "table")
 PER = ("board_foot", "m3", "m2", "each", "sheet", "l", "kg", "m")
 DEFAULT_STAGES = (
@@ -270,6 +271,14 @@ class Allowances:
 
 
 @dataclass(frozen=True)
+class CardFormat:
+    """How the care card is printed: A6 (105 × 148 mm) or 4x6 (inches), with bleed and crop marks or without."""
+
+    size: str = "A6"
+    bleed: bool = False
+
+
+@dataclass(frozen=True)
 class Shop:
     """shop.toml. Only name, maker, address, email, phone and web may leave the shop."""
 
@@ -292,6 +301,7 @@ class Shop:
     made_at: MadeAt | None = None
     stages: tuple[str, ...] = DEFAULT_STAGES
     prices: tuple[Price, ...] = ()
+    card: CardFormat = CardFormat()
 
 
 @dataclass(frozen=True)

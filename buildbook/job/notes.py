@@ -250,7 +250,7 @@ def _tell_near_misses(name: str, note: Note, problems: Problems) -> None:
                 line=heading.start + 1,
             )
         words = " ".join(heading.text.split()).casefold().strip(" :.*_")
-        if words != FOR_CLIENT:
+        if words not in FOR_CLIENT:
             continue
         if note.in_comment(heading.start):
             why = "stands in a comment"

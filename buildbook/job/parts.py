@@ -40,40 +40,47 @@ def _spelt(**also: str) -> dict[str, str]:
 _KINDS = {kind: kind for kind in PART_KINDS} | cast(
     dict[str, PartKind],
     _spelt(
-        wood="solid; solid wood; timber; lumber; holz; massivholz",
-        panel="sheet; sheets; sheet goods; board; ply; plywood; platte; plattenwerkstoff",
-        glass="pane; mirror; glas",
-        stone="stein",
-        hardware="ironmongery; fittings; fitting; metal; beschlag; beschläge; beschlage; eisenwaren",
-        upholstery="fabric; leather; polster",
-        supply="supplies; consumable; consumables; hilfsstoff; verbrauch",
+        wood="solid; solid wood; timber; lumber; holz; massivholz; vollholz",
+        panel="sheet; sheets; sheet goods; board; ply; plywood; platte; platten; plattenwerkstoff; holzwerkstoff",
+        glass="pane; mirror; glas; scheibe; spiegel",
+        stone="stein; naturstein",
+        hardware="ironmongery; fittings; fitting; metal; beschlag; beschläge; eisenwaren; metall",
+        upholstery="fabric; leather; polster; polsterung; bezug; leder; stoff",
+        supply="supplies; consumable; consumables; hilfsstoff; hilfsstoffe; verbrauch; verbrauchsmaterial",
     ),
 )
 _CUTS = {cut: cut for cut in CUTS} | cast(
     dict[str, Cut],
     _spelt(
-        flat="flat sawn; flatsawn; plain; plain sawn; plainsawn; tangential; liegend",
-        rift="rift sawn; riftsawn; halbrift",
-        quarter="quarter sawn; quartersawn; quartered; radial; stehend",
+        flat="flat sawn; flatsawn; plain; plain sawn; plainsawn;"
+        " tangential; liegend; liegende jahresringe; fladerschnitt; flader; fladern",
+        rift="rift sawn; riftsawn; halbrift; halbriftschnitt; halbstehend; halbstehende jahresringe",
+        quarter="quarter sawn; quartersawn; quartered;"
+        " radial; stehend; stehende jahresringe; riftschnitt; spiegelschnitt; radialschnitt",
     ),
 )
 _FACES = {faces: faces for faces in FACES} | cast(
     dict[str, Faces],
     {
-        **_spelt(all="all sides; all faces; all round; alle; allseitig", faces="both faces; both; flachen"),
-        **_spelt(edges="edge; kanten", none="no; unfinished; keine"),
-        **dict.fromkeys(("one side", "one", "face", "eine flache", "einseitig"), "one face"),
+        **_spelt(
+            all="all sides; all faces; all round; alle; allseitig; rundum; ringsum",
+            faces="both faces; both; flächen; flaechen; beidseitig; beide seiten; beide flächen",
+        ),
+        **_spelt(edges="edge; kanten", none="no; unfinished; keine; ohne; roh; unbehandelt"),
+        **dict.fromkeys(
+            ("one side", "one", "face", "eine flache", "eine flaeche", "eine seite", "einseitig"), "one face"
+        ),
     },
 )
 PER_NAMES = {per.replace("_", " "): per for per in PER} | _spelt(
     board_foot="bf; bd ft; bdft; board feet; bft",
-    m3="cubic metre; cubic meter; cbm; m³",
-    m2="square metre; square meter; sqm; qm; m²",
-    each="ea; piece; pc; pcs; item; stück; stuck; stk",
-    sheet="board; platte",
-    l="litre; liter; litres; liters",
+    m3="cubic metre; cubic meter; cbm; m³; kubikmeter; festmeter; fm",
+    m2="square metre; square meter; sqm; qm; m²; quadratmeter",
+    each="ea; piece; pc; pcs; item; stück; stueck; stk; st",
+    sheet="board; platte; tafel",
+    l="litre; liter; litres; liters; ltr",
     kg="kilo; kilogram; kilogramm",
-    m="metre; meter; running metre; running meter; lfm",
+    m="metre; meter; running metre; running meter; lfm; meter; laufmeter; laufender meter",
 )
 _YES_NO = dict.fromkeys(("yes", "y", "true", "1", "x", "✓", "ja", "j", "wahr"), True) | dict.fromkeys(
     ("no", "n", "false", "0", "nein", "falsch"), False

@@ -11,11 +11,12 @@ from typing import Any
 from buildbook.job import keys
 from buildbook.job.air import read_climate, read_made_at
 from buildbook.job.countries import find_country
-from buildbook.job.model import Allowances, Shop
+from buildbook.job.model import Allowances, CardFormat, Shop
 from buildbook.job.text import shown
 from buildbook.job.toml_file import TomlTable, read_toml
-from buildbook.problems import Problems
+from buildbook.problems import Problems, listed
 from buildbook.quantity import Length
+from buildbook.words import languages
 
 FILE = "shop.toml"
 
@@ -34,12 +35,14 @@ def read_shop_toml(data: bytes, problems: Problems) -> Shop:
     found = top.read()
     _check_words(top, found)
     allowances = top.table("allowances", keys.ALLOWANCES)
+    card = top.table("card", keys.CARD)
     return replace(
         Shop(),
         **{name: value for name, value in found.items() if value not in ("", ())},
         waste=Allowances(**_metres(allowances.read())) if allowances else Allowances(),
         climate=read_climate(top.table("climate", keys.CLIMATE)),
         made_at=read_made_at(top.table("made_at", keys.MADE_AT)),
+        card=CardFormat(**card.read()) if card else CardFormat(),
     )
 
 
@@ -56,9 +59,24 @@ def _check_words(top: TomlTable, found: dict[str, Any]) -> None:
     ):
         if found.get(name) and not shape.fullmatch(found[name]):
             top.error(f"{shown(found.pop(name))} is not {what}.", hint, name)
+    _check_language(top, found)
     if found.get("country"):
         known = find_country(found["country"])
         if known.country is None:
             top.warn(f"{shown(found['country'])} is not a country that is known here.", known.hint, "country")
         else:
             found["country"], found["country_code"] = known.country.name, known.country.code
+
+
+def _check_language(top: TomlTable, found: dict[str, Any]) -> None:
+    """One that there are words for; a regional form (`de-AT`) is its language."""
+    if not found.get("language"):
+        return
+    language = found["language"].split("-")[0].lower()
+    if language in languages():
+        found["language"] = language
+        return
+    known = listed([f'"{name}"' for name in languages()], "or")
+    top.error(
+        f"There are no words for the language {shown(found.pop('language'))}.", f"Write {known}.", "language"
+    )

@@ -6,7 +6,6 @@ All rounding for the eye is here. Spaces before units are narrow and do not brea
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
@@ -16,6 +15,7 @@ NARROW = "\u202f"  # narrow space that does not break
 TIMES = "×"
 MINUS = "−"
 _INCH_M = 0.0254
+_GROUPED_FROM = 10_000
 _INCH_STEPS = 32  # inches are shown to the nearest 1/32
 _GLYPHS = {
     Fraction(1, 4): "¼",
@@ -26,20 +26,6 @@ _GLYPHS = {
     Fraction(5, 8): "⅝",
     Fraction(7, 8): "⅞",
 }
-_MONTHS = (
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-)
 _CURRENCY_SIGNS = {"GBP": "£", "EUR": "€", "USD": "$"}
 
 
@@ -71,6 +57,8 @@ class Style:
     units: str = "mm"
     decimal: str = "."
     currency: str = "EUR"
+    group: str = NARROW  # between thousands of money
+    sign_after: bool = False  # the sign of a currency stands after the amount
 
     @property
     def metric(self) -> bool:
@@ -79,9 +67,12 @@ class Style:
     # -- plain numbers -------------------------------------------------------------------------
 
     def number(self, value: float, places: int = 0) -> str:
-        """A number with a set count of places, a real minus sign, thousands apart by a narrow space."""
+        """A number with a set count of places, a real minus sign; five digits and more in groups of three by a
+        narrow space, four together as makers write sizes.
+        """
         rounded = round_to(value, places)
-        text = f"{abs(rounded):,.{places}f}".replace(",", NARROW).replace(".", self.decimal)
+        grouping = "," if abs(rounded) >= _GROUPED_FROM else ""
+        text = f"{abs(rounded):{grouping}.{places}f}".replace(",", NARROW).replace(".", self.decimal)
         return f"{MINUS}{text}" if rounded < 0 else text
 
     def trimmed(self, value: float, places: int) -> str:
@@ -178,17 +169,8 @@ class Style:
     def money(self, amount: Decimal, places: int = 2) -> str:
         """Rounded once, here; the sign where everyone knows it, else the code of ISO 4217."""
         rounded = amount.quantize(Decimal(1).scaleb(-places), rounding=ROUND_HALF_UP)
-        text = f"{abs(rounded):,.{places}f}".replace(",", NARROW).replace(".", self.decimal)
+        text = f"{abs(rounded):,.{places}f}".replace(",", "\0").replace(".", self.decimal).replace("\0", self.group)
         sign = _CURRENCY_SIGNS.get(self.currency)
-        shown = f"{sign}{text}" if sign else f"{text}{NARROW}{self.currency}"
+        before = sign and not self.sign_after
+        shown = f"{sign}{text}" if before else f"{text}{NARROW}{sign or self.currency}"
         return f"{MINUS}{shown}" if rounded < 0 else shown
-
-
-def date_in_words(day: date) -> str:
-    """`11 April 2026`."""
-    return f"{day.day}\u00a0{_MONTHS[day.month - 1]} {day.year}"
-
-
-def month_in_words(day: date) -> str:
-    """`April 2026`."""
-    return f"{_MONTHS[day.month - 1]}\u00a0{day.year}"

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import re
+from itertools import chain
 
 from buildbook.job.model import Job, Part
-from buildbook.quantity import Style
 from buildbook.summary.model import Glass, HangingLoad, HardwareItem, Mass, Pane
 from buildbook.summary.money import Purse
+from buildbook.summary.style import style_of
 from buildbook.trade import glass, hanging, tables
 from buildbook.trade.metals import metal_in
+from buildbook.words import Words
 
 _PLACES: tuple[tuple[str, glass.Place], ...] = (
     ("door", "door"),
@@ -20,6 +22,18 @@ _PLACES: tuple[tuple[str, glass.Place], ...] = (
     ("ceiling", "overhead"),
     ("canopy", "overhead"),
 )
+_PLACES_AT_THE_END: tuple[tuple[str, glass.Place], ...] = (
+    ("tür", "door"),
+    ("türen", "door"),
+    ("boden", "shelf"),
+    ("böden", "shelf"),
+    ("ablage", "shelf"),
+    ("platte", "top"),
+    ("deckel", "top"),
+    ("dach", "overhead"),
+)
+"""How German words for a place end: `Glastür`, `Einlegeboden`."""
+
 _ANCHORS_DECIDE = (
     "the wall or the fixing is not one that a table here covers:"
     " the maker of the anchors and a qualified person decide"
@@ -32,8 +46,10 @@ _QUALIFIED = (
 
 def _place(part: Part) -> glass.Place:
     """Where a pane is, by the words of its name; plain panes are panels."""
-    words = re.findall(r"[a-z]+", part.name.casefold())
-    return next((place for word, place in _PLACES if word in words), "panel")
+    words = re.findall(r"[^\W\d_]+", part.name.casefold())
+    whole = (place for word, place in _PLACES if word in words)
+    ending = (place for end, place in _PLACES_AT_THE_END if any(word.endswith(end) for word in words))
+    return next(chain(whole, ending), "panel")
 
 
 def glass_of(job: Job) -> Glass:
@@ -62,7 +78,7 @@ def glass_of(job: Job) -> Glass:
 
 def hardware_of(job: Job, purse: Purse) -> tuple[HardwareItem, ...]:
     """Every item of hardware with what to ask for when one breaks: what it is and its sizes."""
-    style = Style(job.units, currency=job.shop.currency)
+    style = style_of(job, Words(job.shop.language))
     items = []
     for part in job.parts:
         if part.kind != "hardware":

@@ -17,7 +17,9 @@ from buildbook.trade.records import Named
 
 T = TypeVar("T", bound=Named)
 
-NOISE = frozenset({"solid", "timber", "lumber", "wood", "kiln", "dried", "kd", "the", "of"})
+NOISE = frozenset(
+    {"solid", "timber", "lumber", "wood", "kiln", "dried", "kd", "the", "of"} | {"massiv", "massivholz"}
+)
 """Words that say nothing about which one is meant."""
 
 

@@ -7,6 +7,7 @@ raises KeyError. Imports nothing of the package.
 
 from __future__ import annotations
 
+import datetime
 import re
 import tomllib
 from collections.abc import Iterator, Mapping
@@ -21,6 +22,19 @@ _BRACES = {"{{": "{", "}}": "}"}
 
 Section = Mapping[str, Any]
 """A table of a words file: text, or further sections, by name. Cannot be changed."""
+
+NAMES = (
+    "species_name",
+    "species_colour",
+    "sheet_name",
+    "metal_name",
+    "glass_name",
+    "stone_name",
+    "finish_name",
+    "near_name",
+    "country_name",
+)
+"""Sections that only a language other than that of the tables has: names of rows by their keys (`Words.name`)."""
 
 
 def languages() -> tuple[str, ...]:
@@ -65,6 +79,22 @@ class Words:
     def every_key(self) -> Iterator[str]:
         """The dotted key of every text, in the order of the file."""
         return _texts(_table(self.language), "")
+
+    def name(self, section: str, key: str, otherwise: str) -> str:
+        """What this language calls a row of a table; `otherwise`, the table's own name, where it has none."""
+        named = f"{section}.{key}"
+        return self.text(named) if key and self.has(named) else otherwise
+
+    def date(self, day: datetime.date) -> str:
+        """`11 April 2026`, the day and month kept on one line."""
+        return self.text("dates.day", day=day.day, month=self._month(day), year=day.year)
+
+    def month(self, day: datetime.date) -> str:
+        """`April 2026`, kept on one line."""
+        return self.text("dates.month", month=self._month(day), year=day.year)
+
+    def _month(self, day: datetime.date) -> str:
+        return self.text(f"dates.months.m{day.month}")
 
     def _template(self, key: str) -> str:
         found = _look_up(_table(self.language), key)

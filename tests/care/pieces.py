@@ -49,7 +49,7 @@ class Piece:
 
     @property
     def facts(self) -> Facts:
-        return facts_of(self.job, self.summary)
+        return facts_of(self.job, self.summary, WORDS)
 
     def item(self, key: str) -> CareItem:
         return next(item for item in self.care if item.key == key)

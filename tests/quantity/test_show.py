@@ -1,6 +1,5 @@
 """What is shown is rounded as a person rounds, and can be read back to the same length."""
 
-from datetime import date
 from decimal import Decimal
 
 import pytest
@@ -8,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from buildbook.quantity import Style, read_length
-from buildbook.quantity.show import NARROW, date_in_words, month_in_words, round_to
+from buildbook.quantity.show import NARROW, round_to
 
 METRIC, INCH = Style("mm"), Style("in")
 
@@ -82,8 +81,3 @@ def test_halves_go_up_as_a_person_rounds(value, places, shown):
 )
 def test_other_quantities(shown, expected):
     assert shown.replace(NARROW, " ") == expected
-
-
-def test_days_in_words():
-    assert date_in_words(date(2026, 4, 11)) == "11\u00a0April 2026"
-    assert month_in_words(date(2026, 4, 11)) == "April\u00a02026"

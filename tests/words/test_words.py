@@ -1,24 +1,56 @@
 """Words: a text by its key with its names filled, strictly."""
 
+from datetime import date
+
 import pytest
 
-from buildbook.words import Words, fill, languages
+from buildbook.words import NAMES, Words, fill, languages
 
 WORDS = Words("en")
 
 
-def test_every_language_has_the_same_texts_asking_for_the_same_names():
-    english = {key: WORDS.names(key) for key in WORDS.every_key()}
-    assert english
-    for language in languages():
-        words = Words(language)
-        assert {key: words.names(key) for key in words.every_key()} == english
+def texts(words):
+    """The keys that every language has: all but the names of rows of tables."""
+    return [key for key in words.every_key() if key.split(".")[0] not in NAMES]
 
 
-def test_every_text_is_a_good_template():
-    for key in WORDS.every_key():
-        values = dict.fromkeys(WORDS.names(key), "something")
-        assert "{" not in WORDS.text(key, **values)
+@pytest.mark.parametrize("language", languages())
+def test_every_language_has_the_same_texts_in_the_same_order_asking_for_the_same_names(language):
+    words = Words(language)
+    assert [(key, words.names(key)) for key in texts(words)] == [
+        (key, WORDS.names(key)) for key in texts(WORDS)
+    ]
+
+
+@pytest.mark.parametrize("language", languages())
+def test_no_title_or_label_is_empty_by_mistake(language):
+    words = Words(language)
+    assert {key for key in words.every_key() if not words.names(key) and not words.text(key)} <= {
+        "columns.verdict"
+    }
+
+
+@pytest.mark.parametrize("language", languages())
+def test_every_text_is_a_good_template(language):
+    words = Words(language)
+    for key in words.every_key():
+        values = dict.fromkeys(words.names(key), "something")
+        assert "{" not in words.text(key, **values)
+
+
+@pytest.mark.parametrize(
+    ("language", "day", "month"),
+    [("en", "11\u00a0April 2026", "April\u00a02026"), ("de", "11.\u00a0April 2026", "April\u00a02026")],
+)
+def test_days_in_words(language, day, month):
+    words = Words(language)
+    assert (words.date(date(2026, 4, 11)), words.month(date(2026, 4, 11))) == (day, month)
+
+
+def test_a_row_of_a_table_has_the_name_of_the_language_else_its_own():
+    assert Words("de").name("species_name", "european-beech", "European beech") == "Rotbuche"
+    assert Words("en").name("species_name", "european-beech", "European beech") == "European beech"
+    assert Words("de").name("species_name", "", "a wood of no table") == "a wood of no table"
 
 
 def test_a_name_is_filled_in_and_other_values_do_not_matter():
