@@ -1,0 +1,265 @@
+"""Binds a job or a shelf: reads, computes, renders, and puts each job's pages in place whole.
+
+One bad job never holds up the others: its last good pages stay, and the list of past work says so.
+"""
+
+from __future__ import annotations
+
+import json
+import traceback
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from buildbook.book import write
+from buildbook.book.handover import lay_handover
+from buildbook.book.pictures import Progress, encode_all, picture_files
+from buildbook.book.search import book_files, job_files, read_records
+from buildbook.care import choose
+from buildbook.job import find_jobs, read_job, read_shop
+from buildbook.job.model import Job, Shop
+from buildbook.pages.client import ClientPiece, Picture
+from buildbook.pages.handover import client_piece
+from buildbook.pages.log import BuildLog, build_log
+from buildbook.pages.phrases import Phrases
+from buildbook.pages.shelf import Entry, entry_of, marked, past_work
+from buildbook.problems import Problem, Problems
+from buildbook.render.theme import Theme, ThemeError, load_theme
+from buildbook.summary import summarise
+from buildbook.summary.as_json import as_text, summary_facts
+
+INDEX = "index.html"
+
+
+@dataclass(frozen=True)
+class BoundJob:
+    """What became of one job. `fault` is a fault of this program's own, with its traceback."""
+
+    key: str
+    bound: bool
+    problems: tuple[Problem, ...]
+    photos_made: int = 0
+    fault: str = ""
+
+
+@dataclass(frozen=True)
+class Bound:
+    """What became of a binding. `problems` are those of no single job."""
+
+    jobs: tuple[BoundJob, ...]
+    problems: tuple[Problem, ...] = ()
+
+    @property
+    def ok(self) -> bool:
+        own = any(problem.severity == "error" for problem in self.problems)
+        return not own and bool(self.jobs) and all(job.bound for job in self.jobs)
+
+
+def silent(what: str, done: int, of: int) -> None:
+    """No progress shown."""
+
+
+def bind(
+    folder: Path, book: Path, *, progress: Progress = silent, told: Callable[[BoundJob], None] | None = None
+) -> Bound:
+    """Bind every job of a folder into a book. Never raises for what a maker wrote."""
+    jobs = find_jobs(folder)
+    if refused := _refuse(folder, book, jobs):
+        return Bound((), (refused,))
+    done = []
+    for path in jobs:
+        result = _bind_one(path, book, progress)
+        done.append(result)
+        if told:
+            told(result)
+    problems = Problems()
+    _write_list(book, _shop_of(folder, jobs), done, folder, problems)
+    return Bound(tuple(done), problems.ordered())
+
+
+def _refuse(folder: Path, book: Path, jobs: list[Path]) -> Problem | None:
+    """Why nothing can be bound at all."""
+    if not folder.is_dir():
+        return Problem(
+            "error", str(folder), "is not a folder.", "Give a job folder or a shelf of job folders."
+        )
+    if not jobs:
+        return Problem(
+            "error",
+            str(folder),
+            "holds no job.",
+            "A job is a folder with job.toml, parts.csv, notes.md or notes/ in it.",
+        )
+    inside = next((job for job in jobs if book.resolve().is_relative_to(job.resolve())), None)
+    if inside:
+        return Problem(
+            "error",
+            str(book),
+            "lies in a job folder, which is never written into.",
+            "Name another place with --to.",
+        )
+    if book.exists() and not book.is_dir():
+        return Problem("error", str(book), "is a file, not a folder.", "Name another place with --to.")
+    return None
+
+
+def _shop_of(folder: Path, jobs: list[Path]) -> Shop:
+    """The shop of the whole binding: that of the shelf, else of its only job."""
+    shop, _ = read_shop(folder)
+    if not shop.name and jobs:
+        shop = read_job(jobs[0]).shop if jobs[0] != folder else shop
+    return shop
+
+
+def _bind_one(path: Path, book: Path, progress: Progress) -> BoundJob:
+    key = path.resolve().name
+    try:
+        job = read_job(path)
+        if any(problem.severity == "error" for problem in job.problems):
+            return BoundJob(key, False, job.problems)
+        theme = load_theme(job.shop.theme, beside=(path.resolve(), path.resolve().parent))
+        return _lay(job, theme, book, progress)
+    except ThemeError as error:
+        problem = Problem(
+            "error", "shop.toml", f"{error}.", "Put the theme right, or name another.", field="theme"
+        )
+        return BoundJob(key, False, (problem, *job.problems))
+    except write.NotOurs as error:
+        problem = Problem(
+            "error",
+            str(error.path),
+            "stands in the way and is not a file of this book.",
+            "Move it, or bind into another folder.",
+        )
+        return BoundJob(key, False, (problem, *job.problems))
+    except OSError as error:
+        problem = Problem(
+            "error",
+            str(error.filename or book),
+            f"cannot be written: {error.strerror or error}.",
+            "Look at the disk and its rights.",
+        )
+        return BoundJob(key, False, (problem,))
+    except Exception:  # a fault of ours must not cost the other jobs their pages
+        return BoundJob(key, False, (), fault=traceback.format_exc())
+
+
+def _lay(job: Job, theme: Theme, book: Path, progress: Progress) -> BoundJob:
+    """Write both folders of a job beside their places, then put both in place."""
+    with (
+        write.Staging(book / "jobs" / job.key, write.LIST) as log_folder,
+        write.Staging(book / "handover" / job.key, write.SEAL) as handover,
+    ):
+        encoded = encode_all(job.photos, log_folder, progress)
+        problems = Problems()
+        problems.extend(job.problems)
+        problems.extend(encoded.problems)
+        job = replace(job, photos=encoded.readable, problems=problems.ordered())
+        piece, log, entry, facts = pages_of(job)
+        for picture in piece.pictures():
+            for name in picture_files(picture.digest, picture.width, picture.height):
+                handover.copy_from(log_folder, name)
+        fingerprint, more = lay_handover(piece, theme, handover, job.shop.card)
+        problems.extend(more)
+        log_folder.write(INDEX, theme.log_page(log, f"../../handover/{job.key}/{INDEX}").encode())
+        log_folder.write("summary.json", facts.encode())
+        log_folder.write("entry.json", as_text(entry.as_json()).encode())
+        for name, content in job_files(job, summarise(job)).items():
+            log_folder.write(name, content)
+        handover.put(fingerprint=fingerprint)
+        log_folder.put()
+    return BoundJob(job.key, True, job.problems, encoded.made)
+
+
+def pages_of(job: Job) -> tuple[ClientPiece, BuildLog, Entry, str]:
+    """The page models of a job and its summary.json: everything between reading and rendering. Pure."""
+    phrases = Phrases.of(job)
+    summary = summarise(job)
+    care = choose(job, summary, phrases.words)
+    piece = client_piece(job, summary, care, phrases)
+    log = build_log(job, summary, care, phrases, lead=piece.lead, wood_colours=piece.wood_colours)
+    entry = entry_of(job, summary, phrases, piece.lead or _any_picture(log))
+    return piece, log, entry, as_text(summary_facts(job.key, summary, care, job.problems))
+
+
+def _any_picture(log: BuildLog) -> Picture | None:
+    """The last picture of the log, for a job that has no lead."""
+    return log.pictures()[-1] if log.pictures() else None
+
+
+# -- the list of past work ---------------------------------------------------------------------------
+
+
+def _write_list(book: Path, shop: Shop, done: list[BoundJob], folder: Path, problems: Problems) -> None:
+    """The pages across jobs follow last; jobs that are in the book but were not bound now stay listed."""
+    words = Phrases.of(Job(folder="", shop=shop))
+    stale = _stale(book)
+    for job in done:
+        if job.bound:
+            stale.pop(job.key, None)
+        else:
+            stale[job.key] = words("shelf.stale")
+    entries = [
+        marked(entry, stale[entry.key]) if entry.key in stale else entry for entry in read_entries(book)
+    ]
+    known = {entry.key for entry in entries}
+    entries += [
+        _bare(job.key, words("shelf.never_bound")) for job in done if not job.bound and job.key not in known
+    ]
+    try:
+        theme = load_theme(shop.theme, beside=(folder.resolve(), folder.resolve().parent))
+        page = theme.shelf_page(past_work(entries, language=shop.language, shop=shop.name)).encode()
+        _write_top(book, {**book_files(read_records(book), shop), INDEX: page}, stale)
+    except ThemeError as error:
+        problems.error("shop.toml", f"{error}.", "Put the theme right, or name another.", field="theme")
+    except write.NotOurs as error:
+        problems.error(
+            str(error.path),
+            "stands in the way and is not a file of this book.",
+            "Move it, or bind into another folder.",
+        )
+    except OSError as error:
+        problems.error(
+            str(error.filename or book),
+            f"cannot be written: {error.strerror or error}.",
+            "Look at the disk and its rights.",
+        )
+
+
+def _write_top(book: Path, files: dict[str, bytes], stale: dict[str, str]) -> None:
+    """The files at the top of a book. The list goes first: what it names is ours, whatever comes in between."""
+    ours = write.listed_files(book, write.LIST)
+    for name in files:
+        if (book / name).exists() and name not in ours:
+            raise write.NotOurs(book / name)
+    digests = {name: write.sha256(content) for name, content in sorted(files.items())}
+    facts = {"schema": 1, "stale": dict(sorted(stale.items())), "files": digests}
+    write.write_whole(book / write.LIST, as_text(facts).encode())
+    for name, content in files.items():
+        write.write_whole(book / name, content)
+
+
+def _stale(book: Path) -> dict[str, str]:
+    try:
+        facts = json.loads((book / write.LIST).read_text("utf-8"))
+        return {str(key): str(why) for key, why in facts.get("stale", {}).items()}
+    except (OSError, ValueError, AttributeError):
+        return {}
+
+
+def _bare(key: str, why: str) -> Entry:
+    """A job that has no pages yet."""
+    return Entry(key, key, "", "", "", "", "", "", (), (), "", None, False, why)
+
+
+def read_entries(book: Path) -> list[Entry]:
+    """The entries that bound jobs left in a book; what is no entry is passed over."""
+    entries = []
+    for path in sorted(book.glob("jobs/*/entry.json")):
+        if path.parent.name.startswith("."):
+            continue
+        try:
+            entries.append(Entry.from_json(json.loads(path.read_text("utf-8"))))
+        except (OSError, ValueError, KeyError, TypeError):
+            continue
+    return entries

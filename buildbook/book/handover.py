@@ -1,0 +1,67 @@
+"""What lies in a handover beside the pictures: the page, the prints, the dates, the record for programs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from buildbook.book import seal
+from buildbook.book.write import Staging
+from buildbook.job.model import CardFormat
+from buildbook.pages.card import card_of
+from buildbook.pages.client import ClientPiece, Picture
+from buildbook.problems import Problem
+from buildbook.render.booklet import care_booklet
+from buildbook.render.calendar import care_calendar
+from buildbook.render.card import care_card
+from buildbook.render.jsonld import piece_jsonld
+from buildbook.render.photo import copies_of
+from buildbook.render.theme import Theme, ThemeError
+from buildbook.render.typeset import Printed, TypesetError
+
+CALENDAR, RECORD, CARD, BOOKLET = "care.ics", "piece.jsonld", "care-card.pdf", "care-booklet.pdf"
+BESIDE = ((CARD, "card"), (BOOKLET, "booklet"), (CALENDAR, "calendar"))
+"""What the page offers to its reader; the record for programs needs no link."""
+
+_CARD_EDGE_PX = 2016  # 300 dots an inch on A6 take 1800 along the long edge
+_BOOKLET_EDGE_PX = 1008  # on A5, as much as paper shows, and a file that is still easy to mail
+
+
+def lay_handover(
+    piece: ClientPiece, theme: Theme, folder: Staging, card: CardFormat
+) -> tuple[str, tuple[Problem, ...]]:
+    """Write every file but the pictures, which are there already. Returns the fingerprint, and what went amiss.
+
+    The fingerprint is made of the page as it is before its own is in it; the prints come after and show it.
+    """
+    folder.write(CALENDAR, care_calendar(piece))
+    folder.write(RECORD, piece_jsonld(piece))
+    page = theme.client_page(piece, fingerprint=seal.BLANK, files=BESIDE).encode()
+    fingerprint = seal.fingerprint(folder.digests | {seal.PAGE: seal.digest(page)})
+    folder.write(seal.PAGE, page.replace(seal.BLANK.encode(), fingerprint.encode()))
+    problems: list[Problem] = []
+    try:
+        for name, printed in _prints(piece, theme, folder, card, fingerprint):
+            folder.write(name, printed.pdf)
+            problems += printed.problems
+    except TypesetError as error:
+        raise ThemeError(f"theme {theme.name}, {error}") from error
+    return fingerprint, tuple(problems)
+
+
+def _prints(
+    piece: ClientPiece, theme: Theme, folder: Staging, card: CardFormat, fingerprint: str
+) -> Iterator[tuple[str, Printed]]:
+    lead = _copy(piece.lead, folder, _CARD_EDGE_PX) if piece.lead else None
+    yield (
+        CARD,
+        care_card(card_of(piece, fingerprint), theme, size=card.size, bleed=card.bleed, picture=lead),
+    )
+    pictures = {p.digest: _copy(p, folder, _BOOKLET_EDGE_PX) for p in piece.pictures()}
+    yield BOOKLET, care_booklet(piece, theme, pictures=pictures, fingerprint=fingerprint)
+
+
+def _copy(picture: Picture, folder: Staging, edge: int) -> bytes:
+    """The copy of a picture whose long edge is the largest of at most so many pixels."""
+    copies = copies_of(picture.digest, picture.width, picture.height)
+    small = next((copy for copy in copies if max(copy.width, copy.height) <= edge), copies[-1])
+    return (folder.folder / f"photos/{small.name}").read_bytes()

@@ -1,0 +1,136 @@
+"""Packs what a client gets: the handover as one archive, and the page as one file to mail.
+
+Both are made from a binding of their own in a temporary folder, so that an old book that lies about is never sent
+by mistake.
+"""
+
+from __future__ import annotations
+
+import base64
+import tempfile
+import zipfile
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from buildbook.book import seal, write
+from buildbook.book.bind import Bound, bind, pages_of
+from buildbook.book.pictures import Progress, picture_files
+from buildbook.job import find_jobs, read_job
+from buildbook.pages.client import ClientPiece
+from buildbook.problems import Problem
+from buildbook.render.photo import LONG_EDGES, copies_of
+from buildbook.render.theme import Theme, load_theme
+
+MOST_MAILED = 3_000_000  # bytes: what mail servers and patience still take
+_FIRST_DAY = (1980, 1, 1, 0, 0, 0)  # the earliest that an archive can state
+_RIGHTS = 0o644 << 16
+
+
+@dataclass(frozen=True)
+class Packed:
+    """The two files, or the problems that kept them from being made."""
+
+    archive: Path | None
+    single: Path | None
+    single_bytes: int
+    fingerprint: str
+    problems: tuple[Problem, ...]
+    fault: str = ""
+
+    @property
+    def ok(self) -> bool:
+        return self.archive is not None
+
+
+def pack(job: Path, to: Path, progress: Progress) -> Packed:
+    """`<job>-handover.zip` and `<job>-care.html`. Never raises for what a maker wrote."""
+    jobs = find_jobs(job)
+    if len(jobs) > 1:
+        problem = Problem(
+            "error", str(job), "holds several jobs.", "Give one job folder: a handover goes to one client."
+        )
+        return Packed(None, None, 0, "", (problem,))
+    with tempfile.TemporaryDirectory() as place:
+        bound = bind(job, Path(place) / "book", progress=progress)
+        if not bound.ok:
+            return _refused(bound)
+        key = bound.jobs[0].key
+        folder = Path(place) / "book" / "handover" / key
+        piece, theme = _again(jobs[0], folder)
+        page = single_page(piece, theme, folder)
+        problems = list(bound.jobs[0].problems)
+        try:
+            archive, single = to / f"{key}-handover.zip", to / f"{key}-care.html"
+            _write_archive(folder, key, archive)
+            write.write_whole(single, page)
+        except OSError as error:
+            said = f"cannot be written: {error.strerror or error}."
+            return Packed(
+                None,
+                None,
+                0,
+                "",
+                (Problem("error", str(error.filename or to), said, "Name another place with --to."),),
+            )
+        if len(page) > MOST_MAILED:
+            said = f"is {len(page) / 1e6:.1f} MB, more than the {MOST_MAILED / 1e6:.0f} MB that are easy to mail."
+            problems.append(Problem("warning", single.name, said, "Mark fewer pictures for the client."))
+        fingerprint = seal_of(folder)
+    return Packed(archive, single, len(page), fingerprint, tuple(problems))
+
+
+def _refused(bound: Bound) -> Packed:
+    problems = tuple(problem for job in bound.jobs for problem in job.problems) + bound.problems
+    return Packed(None, None, 0, "", problems, "".join(job.fault for job in bound.jobs))
+
+
+def seal_of(folder: Path) -> str:
+    """The fingerprint of a handover that was just bound."""
+    return seal.verify(folder).fingerprint
+
+
+def _again(path: Path, folder: Path) -> tuple[ClientPiece, Theme]:
+    """The piece as it was just bound, without the pictures that could not be read."""
+    job = read_job(path)
+    readable = tuple(
+        photo
+        for photo in job.photos
+        if any((folder / name).is_file() for name in picture_files(photo.digest, photo.width, photo.height))
+    )
+    piece, _, _, _ = pages_of(replace(job, photos=readable))
+    return piece, load_theme(job.shop.theme, beside=(path.resolve(), path.resolve().parent))
+
+
+def single_page(piece: ClientPiece, theme: Theme, folder: Path) -> bytes:
+    """The page with its pictures inside, in the largest size that is easy to mail."""
+    fingerprint = seal_of(folder)
+    page = b""
+    for edge in LONG_EDGES[1:]:
+        text = theme.client_page(piece, fingerprint=fingerprint, largest=edge)
+        for picture in piece.pictures():
+            for copy in copies_of(picture.digest, picture.width, picture.height):
+                name = f"photos/{copy.name}"
+                if name in text:
+                    inside = base64.b64encode((folder / name).read_bytes()).decode()
+                    text = text.replace(name, f"data:image/jpeg;base64,{inside}")
+        page = text.encode()
+        if len(page) <= MOST_MAILED:
+            break
+    return page
+
+
+def _write_archive(folder: Path, key: str, archive: Path) -> None:
+    """The folder as a zip: names in order, one fixed date, the same rights, so the same bytes each time."""
+    archive.parent.mkdir(parents=True, exist_ok=True)
+    beside = archive.with_name(f".laying-{archive.name}")
+    try:
+        with zipfile.ZipFile(beside, "w", zipfile.ZIP_DEFLATED, compresslevel=9) as out:
+            for path in sorted(p for p in folder.rglob("*") if p.is_file()):
+                entry = zipfile.ZipInfo(f"{key}/{path.relative_to(folder).as_posix()}", _FIRST_DAY)
+                entry.compress_type = zipfile.ZIP_STORED if path.suffix == ".jpg" else zipfile.ZIP_DEFLATED
+                entry.external_attr = _RIGHTS
+                entry.create_system = 3  # as on Unix, on every system
+                out.writestr(entry, path.read_bytes())
+        beside.replace(archive)
+    finally:
+        beside.unlink(missing_ok=True)

@@ -1,0 +1,66 @@
+"""The sized copies of a job's photos: those of the last edition are kept, the others made on all cores."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Iterable
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass
+
+from buildbook.book.write import Staging
+from buildbook.job.decode import what_is_wrong
+from buildbook.job.model import Photo
+from buildbook.problems import Problem
+from buildbook.render.photo import UnreadablePicture, copies_of, encode
+
+Progress = Callable[[str, int, int], None]
+"""Called with what is being done, how many are done, how many there are."""
+
+
+@dataclass(frozen=True)
+class Encoded:
+    """Photos whose copies are in the folder, and a problem for each that could not be read."""
+
+    readable: tuple[Photo, ...]
+    problems: tuple[Problem, ...]
+    made: int
+
+
+def picture_files(photo_digest: str, width: int, height: int) -> list[str]:
+    """The names of a photo's copies inside a page's folder."""
+    return [f"photos/{copy.name}" for copy in copies_of(photo_digest, width, height)]
+
+
+def encode_all(photos: Iterable[Photo], staging: Staging, progress: Progress) -> Encoded:
+    """Fill the folder with every copy of every photo.
+
+    Threads, not processes: the decoder lets go of Python's lock, and threads need half the memory.
+    """
+    every = list(photos)
+    waiting = [photo for photo in every if not _kept(photo, staging)]
+    problems: list[Problem] = []
+    bad: set[str] = set()
+
+    def make(photo: Photo) -> Problem | None:
+        copies = copies_of(photo.digest, photo.width, photo.height)
+        try:
+            for name, content in encode(photo.path, copies):
+                staging.write(f"photos/{name}", content)
+        except UnreadablePicture as error:
+            return what_is_wrong(photo.name, error.__cause__)
+        return None
+
+    progress("photos", 0, len(waiting))
+    with ThreadPoolExecutor(max_workers=os.cpu_count() or 1) as pool:
+        for done, (photo, problem) in enumerate(zip(waiting, pool.map(make, waiting), strict=True), 1):
+            if problem:
+                problems.append(problem)
+                bad.add(photo.name)
+            progress("photos", done, len(waiting))
+    readable = tuple(photo for photo in every if photo.name not in bad)
+    return Encoded(readable, tuple(problems), len(waiting) - len(bad))
+
+
+def _kept(photo: Photo, staging: Staging) -> bool:
+    names = picture_files(photo.digest, photo.width, photo.height)
+    return sum(staging.keep(name) for name in names) == len(names)

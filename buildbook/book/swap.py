@@ -1,0 +1,73 @@
+"""Puts a folder in the place of another so that a reader sees the old or the new one, never half of either.
+
+Linux (`renameat2`) and macOS (`renamex_np`) exchange two folders in one step. Elsewhere it takes two renames: between
+them the place is empty, and `mend` puts the old folder back if the program was stopped just then.
+"""
+
+from __future__ import annotations
+
+import ctypes
+import ctypes.util
+import os
+import shutil
+import sys
+from pathlib import Path
+
+_AT_FDCWD = -100  # Linux: paths are relative to the working directory
+_RENAME_EXCHANGE = 2  # Linux, linux/fs.h
+_RENAME_SWAP = 2  # macOS, sys/stdio.h
+_ASIDE = ".aside-"
+
+
+def _exchange(one: Path, other: Path) -> bool:
+    """Exchange two folders in one step; False where the system or the disk cannot."""
+    try:
+        libc = ctypes.CDLL(ctypes.util.find_library("c"), use_errno=True)
+        if sys.platform.startswith("linux"):
+            done = libc.renameat2(
+                _AT_FDCWD, os.fsencode(one), _AT_FDCWD, os.fsencode(other), _RENAME_EXCHANGE
+            )
+        elif sys.platform == "darwin":
+            done = libc.renamex_np(os.fsencode(one), os.fsencode(other), _RENAME_SWAP)
+        else:
+            return False
+    except (OSError, AttributeError):
+        return False
+    return bool(done == 0)
+
+
+def put_in_place(new: Path, place: Path) -> None:
+    """Move the finished folder `new` to `place`; what was there is removed after. Raises OSError."""
+    if not place.exists():
+        new.rename(place)
+    elif _exchange(new, place):
+        shutil.rmtree(new)
+    else:
+        aside = place.with_name(_ASIDE + place.name)
+        place.rename(aside)
+        new.rename(place)
+        shutil.rmtree(aside)
+    sync_folder(place.parent)
+
+
+def mend(parent: Path) -> None:
+    """Finish what a stopped program left: a folder set aside goes back where its place is empty, else goes."""
+    if not parent.is_dir():
+        return
+    for aside in sorted(parent.glob(f"{_ASIDE}*")):
+        place = parent / aside.name.removeprefix(_ASIDE)
+        if place.exists():
+            shutil.rmtree(aside)
+        else:
+            aside.rename(place)
+
+
+def sync_folder(folder: Path) -> None:
+    """A rename survives a power cut only when its folder is on the disk too; not every system can."""
+    if not hasattr(os, "O_DIRECTORY"):
+        return
+    handle = os.open(folder, os.O_RDONLY | os.O_DIRECTORY)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)

@@ -1,0 +1,376 @@
+"""The tables of the build log: cut list, stock to buy, hardware, finish schedule, movement, workings, cost.
+
+Each is a `Table` of ready-made text, so that a theme lays out and never computes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from buildbook.job.model import Job, Part
+from buildbook.pages.materials import wood_of
+from buildbook.pages.phrases import Phrases, capital
+from buildbook.quantity.show import Style
+from buildbook.summary.model import Figure, Summary, Worked
+
+Rows = tuple[tuple[str, ...], ...]
+
+
+@dataclass(frozen=True)
+class Table:
+    """Columns and rows of text. `numeric` says which columns align on the right; `notes` stand below."""
+
+    key: str
+    heading: str
+    columns: tuple[str, ...]
+    numeric: tuple[bool, ...]
+    rows: Rows
+    totals: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
+
+
+def tables_of(job: Job, summary: Summary, phrases: Phrases) -> tuple[Table, ...]:
+    """Every table of the log in the order in which a maker would look for them."""
+    builders = (
+        _cut_list,
+        _stock,
+        _sheets,
+        _hardware,
+        _supplies,
+        _finishes,
+        _glass,
+        _movement,
+        _hanging,
+        _worked,
+        _cost,
+        _masses,
+    )
+    return tuple(table for build in builders if (table := build(job, summary, phrases)))
+
+
+def _table(
+    phrases: Phrases,
+    key: str,
+    columns: Iterable[str],
+    rows: Iterable[Iterable[str]],
+    *,
+    totals: Iterable[str] = (),
+    notes: Iterable[str] = (),
+) -> Table:
+    """Column keys that begin with `#` hold figures; a column without any text is left out."""
+    names, body = tuple(columns), [tuple(row) for row in rows]
+    used = [place for place in range(len(names)) if place == 0 or any(row[place] for row in body)]
+    bottom = tuple(totals)
+    return Table(
+        key=key,
+        heading=phrases(f"tables.{key}"),
+        columns=tuple(phrases(f"columns.{names[place].lstrip('#')}") for place in used),
+        numeric=tuple(names[place].startswith("#") for place in used),
+        rows=tuple(tuple(row[place] for place in used) for row in body),
+        totals=tuple(bottom[place] for place in used) if bottom else (),
+        notes=tuple(dict.fromkeys(note for note in notes if note)),
+    )
+
+
+def _side(length: object, style: Style) -> str:
+    return style.figure(length.m) if length is not None else ""  # type: ignore[attr-defined]
+
+
+def _cut_list(job: Job, summary: Summary, phrases: Phrases) -> Table | None:
+    cut = [p for p in job.parts if p.kind in ("wood", "panel", "glass", "stone", "upholstery")]
+    if not cut:
+        return None
+    style = phrases.style
+
+    def row(p: Part) -> tuple[str, ...]:
+        return (
+            p.name,
+            str(p.qty),
+            p.material,
+            _side(p.length, style),
+            _side(p.width, style),
+            _side(p.thickness, style),
+            p.stock.written if p.stock else "",
+            phrases(f"cuts.{p.cut}") if p.cut else "",
+            p.fit,
+            p.finish if p.faces != "none" else "",
+            p.note,
+        )
+
+    columns = (
+        "part",
+        "#qty",
+        "material",
+        "#length",
+        "#width",
+        "#thickness",
+        "#stock",
+        "cut",
+        "fit",
+        "finish",
+        "note",
+    )
+    return _table(
+        phrases, "cut_list", columns, map(row, cut), notes=[phrases("tables.unit", unit=style.units)]
+    )
+
+
+def _stock(job: Job, summary: Summary, phrases: Phrases) -> Table | None:
+    timber, style = summary.timber, phrases.style
+    rows = []
+    for wood in timber.species:
+        cost = style.money(wood.cost.amount) if wood.cost else ""
+        for place, line in enumerate(wood.stock):
+            rows.append(
+                (
+                    phrases.words.name("species_name", wood.key, wood.name) if place == 0 else "",
+                    line.stock,
+                    str(line.parts),
+                    style.volume(line.rough_m3),
+                    style.board_feet(line.rough_bf),
+                    style.volume(line.buy_m3),
+                    style.board_feet(line.buy_bf),
+                    cost if place == 0 else "",
+                )
+            )
+    if not rows:
+        return None
+    totals = (
+        phrases("columns.total"),
+        "",
+        "",
+        style.volume(timber.rough_m3),
+        style.board_feet(timber.rough_bf),
+        style.volume(timber.buy_m3),
+        style.board_feet(timber.buy_bf),
+        "",
+    )
+    columns = ("wood", "#stock", "#parts", "#rough_m3", "#rough_bf", "#buy_m3", "#buy_bf", "#cost")
+    notes = [*timber.assumed, *(note for wood in timber.species for note in wood.assumed)]
+    return _table(phrases, "stock", columns, rows, totals=totals, notes=notes)
+
+
+def _sheets(job: Job, summary: Summary, phrases: Phrases) -> Table | None:
+    style = phrases.style
+    rows = [
+        (
+            capital(phrases.words.name("sheet_name", use.key, use.name)),
+            style.length(use.thickness_m),
+            str(use.parts),
+            style.area(use.area_m2),
+            str(use.sheets),
+            style.size(use.sheet_length_m, use.sheet_width_m),
+            style.money(use.cost.amount) if use.cost else "",
+        )
+        for use in summary.panels.sheets
+    ]
+    notes = [note for use in summary.panels.sheets for note in use.assumed]
+    columns = ("sheet", "#thickness", "#parts", "#area", "#sheets", "#sheet_size", "#cost")
+    return _table(phrases, "sheets", columns, rows, notes=notes) if rows else None
+
+
+def _hardware(job: Job, summary: Summary, phrases: Phrases) -> Table | None:
+    parts = {part.row: part for part in job.parts}
+    style = phrases.style
+    rows = [
+        (
+            item.part,
+            str(item.qty),
+            item.spec,
+            style.mass(item.kg, 2) if item.kg else "",
+            parts[item.row].supplier,
+            style.money(item.cost.amount) if item.cost else "",
+            parts[item.row].note,
+        )
+        for item in summary.hardware
+    ]
+    columns = ("part", "#qty", "ask_for", "#mass", "supplier", "#cost", "note")
+    return _table(phrases, "hardware", columns, rows) if rows else None
+
+
+def _supplies(job: Job, summary: Summary, phrases: Phrases) -> Table | None:
+    style = phrases.style
+    rows = [
+        (
+            p.name,
+            str(p.qty),
+            p.material,
+            p.supplier,
+            style.money(p.price) if p.price is not None else "",
+            p.per,
+            p.note,
+        )
+        for p in job.parts
+        if p.kind == "supply"
+    ]
+    columns = ("part", "#qty", "material", "supplier", "#price", "per", "note")
+    return _table(phrases, "supplies", columns, rows) if rows else None
+
+
+def _finishes(job: Job, summary: Summary, phrases: Phrases) -> Table | None:
+    style = phrases.style
+    rows = []
+    for use, finish in zip(summary.finish, job.finishes, strict=True):
+        voc = ""
+        if use.voc_kg is not None:
+            low = (
+                f"{style.number(use.voc_low_kg * 1000)}–" if use.voc_low_kg not in (None, use.voc_kg) else ""
+            )  # type: ignore[operator]
+            voc = f"{low}{style.with_unit(use.voc_kg * 1000, 'g')}"
+        rows.append(
+            (
+                phrases.finish(use),
+                phrases.family(use),
+                ", ".join(day.isoformat() for day in finish.coats),
+                style.area(use.area_m2),
+                style.spread(use.spread_m2_per_l) if use.spread_m2_per_l else "",
+                style.litres(use.per_coat_l) if use.per_coat_l is not None else "",
+                style.litres(use.volume_l) if use.volume_l is not None else "",
+                voc,
+                use.light_use_from.isoformat() if use.light_use_from else "",
+                use.full_cure_to.isoformat() if use.full_cure_to else "",
+                finish.note,
+            )
+        )
+    columns = (
+        "finish",
+        "family",
+        "coats",
+        "#area",
+        "#spread",
+        "#per_coat",
+        "#volume",
+        "#solvent",
+        "light_use",
+        "full_cure",
+        "note",
+    )
+    notes = [note for use in summary.finish for note in use.assumed]
+    return _table(phrases, "finishes", columns, rows, notes=notes) if rows else None
+
+
+def _glass(job: Job, summary: Summary, phrases: Phrases) -> Table | None:
+    style = phrases.style
+    rows = [
+        (
+            pane.part,
+            str(pane.qty),
+            pane.kind,
+            style.area(pane.area_m2),
+            style.length(pane.thickness_m),
+            style.mass(pane.kg, 1),
+            "; ".join(pane.safety),
+        )
+        for pane in summary.glass.panes
+    ]
+    columns = ("part", "#qty", "glass_kind", "#area", "#thickness", "#mass", "safety")
+    return _table(phrases, "glass", columns, rows) if rows else None
+
+
+def _movement(job: Job, summary: Summary, phrases: Phrases) -> Table | None:
+    style, air = phrases.style, summary.air
+    rows = []
+    for m in summary.movement:
+        spare = style.small(m.spare_m) if m.spare_m is not None else ""
+        verdict = "" if m.ok is None else phrases("tables.fits" if m.ok else "tables.too_tight")
+        rows.append(
+            (
+                m.part,
+                wood_of(job, m, phrases),
+                phrases(f"cuts.{m.cut}"),
+                style.figure(m.width_m),
+                m.fit,
+                style.small(m.grows_m),
+                style.small(m.shrinks_m),
+                style.figure(m.opening_m) if m.opening_m is not None else "",
+                spare,
+                verdict,
+            )
+        )
+    said = phrases(
+        "tables.movement_air",
+        made=style.percent(air.made_mc_pct, 1),
+        low=style.number(air.low_mc_pct, 1),
+        high=style.percent(air.high_mc_pct, 1),
+        rh_low=style.number(air.rh_low_pct),
+        rh_high=style.percent(air.rh_high_pct),
+        temperature=style.temperature(air.temperature_c),
+    )
+    notes = [said, *air.assumed, *(f"{m.part}: {note}" for m in summary.movement for note in m.assumed)]
+    columns = ("part", "wood", "cut", "#width", "fit", "#grows", "#shrinks", "#opening", "#spare", "verdict")
+    return _table(phrases, "movement", columns, rows, notes=notes) if rows else None
+
+
+def _hanging(job: Job, summary: Summary, phrases: Phrases) -> Table | None:
+    load, style = summary.hanging, phrases.style
+    if load is None:
+        return None
+    rows = [
+        (phrases("hanging.loaded"), style.mass(load.loaded_kg, 1)),
+        (phrases("hanging.fasteners"), str(load.fasteners)),
+        (phrases("hanging.shear_each"), style.with_unit(load.shear_each_n, "N")),
+        (phrases("hanging.pull_each"), style.with_unit(load.pull_each_n, "N")),
+    ]
+    if load.allowed_pull_n is not None and load.use_pct is not None:
+        rows.append((phrases("hanging.allowed_pull"), style.with_unit(load.allowed_pull_n, "N")))
+        rows.append((phrases("hanging.use"), style.percent(load.use_pct)))
+    return _table(phrases, "hanging", ("figure", "#value"), rows, notes=[*load.cautions, *load.assumed])
+
+
+def _shown(figure: Figure, style: Style) -> str:
+    if figure.unit == "m":
+        return style.length_both(figure.value)
+    if figure.unit:
+        return style.trimmed(figure.value, 2) + {"degree": "°", "m2": " m²", "bd ft": " bd ft"}.get(
+            figure.unit, f" {figure.unit}"
+        )
+    return style.trimmed(figure.value, 2)
+
+
+def _worked(job: Job, summary: Summary, phrases: Phrases) -> Table | None:
+    style = phrases.style
+
+    def figures(of: Iterable[Figure]) -> str:
+        return "; ".join(f"{f.name.replace('_', ' ')} {_shown(f, style)}" for f in of)
+
+    def row(w: Worked) -> tuple[str, ...]:
+        return w.title or w.kind, w.kind, figures(w.inputs), figures(w.results), w.note
+
+    columns = ("working", "kind", "given", "result", "note")
+    return _table(phrases, "worked", columns, map(row, summary.worked)) if summary.worked else None
+
+
+def _cost(job: Job, summary: Summary, phrases: Phrases) -> Table | None:
+    cost, style = summary.cost, phrases.style
+    if not cost.by_kind and cost.labour is None:
+        return None
+    rows = [(phrases(f"kinds.{line.kind}"), style.money(line.cost.amount)) for line in cost.by_kind]
+    rows.append((phrases("cost.materials"), style.money(cost.materials.amount)))
+    for key, money in (("cost.labour", cost.labour), ("cost.total", cost.total), ("cost.price", cost.price)):
+        if money is not None:
+            rows.append((phrases(key), style.money(money.amount)))
+    if cost.margin_pct is not None:
+        rows.append((phrases("cost.margin"), style.percent(cost.margin_pct, 1)))
+    if cost.earned_per_hour is not None:
+        rows.append((phrases("cost.earned"), style.money(cost.earned_per_hour.amount)))
+    notes = [phrases("cost.unpriced", what=phrases.listed(cost.unpriced))] if cost.unpriced else []
+    return _table(phrases, "cost", ("figure", "#value"), rows, notes=notes)
+
+
+def _masses(job: Job, summary: Summary, phrases: Phrases) -> Table | None:
+    mass, style = summary.mass, phrases.style
+    rows = [(part.part, style.mass(part.kg, 2)) for part in mass.parts]
+    if not rows:
+        return None
+    notes = list(mass.assumed)
+    if mass.unknown:
+        notes.append(phrases("tables.mass_unknown", what=phrases.listed(mass.unknown)))
+    return _table(
+        phrases,
+        "masses",
+        ("part", "#mass"),
+        rows,
+        totals=(phrases("columns.total"), style.mass(mass.total_kg, 1)),
+        notes=notes,
+    )

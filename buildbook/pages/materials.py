@@ -1,0 +1,101 @@
+"""What the piece is made of, for its owner: materials with where they came from, the timber statement, its colour."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from buildbook.job.model import Job, Part
+from buildbook.pages.client import Material, TimberLine
+from buildbook.pages.phrases import Phrases, capital
+from buildbook.summary.model import Movement, Summary
+from buildbook.trade import tables
+
+_OAK_BROWN = ("#b98d5b", "#8a6136")  # a plain warm wood, for a piece without any in the table
+_KINDS_SHOWN = ("wood", "panel", "glass", "stone", "upholstery", "supply")
+
+
+def _shown(job: Job) -> list[Part]:
+    return [part for part in job.parts if part.for_client]
+
+
+def _joined(values: Iterable[str], mark: str = "; ") -> str:
+    return mark.join(dict.fromkeys(value for value in values if value))
+
+
+def materials(job: Job, phrases: Phrases) -> tuple[Material, ...]:
+    """One row a material, in the order in which the parts file first names it, woods first."""
+    groups: dict[tuple[str, str], list[Part]] = {}
+    for part in _shown(job):
+        if part.kind in _KINDS_SHOWN:
+            groups.setdefault((part.kind, part.key or part.material.casefold()), []).append(part)
+    ordered = sorted(groups.items(), key=lambda item: _KINDS_SHOWN.index(item[0][0]))
+    return tuple(_material(parts, phrases) for _, parts in ordered)
+
+
+def _material(parts: list[Part], phrases: Phrases) -> Material:
+    first = parts[0]
+    name, botanical, colour, note = material_name(first, phrases), "", "", ""
+    if first.kind == "wood" and first.key:
+        species = tables.species()[first.key]
+        botanical = species.botanical
+        cuts = list(dict.fromkeys(p.cut for p in parts if p.cut))
+        note = capital(phrases.listed(phrases(f"cuts.{cut}") for cut in cuts))
+        colour = phrases.words.name("species_colour", first.key, species.colour_change)
+    return Material(
+        name=name,
+        botanical=botanical,
+        used_for=capital(phrases.names(part.name for part in parts)),
+        origin=_joined(part.origin for part in parts),
+        grew_in=_joined((_country(part, phrases) for part in parts), ", "),
+        colour=colour,
+        note=note,
+    )
+
+
+def material_name(part: Part, phrases: Phrases) -> str:
+    """The name of a part's material in the page's language; the maker's own word where the table has none."""
+    if part.kind == "wood" and part.key:
+        return phrases.words.name("species_name", part.key, tables.species()[part.key].name)
+    return capital(part.material)
+
+
+def wood_of(job: Job, row: Movement, phrases: Phrases) -> str:
+    """The wood of a part that moves, in the page's language."""
+    key = next((part.key for part in job.parts if part.row == row.row), "")
+    return phrases.words.name("species_name", key, row.species)
+
+
+def _country(part: Part, phrases: Phrases) -> str:
+    return phrases.words.name("country_name", part.country_code, part.country)
+
+
+def timber_statement(job: Job, summary: Summary, phrases: Phrases) -> tuple[TimberLine, ...]:
+    """Botanical name, where it grew, net volume: what import papers and buyers of timber ask for, a line a wood.
+
+    Wood whose every row is kept off the client's page is not listed.
+    """
+    shown: dict[str, list[Part]] = {}
+    for part in _shown(job):
+        if part.kind == "wood":
+            shown.setdefault(part.key, []).append(part)
+    return tuple(
+        TimberLine(
+            botanical=wood.botanical,
+            name=material_name(shown[wood.key][0], phrases),
+            grew_in=_joined((_country(p, phrases) for p in shown[wood.key]), ", ") or phrases("record.not_recorded"),
+            volume=phrases.style.volume(wood.net_m3),
+            net_m3=wood.net_m3,
+        )
+        for wood in summary.timber.species
+        if wood.key in shown
+    )
+
+
+def wood_colours(job: Job, summary: Summary) -> tuple[str, str]:
+    """The colour of the piece's main wood, freshly planed and aged, as hex."""
+    shown = {part.key for part in _shown(job) if part.kind == "wood"}
+    woods = [wood for wood in summary.timber.species if wood.key in shown]
+    if not woods:
+        return _OAK_BROWN
+    main = tables.species()[max(woods, key=lambda wood: wood.net_m3).key]
+    return main.fresh_hex, main.aged_hex

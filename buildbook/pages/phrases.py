@@ -1,0 +1,83 @@
+"""Words and figures in the language and units of one shop: what every page model is written with."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from buildbook.job.model import Job
+from buildbook.quantity import Style
+from buildbook.summary.model import FinishUse
+from buildbook.summary.style import style_of
+from buildbook.words import Words
+
+
+@dataclass(frozen=True)
+class Phrases:
+    """Joins `Words` (a language) and `Style` (units, decimal mark, currency)."""
+
+    words: Words
+    style: Style
+
+    @classmethod
+    def of(cls, job: Job) -> Phrases:
+        """The language of the shop and the units of the job."""
+        words = Words(job.shop.language)
+        return cls(words, style_of(job, words))
+
+    def __call__(self, key: str, **values: object) -> str:
+        return self.words.text(key, **values)
+
+    def date(self, day: datetime.date) -> str:
+        """`11 April 2026`, the day and month kept on one line."""
+        return self.words.date(day)
+
+    def month(self, day: datetime.date) -> str:
+        """`April 2026`."""
+        return self.words.month(day)
+
+    def dates(self, days: Iterable[datetime.date]) -> str:
+        """`20, 21 and 24 March 2026`: the month and year once where they are shared."""
+        ordered = sorted(set(days))
+        out = []
+        for place, day in enumerate(ordered):
+            after = ordered[place + 1] if place + 1 < len(ordered) else None
+            if after and (after.year, after.month) == (day.year, day.month):
+                out.append(self("dates.day_only", day=day.day))
+            else:
+                out.append(self.date(day))
+        return self.listed(out)
+
+    def listed(self, items: Iterable[str]) -> str:
+        """`a, b and c`."""
+        every = list(items)
+        if len(every) < 2:
+            return "".join(every)
+        return f"{', '.join(every[:-1])} {self('figures.and')} {every[-1]}"
+
+    def names(self, items: Iterable[str]) -> str:
+        """Names of parts in a sentence, each once: `Top, doors and legs`. Languages that write nouns small inside a
+        sentence do so here, but for names that a maker wrote in capitals.
+        """
+        every = list(dict.fromkeys(items))
+        if self("figures.names_lower") == "yes":
+            every = [name if name[1:2].isupper() else name[:1].lower() + name[1:] for name in every]
+        return self.listed(every)
+
+    def finish(self, use: FinishUse) -> str:
+        """What a finish is called: its product as the maker names it, else its family."""
+        return use.product or self.family(use)
+
+    def family(self, use: FinishUse) -> str:
+        """The family of a finish, in the language of the page."""
+        return capital(self.words.name("finish_name", use.family, use.family_name))
+
+    def count(self, key: str, number: int) -> str:
+        """A phrase with one form for one thing and another for several: keys `<key>.one`, `<key>.more`."""
+        return self(f"{key}.{'one' if number == 1 else 'more'}", count=number)
+
+
+def capital(sentence: str) -> str:
+    """The sentence with its first letter large, the rest as it is."""
+    return sentence[:1].upper() + sentence[1:]

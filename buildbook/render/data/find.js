@@ -1,0 +1,292 @@
+// Finds past work in the index of a book (search.js): the same steps, in the same order, as `buildbook find` takes
+// (buildbook/find: tokens.py, query.py, passage.py). Only looks up, multiplies and adds whole numbers, so that both give
+// the same jobs in the same order. Knows nothing of the page. Wants `buildbookIndex`, gives `buildbookFind`.
+
+"use strict";
+
+const buildbookFind = ((index) => {
+  const { ranking, language } = index;
+  const idle = new Set(language.idle);
+  const several = new Map(Object.entries(language.several));
+  const letters = new Map(Object.entries(language.letters));
+  const fractions = Object.entries(language.fractions);
+  const pattern = new RegExp(language.pattern.replaceAll("(?P<", "(?<").replaceAll("[^\\W_]", "[\\p{L}\\p{N}]"), "gu");
+  const quoted = /(^|[^0-9¼½¾⅛⅜⅝⅞⅓⅔])["“„”]([^"“„”]+)["“”]/gu;
+
+  // ---- unpacking -------------------------------------------------------------------------------
+
+  const digit = new Int16Array(128);
+  [...language.signs].forEach((sign, place) => { digit[sign.charCodeAt(0)] = place; });
+  const base = language.signs.length / 2;
+
+  function numbers(text) {
+    const out = [];
+    let number = 0;
+    for (let i = 0; i < text.length; i++) {
+      const value = digit[text.charCodeAt(i)];
+      if (value < base) { number = number * base + value; continue; }
+      out.push(number * base + value - base);
+      number = 0;
+    }
+    return out;
+  }
+
+  function places(text) {
+    let last = -1;
+    return numbers(text).map((gap) => (last += gap + 1));
+  }
+
+  function unpackTerms(text) {
+    let before = "";
+    return text === "" ? [] : text.split(" ").map((packed) => {
+      const shared = digit[packed.charCodeAt(0)] - base;
+      before = before.slice(0, shared) + packed.slice(1).replaceAll("\t", " ");
+      return before;
+    });
+  }
+
+  const terms = unpackTerms(index.terms);
+  const rarity = numbers(index.rarity);
+  const postings = index.postings.split(" ");
+  const facets = index.facets.map((facet) => ({
+    ...facet, values: facet.values.map(([id, label, jobs]) => ({ id, label, jobs: places(jobs) })),
+  }));
+
+  // ---- words -----------------------------------------------------------------------------------
+
+  function fold(word) {
+    const bare = word.normalize("NFKD").toLowerCase().replace(/\p{M}/gu, "");
+    const plain = Array.from(bare, (letter) => letters.get(letter) ?? letter).join("");
+    return plain.replaceAll("ae", "a").replaceAll("oe", "o").replaceAll("ue", "u");
+  }
+
+  function singular(folded) {
+    if (several.has(folded)) return several.get(folded);
+    const length = Array.from(folded).length;
+    if (length < 4 || !folded.endsWith("s") || /(?:ss|us|is)$/.test(folded)) return folded;
+    if (folded.endsWith("ies") && length > 4) return folded.slice(0, -3) + "y";
+    return /(?:sses|xes|ches|shes)$/.test(folded) ? folded.slice(0, -2) : folded.slice(0, -1);
+  }
+
+  function canonical(number) {
+    for (const [glyph, written] of fractions) number = number.replaceAll(glyph, " " + written);
+    return number.replaceAll(",", ".").replaceAll("⁄", "/").replace(/[ \t\n\u00a0\u2009\u202f]+/g, " ").trim();
+  }
+
+  function value(number) {
+    const [, whole, above, below] = /^([0-9.]*) ?(?:([0-9]+)\/([0-9]+))?$/.exec(
+      number.includes("/") && !number.includes(" ") ? " " + number : number);
+    return (whole ? Number(whole) : 0) + (Number(below) ? Number(above) / Number(below) : 0);
+  }
+
+  const tenths = (number, unit) => Math.floor(number * language.tenths[unit] + 0.5);
+
+  function token(match) {
+    const { word, feet, inches, number, unit, bare } = match.groups;
+    const start = match.index, end = start + match[0].length;
+    const made = (term, typed, length = 0) => ({ term, typed, start, end, tenths: length });
+    if (word !== undefined) {
+      const typed = fold(word.replace(/['’]/g, ""));
+      return made(singular(typed), typed);
+    }
+    if (feet !== undefined) {
+      const rest = canonical(inches), term = `${feet}ft${rest}in`;
+      return made(term, term, tenths(Number(feet) * 12 + value(rest), "in"));
+    }
+    if (number !== undefined) {
+      const plain = canonical(number), of = language.units[unit.toLowerCase()];
+      return made(plain + of, plain + of, tenths(value(plain), of));
+    }
+    return made(canonical(bare), canonical(bare));
+  }
+
+  const tokens = (text) => Array.from(text.matchAll(pattern), token);
+
+  function joined(text, found) {
+    const out = [];
+    for (let i = 0; i + 1 < found.length; i++) {
+      const a = found[i], b = found[i + 1], typed = a.typed + b.typed;
+      if (text.slice(a.end, b.start) === "-" && /^\p{L}+$/u.test(a.typed) && /^\p{L}+$/u.test(b.typed)) {
+        out.push({ term: singular(typed), typed, start: a.start, end: b.end, tenths: 0 });
+      }
+    }
+    return out;
+  }
+
+  function parse(text) {
+    text = text.normalize("NFC");
+    const phrases = Array.from(text.matchAll(quoted), (match) => tokens(match[2]).map((one) => one.term));
+    const words = tokens(text.replace(quoted, "$1 "));
+    const telling = words.filter((word) => !idle.has(word.term));
+    const kept = telling.length || phrases.length ? telling : words;
+    const once = new Map(phrases.filter((phrase) => phrase.length).map((phrase) => [phrase.join("\n"), phrase]));
+    return { words: [...new Map(kept.map((word) => [word.typed, word])).values()], phrases: [...once.values()] };
+  }
+
+  // ---- asking ----------------------------------------------------------------------------------
+
+  function firstFrom(term) {
+    let low = 0, high = terms.length;
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (terms[middle] < term) low = middle + 1; else high = middle;
+    }
+    return low;
+  }
+
+  function withinSlips(one, other, most) {
+    if (Math.abs(one.length - other.length) > most) return false;
+    let before = null, last = Array.from({ length: other.length + 1 }, (_, j) => j);
+    for (let i = 1; i <= one.length; i++) {
+      const row = [i];
+      for (let j = 1; j <= other.length; j++) {
+        let cost = Math.min(last[j] + 1, row[j - 1] + 1, last[j - 1] + (one[i - 1] === other[j - 1] ? 0 : 1));
+        if (before && j > 1 && one[i - 1] === other[j - 2] && one[i - 2] === other[j - 1]) {
+          cost = Math.min(cost, before[j - 2] + 1);
+        }
+        row.push(cost);
+      }
+      if (Math.min(...row) > most && (!before || Math.min(...last) > most)) return false;
+      before = last;
+      last = row;
+    }
+    return last[other.length] <= most;
+  }
+
+  function slips(word) {
+    if (word.length < ranking.one_slip_from || /[0-9]/.test(word)) return [];
+    const most = word.length < ranking.two_slips_from ? 1 : 2;
+    const found = [];
+    terms.forEach((term, place) => { if (withinSlips(word, term, most)) found.push(place); });
+    return found;
+  }
+
+  function near(side, wanted) {
+    const left = wanted * ranking.size_within_pct - Math.abs(side - wanted) * 100;
+    return left < 0 ? 0 : 1 + Math.floor((ranking.size_points * left) / (wanted * ranking.size_within_pct));
+  }
+
+  // Points by the place of the job, 0 where it has none of the terms. A word counts as rare only as its most frequent term
+  // does, else rare longer words would come before it.
+  function asked(factors, length) {
+    let rare = Infinity, count = 0;
+    for (const place of factors.keys()) rare = Math.min(rare, rarity[place]);
+    const points = new Int32Array(index.keys.length);
+    const give = (job, some) => {
+      if (some <= points[job]) return;
+      if (!points[job]) count++;
+      points[job] = some;
+    };
+    for (const [place, factor] of factors) {
+      let job = -1;
+      for (const number of numbers(postings[place])) {
+        job += Math.floor(number / ranking.levels) + 1;
+        give(job, rare * ((number % ranking.levels) + 1) * factor);
+      }
+    }
+    if (length) index.sides.forEach((sides, job) => sides.forEach((side) => give(job, near(side, length))));
+    return { points, count, terms: new Set([...factors.keys()].map((place) => terms[place])), tenths: length };
+  }
+
+  function askWord(word) {
+    const factors = new Map();
+    for (let place = firstFrom(word.typed); terms[place]?.startsWith(word.typed); place++) factors.set(place, ranking.prefix);
+    const exact = firstFrom(word.term);
+    if (terms[exact] === word.term) factors.set(exact, ranking.exact);
+    if (asked(factors, 0).count < ranking.few) {
+      for (const place of slips(word.term)) if (!factors.has(place)) factors.set(place, ranking.typo);
+    }
+    return asked(factors, word.tenths);
+  }
+
+  function askExactly(term) {
+    const place = firstFrom(term);
+    return asked(new Map(terms[place] === term ? [[place, ranking.exact]] : []), 0);
+  }
+
+  function ask(query) {
+    const inPhrases = new Set(query.phrases.flat().filter((term) => !idle.has(term)));
+    return [...query.words.map(askWord), ...[...inPhrases].map(askExactly)];
+  }
+
+  function rank(all) {
+    const hits = [];
+    for (let place = 0; place < index.keys.length; place++) {
+      let score = 0, every = true;
+      for (const { points } of all) {
+        if (!points[place]) { every = false; break; }
+        score += points[place];
+      }
+      if (every) hits.push({ place, score });
+    }
+    return hits.sort((a, b) => b.score - a.score || a.place - b.place);
+  }
+
+  // ---- phrases and passages --------------------------------------------------------------------
+
+  function phrasePlaces(found, phrase) {
+    const out = [];
+    for (let at = 0; at + phrase.length <= found.length; at++) if (phrase.every((term, i) => found[at + i].term === term)) out.push(at);
+    return out;
+  }
+
+  const hasPhrases = (passages, phrases) => {
+    const texts = passages.map(([, , text]) => tokens(text));
+    return phrases.every((phrase) => texts.some((found) => phrasePlaces(found, phrase).length));
+  };
+
+  const inOrder = (a, b) => a[1].start - b[1].start || a[1].end - b[1].end || a[0] - b[0];
+
+  function matches(field, text, query, all) {
+    const found = tokens(text), every = [...found, ...joined(text, found)], out = [];
+    query.words.forEach((_, number) => every.forEach((one) => {
+      const each = all[number];
+      const close = field === "size" && each.tenths && one.tenths && near(one.tenths, each.tenths);
+      if (each.terms.has(one.term) || close) out.push([number, one]);
+    }));
+    query.phrases.forEach((phrase, i) => phrasePlaces(found, phrase).forEach((at) =>
+      found.slice(at, at + phrase.length).forEach((one) => out.push([query.words.length + i, one]))));
+    return out.sort(inOrder);
+  }
+
+  function densest(found, starts, words) {
+    const at = found.map(([number, one]) => [number, starts.indexOf(one.start)]);
+    const counts = at.map(([, from]) => new Set(at.filter(([, p]) => from <= p && p < from + words).map(([n]) => n)).size);
+    return at[counts.indexOf(Math.max(...counts))][1];
+  }
+
+  function cut([field, where, text], found) {
+    const all = tokens(text), { words, before } = ranking;
+    let first = 0, last = all.length - 1;
+    if (all.length > words) {
+      const anchor = densest(found, all.map((one) => one.start), words - before);
+      first = Math.max(0, Math.min(anchor - before, all.length - words));
+      last = first + words - 1;
+    }
+    const begin = first === 0 ? 0 : all[first].start, end = last === all.length - 1 ? text.length : all[last].end;
+    const ahead = begin ? "…" : "", shift = ahead.length - begin, marks = [];
+    for (const [, one] of found) {
+      if (one.start >= begin && one.end <= end && (!marks.length || one.start + shift >= marks.at(-1)[1])) {
+        marks.push([one.start + shift, one.end + shift]);
+      }
+    }
+    return { field, where, text: ahead + text.slice(begin, end) + (end < text.length ? "…" : ""), marks };
+  }
+
+  function why(passages, query, all) {
+    const found = passages.map(([field, , text]) => matches(field, text, query, all));
+    const left = new Set(found.flat().map(([number]) => number)), shown = [];
+    while (left.size && shown.length < ranking.most) {
+      let best = 0, most = [-1, 0];
+      found.forEach((some, i) => {
+        const weight = [new Set(some.map(([n]) => n).filter((n) => left.has(n))).size, ranking.order[passages[i][0]] ?? 0];
+        if (weight[0] > most[0] || (weight[0] === most[0] && weight[1] > most[1])) { best = i; most = weight; }
+      });
+      shown.push(cut(passages[best], found[best]));
+      for (const [number] of found[best]) left.delete(number);
+    }
+    return shown;
+  }
+
+  return { ask, facets, hasPhrases, joined, keys: index.keys, parse, rank, tokens, why };
+})(buildbookIndex);

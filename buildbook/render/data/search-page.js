@@ -1,0 +1,324 @@
+// The page of past work: asks buildbookFind as the maker types, narrows down by facets, shows the jobs that were found and
+// why, and keeps all that in the address. Without this script the page is the whole list by year, as it stands.
+//
+// What the page must have, by id: find-form (hidden), find (the field), narrow (facets go there), found (hidden; the answer:
+// a heading, `taken`, a list, `more`), years (the whole list, of .job with data-job), find-said (read out).
+
+"use strict";
+
+(() => {
+  const { words } = buildbookIndex;
+  const { ask, facets, hasPhrases, keys, parse, rank, why } = buildbookFind;
+  const SHOWN = 20; // jobs at a time
+  const SETTLES_MS = 400; // after the last key, before the address and what is read out follow
+  const PICTURES_MS = 150; // until the pictures of jobs that were not there before are asked for
+  const AT_ONCE = 40; // jobs whose words are loaded together
+  const KEPT = 400; // jobs whose words are kept
+  const WIDE = matchMedia("(min-width: 52rem)");
+  const $ = (id) => document.getElementById(id);
+  const field = $("find"), narrow = $("narrow"), found = $("found"), years = $("years"), said = $("find-said");
+  const heading = found.querySelector("h2"), list = found.querySelector("ol"), taken = $("taken"), more = $("more");
+  const title = document.title;
+  const entries = new Map([...years.querySelectorAll(".job")].map((item) => [item.dataset.job, item]));
+  const fill = (text, values) => text.replace(/\{(\w+)\}/g, (_, name) => values[name]);
+  const jobs = (count) => (count === 1 ? words.count.one : fill(words.count.more, { count }));
+
+  function make(tag, facts = {}, ...inside) {
+    const element = Object.assign(document.createElement(tag), facts);
+    element.append(...inside);
+    return element;
+  }
+
+  // ---- the words of a job, loaded when they are wanted --------------------------------------------
+
+  const kept = new Map(), waiting = new Map();
+
+  window.buildbookWords = (key, passages) => {
+    kept.set(key, passages);
+    if (kept.size > KEPT) kept.delete(kept.keys().next().value);
+    waiting.get(key)?.(passages);
+  };
+
+  function wordsOf(key) {
+    if (kept.has(key)) return Promise.resolve(kept.get(key));
+    return new Promise((done) => {
+      const script = make("script", { src: `jobs/${encodeURIComponent(key)}/words.js` });
+      const end = (passages) => { waiting.delete(key); script.remove(); done(passages); };
+      const others = waiting.get(key);
+      waiting.set(key, (passages) => { others?.(passages); end(passages); });
+      script.onerror = () => waiting.get(key)?.([]);
+      document.head.append(script);
+    });
+  }
+
+  // ---- what is asked, and the address that says it ------------------------------------------------
+
+  const chosen = new Map(facets.map((facet) => [facet.name, new Set()]));
+  const nothing = () => !field.value.trim() && facets.every((facet) => !chosen.get(facet.name).size);
+
+  function address() {
+    if (nothing()) return "#all";
+    const state = new URLSearchParams();
+    if (field.value.trim()) state.append("find", field.value.trim());
+    for (const [name, ids] of chosen) for (const id of ids) state.append(name, id);
+    return `#${state}`;
+  }
+
+  let settling = 0, begun = false; // begun: the address already has an entry for what is being typed
+
+  function settle(anew) {
+    clearTimeout(settling);
+    settling = 0;
+    if (address() === (location.hash || "#all")) return;
+    if (anew) location.hash = address(); else location.replace(address());
+  }
+
+  function settleSoon() {
+    clearTimeout(settling);
+    settling = setTimeout(() => { settle(!begun); begun = true; }, SETTLES_MS);
+  }
+
+  const settleNow = () => { if (settling) settle(!begun); begun = false; };
+
+  function readAddress() {
+    if (settling || (location.hash && location.hash !== "#all" && !location.hash.includes("="))) return;
+    const state = new URLSearchParams(location.hash === "#all" ? "" : location.hash.slice(1));
+    if (field.value.trim() !== (state.get("find") ?? "")) field.value = state.get("find") ?? "";
+    for (const [name, ids] of chosen) {
+      ids.clear();
+      for (const id of state.getAll(name)) ids.add(id);
+    }
+    answer();
+  }
+
+  // ---- facets -------------------------------------------------------------------------------------
+
+  const FIRST = 6; // values of a facet that show at once
+  const boxes = new Map(); // facet -> value -> its checkbox, item and count
+
+  function buildFacets() {
+    for (const facet of facets) {
+      const rows = new Map(), items = make("ul");
+      for (const { id, label } of facet.values) {
+        const box = make("input", { type: "checkbox" }), count = make("span", { className: "number" });
+        const item = make("li", {}, make("label", {}, box, make("span", { className: "value", textContent: label }), count));
+        box.addEventListener("change", () => { choose(facet.name, id, box.checked); });
+        rows.set(id, { box, item, count });
+        items.append(item);
+      }
+      const rest = make("button", { type: "button", className: "rest" });
+      rest.addEventListener("click", () => {
+        facet.whole = true;
+        showFacet(facet);
+        [...rows.values()].filter(({ item }) => !item.hidden)[FIRST]?.box.focus();
+      });
+      const summary = make("summary", { textContent: facet.label });
+      facet.box = make("details", { className: "facet" }, summary, items, rest);
+      facet.rest = rest;
+      facet.box.open = WIDE.matches && facets.indexOf(facet) < 2;
+      boxes.set(facet.name, rows);
+      narrow.querySelector("div").append(facet.box);
+    }
+    facets.forEach((facet) => { facet.of = keys.map(() => []); });
+    facets.forEach((facet) => facet.values.forEach(({ jobs: places }, i) => places.forEach((place) => facet.of[place].push(i))));
+    const fit = () => { narrow.open = WIDE.matches || facets.some((facet) => chosen.get(facet.name).size); };
+    WIDE.addEventListener("change", fit);
+    fit();
+  }
+
+  function choose(name, id, yes) {
+    if (yes) chosen.get(name).add(id); else chosen.get(name).delete(id);
+    answer();
+    settle(true);
+  }
+
+  // A job counts for a value when it has the value and answers all but, maybe, this very facet.
+  function narrowed(hits) {
+    const picked = facets.map((facet) => new Set(facet.values.flatMap(({ id }, i) => (chosen.get(facet.name).has(id) ? [i] : []))));
+    const unknown = facets.some((facet, f) => chosen.get(facet.name).size > picked[f].size && !picked[f].size);
+    const counts = facets.map((facet) => new Int32Array(facet.values.length)), left = [];
+    for (const hit of hits) {
+      let fails = -1, failed = unknown ? 2 : 0;
+      for (let f = 0; f < facets.length && failed < 2; f++) {
+        if (picked[f].size && !facets[f].of[hit.place].some((i) => picked[f].has(i))) { fails = f; failed++; }
+      }
+      if (!failed) left.push(hit);
+      if (failed < 2) facets.forEach((facet, f) => { if (!failed || f === fails) for (const i of facet.of[hit.place]) counts[f][i]++; });
+    }
+    facets.forEach((facet, f) => { facet.counts = counts[f]; showFacet(facet); });
+    return left;
+  }
+
+  function showFacet(facet) {
+    let shown = 0, over = 0;
+    facet.values.forEach(({ id }, i) => {
+      const { box, item, count } = boxes.get(facet.name).get(id), on = chosen.get(facet.name).has(id);
+      box.checked = on;
+      const held = on || facet.counts[i] > 0;
+      if (held && !on && !facet.whole && shown >= FIRST) { over++; item.hidden = true; return; }
+      if (held) shown++;
+      item.hidden = !held;
+      if (count.textContent !== String(facet.counts[i])) count.textContent = facet.counts[i];
+    });
+    facet.rest.hidden = !over;
+    facet.rest.textContent = fill(words.rest, { count: over });
+    facet.box.hidden = !shown;
+    if (chosen.get(facet.name).size) facet.box.open = true;
+  }
+
+  // ---- the answer ---------------------------------------------------------------------------------
+
+  let turn = 0, last = { text: null };
+
+  function say(text) {
+    heading.textContent = text;
+    clearTimeout(speaking);
+    speaking = setTimeout(() => { said.textContent = text; }, SETTLES_MS);
+  }
+  let speaking = 0;
+
+  // Phrases need the words of every job that has theirs; all else stands at once, before the next key.
+  function answer() {
+    const mine = ++turn, text = field.value.trim();
+    if (last.text === text) return show();
+    const query = parse(text), asked = ask(query), all = { text, query, asked, hits: rank(asked) };
+    if (!query.phrases.length) {
+      last = all;
+      return show();
+    }
+    years.hidden = true;
+    found.hidden = false;
+    say(fill(words.looking, { count: all.hits.length }));
+    return withPhrases(all, mine).then((hits) => {
+      if (mine !== turn) return;
+      last = { ...all, hits };
+      show();
+    });
+  }
+
+  async function withPhrases({ query, hits }, mine) {
+    const left = [];
+    for (let at = 0; at < hits.length && mine === turn; at += AT_ONCE) {
+      const some = hits.slice(at, at + AT_ONCE);
+      const told = await Promise.all(some.map((hit) => wordsOf(keys[hit.place])));
+      left.push(...some.filter((_, i) => hasPhrases(told[i], query.phrases)));
+    }
+    return left;
+  }
+
+  function show() {
+    const hits = narrowed(last.hits), plain = nothing();
+    years.hidden = !plain;
+    found.hidden = plain;
+    document.title = plain || !last.text ? title : `${last.text} · ${title}`;
+    more.hidden = true;
+    if (plain) {
+      clearTimeout(speaking);
+      said.textContent = "";
+      list.replaceChildren();
+      return;
+    }
+    showTaken();
+    say(hits.length ? jobs(hits.length) : words.none);
+    const before = new Map([...list.children].map((item) => [item.dataset.job, item]));
+    list.replaceChildren();
+    showMore(hits, 0, before);
+  }
+
+  function showTaken() {
+    const marks = facets.flatMap((facet) => [...chosen.get(facet.name)].map((id) => {
+      const label = facet.values.find((value) => value.id === id)?.label ?? id;
+      const off = make("button", { type: "button", textContent: `${label} ×`, ariaLabel: fill(words.take_off, { value: label }) });
+      off.addEventListener("click", () => { choose(facet.name, id, false); heading.focus(); });
+      return make("li", {}, off);
+    }));
+    const clear = make("button", { type: "button", textContent: words.clear });
+    clear.addEventListener("click", () => {
+      field.value = "";
+      for (const ids of chosen.values()) ids.clear();
+      answer();
+      settle(true);
+      field.focus();
+    });
+    taken.replaceChildren(...marks, make("li", {}, clear));
+  }
+
+  function showMore(hits, from, before) {
+    const some = hits.slice(from, from + SHOWN), left = hits.length - from - some.length;
+    list.append(...some.map((hit) => itemOf(keys[hit.place], before)));
+    more.hidden = !left;
+    more.textContent = fill(words.more, { count: Math.min(SHOWN, left) });
+    more.onclick = () => {
+      showMore(hits, from + SHOWN, new Map());
+      list.children[from + SHOWN].querySelector("h3 a").focus();
+    };
+  }
+
+  // The job as the list has it, and as soon as its words are there, why it was found.
+  function itemOf(key, before) {
+    const item = before.get(key) ?? copyOf(key), { query, asked, text } = last, mine = turn;
+    const name = item.querySelector("h3 a"), reasons = item.querySelector(".why-found");
+    if (!text) {
+      reasons.replaceChildren();
+      name.replaceChildren(name.textContent);
+      return item;
+    }
+    wordsOf(key).then((passages) => {
+      if (mine !== turn) return;
+      const shown = why(passages, query, asked), titled = shown.find((passage) => passage.field === "title");
+      name.replaceChildren(...(titled ? marked(titled) : [name.textContent]));
+      reasons.replaceChildren(...shown.filter((passage) => passage !== titled).map(reason));
+    });
+    return item;
+  }
+
+  // Its picture comes a moment later, so that a word being typed does not load those of every letter.
+  function copyOf(key) {
+    const item = entries.get(key)?.cloneNode(true) ?? make("li", { className: "job" }, make("h3", {}, make("a", { textContent: key })));
+    item.dataset.job = key;
+    item.append(make("ul", { className: "why-found" }));
+    const picture = item.querySelector("img");
+    if (picture) {
+      const { src, srcset } = picture;
+      picture.removeAttribute("srcset");
+      picture.removeAttribute("src");
+      setTimeout(() => { if (item.isConnected) Object.assign(picture, { srcset, src }); }, PICTURES_MS);
+    }
+    return item;
+  }
+
+  function marked({ text, marks }) {
+    let at = 0;
+    const out = marks.flatMap(([from, to]) => {
+      const pair = [text.slice(at, from), make("mark", { textContent: text.slice(from, to) })];
+      at = to;
+      return pair;
+    });
+    return [...out, text.slice(at)];
+  }
+
+  function reason(shown) {
+    const name = words.field[shown.field] ?? shown.field, from = shown.where ? `${name} (${shown.where})` : name;
+    return make("li", {}, make("span", { className: "from", textContent: from }), " ", ...marked(shown));
+  }
+
+  // ---- the field ----------------------------------------------------------------------------------
+
+  field.addEventListener("input", () => { answer(); settleSoon(); });
+  field.addEventListener("blur", settleNow);
+  $("find-form").addEventListener("submit", (event) => {
+    event.preventDefault();
+    settleNow();
+    if (!found.hidden) heading.focus();
+  });
+  addEventListener("pagehide", settleNow);
+  addEventListener("hashchange", readAddress);
+  addEventListener("pageshow", readAddress); // after a browser has put back what stood in the field
+  document.querySelector(".skip")?.addEventListener("click", (event) => { event.preventDefault(); $("text").focus(); });
+
+  buildFacets();
+  readAddress();
+  $("find-form").hidden = false;
+  narrow.hidden = false;
+  document.documentElement.dataset.ready = "find";
+})();

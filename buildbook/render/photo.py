@@ -1,0 +1,104 @@
+"""Sized copies of a photo: upright, in sRGB, with no metadata of any kind.
+
+The name of a copy is made of the content of the photo and of this recipe, so that a copy that exists need not be made
+again. Decoding happens once a photo; the sizes are shrunk one from the other.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import io
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from PIL import Image, ImageCms, ImageOps
+
+from buildbook.job.decode import opened
+
+RECIPE = "1"  # part of each name: change it when the bytes of a copy would change
+LONG_EDGES = (2016, 1008, 504)  # halves of one another, so that a JPEG decoder can shrink for us
+_QUALITY = 80
+_PAPER = (255, 255, 255)  # what shows through where a picture is transparent
+
+
+@dataclass(frozen=True)
+class Copy:
+    """One sized copy: its file name and its size in pixels."""
+
+    name: str
+    width: int
+    height: int
+
+
+class UnreadablePicture(Exception):
+    """The photo cannot be decoded; its cause is what the decoder raised."""
+
+
+def copies_of(digest: str, width: int, height: int) -> tuple[Copy, ...]:
+    """The copies that a photo of this content and upright size has, largest first; never larger than the photo."""
+    stem = hashlib.sha256(f"{digest}/{RECIPE}".encode()).hexdigest()[:16]
+    long_edge = max(width, height)
+    edges = [min(LONG_EDGES[0], long_edge), *(e for e in LONG_EDGES[1:] if e < long_edge)]
+    copies = []
+    for edge in dict.fromkeys(edges):
+        scale = edge / long_edge
+        copies.append(Copy(f"{stem}-{edge}.jpg", max(1, round(width * scale)), max(1, round(height * scale))))
+    return tuple(copies)
+
+
+def encode(path: Path, copies: tuple[Copy, ...]) -> Iterator[tuple[str, bytes]]:
+    """Name and JPEG bytes of each copy. Raises `UnreadablePicture` for whatever the decoder chokes on."""
+    try:
+        picture = _upright_srgb(path, (copies[0].width, copies[0].height))
+        for copy in copies:
+            if picture.size != (copy.width, copy.height):
+                size = (copy.width, copy.height)
+                picture = picture.resize(size, Image.Resampling.LANCZOS, reducing_gap=2.0)
+            yield copy.name, _jpeg(picture)
+    except Exception as fault:  # whatever a decoder makes of bytes that anyone may have written
+        raise UnreadablePicture(str(fault) or type(fault).__name__) from fault
+
+
+def _upright_srgb(path: Path, wanted: tuple[int, int]) -> Image.Image:
+    with opened(path) as source:
+        sideways = source.getexif().get(0x0112, 1) in (5, 6, 7, 8)
+        size = wanted[::-1] if sideways else wanted
+        source.draft("RGB", size)  # lets a JPEG decoder shrink while it reads; other formats ignore it
+        source.load()
+        picture = ImageOps.exif_transpose(source)
+        profile = source.info.get("icc_profile")
+    if picture.mode in ("RGBA", "LA", "PA") or "transparency" in picture.info:
+        paper = Image.new("RGB", picture.size, _PAPER)
+        transparent = picture.convert("RGBA")
+        paper.paste(transparent, mask=transparent.getchannel("A"))
+        return paper
+    if picture.mode.startswith("I;16") or picture.mode in ("I", "F"):
+        picture = (
+            picture.point(lambda value: value / 256).convert("L")
+            if picture.mode != "F"
+            else picture.convert("L")
+        )
+    if profile and picture.mode in ("RGB", "CMYK", "L"):
+        picture = _to_srgb(picture, profile)
+    return picture.convert("RGB")
+
+
+def _to_srgb(picture: Image.Image, profile: bytes) -> Image.Image:
+    """A photo in another colour space looks dull when its profile is dropped: convert first."""
+    try:
+        source = ImageCms.ImageCmsProfile(io.BytesIO(profile))
+        target = ImageCms.createProfile("sRGB")
+        converted = ImageCms.profileToProfile(picture, source, target, outputMode="RGB")
+    except (ImageCms.PyCMSError, OSError, ValueError):
+        return picture  # an unreadable profile: the colours as they stand are the best there is
+    return converted if converted is not None else picture
+
+
+def _jpeg(picture: Image.Image) -> bytes:
+    """Only the pixels: a fresh image, so that no comment or tag of the source is carried along."""
+    bare = Image.new("RGB", picture.size)
+    bare.paste(picture)
+    out = io.BytesIO()
+    bare.save(out, "JPEG", quality=_QUALITY, progressive=True, optimize=True)
+    return out.getvalue()

@@ -1,0 +1,77 @@
+"""Models to draw, made by way of real jobs; and strategies for them."""
+
+from datetime import date, timedelta
+
+from hypothesis import strategies as st
+
+from buildbook.job.model import Climate, Finish, Job, MadeAt, Part, Shop, Size
+from buildbook.pages.finish_line import finish_lines
+from buildbook.pages.front import front_view
+from buildbook.pages.outlines import outlines, scale_bar
+from buildbook.pages.phrases import Phrases
+from buildbook.pages.year import dial, year_of_seasons
+from buildbook.quantity import Length
+from buildbook.summary import summarise
+
+
+def length(metres):
+    return None if metres is None else Length(metres, f"{metres} m")
+
+
+def part(name="Top", size=(1.6, 0.45, 0.027), *, row=2, qty=1, kind="wood", key="white-oak", **more):
+    sides = dict(zip(("length", "width", "thickness"), map(length, size), strict=True))
+    return Part(row, name, qty, kind, more.pop("material", key), key, **sides, **more)
+
+
+TWO = (part(), part("Side", (0.5, 0.43, 0.02), row=3))
+
+
+def job(size=(1.6, 0.45, 0.78), parts=TWO, **more):
+    return Job(folder="a-job", overall=Size(*map(length, size)), parts=parts, **more)
+
+
+def front(size=(1.6, 0.45, 0.78), **more):
+    made = job(size, **more)
+    return front_view(made, Phrases.of(made))
+
+
+def year(low=35.0, high=65.0, made=9.0, country="GB", name="Top", **more):
+    of = job(
+        parts=(part(name),),
+        climate=Climate(low, high, 20.0),
+        made_at=MadeAt(moisture_pct=made),
+        shop=Shop(country_code=country),
+        **more,
+    )
+    summary = summarise(of)
+    return year_of_seasons(of, summary, summary.movement[0], Phrases.of(of))
+
+
+def face(low=35.0, high=65.0):
+    of = job(climate=Climate(low, high, 20.0))
+    return dial(of, summarise(of), Phrases.of(of))
+
+
+def lines(*coats, family="hardwax-oil", **more):
+    """A line for each tuple of dates."""
+    finishes = tuple(Finish(f"f{n}", family, f"oil {n}", days, **more) for n, days in enumerate(coats))
+    of = job(finishes=finishes)
+    return finish_lines(of, summarise(of), Phrases.of(of))
+
+
+def sheet(*parts, **more):
+    """The outlines of parts, in one row, and their scale bar."""
+    of = job(parts=parts, **more)
+    phrases = Phrases.of(of)
+    return [outline for group in outlines(of, phrases) for outline in group.parts], scale_bar(of, phrases)
+
+
+sides = st.floats(0.02, 6.0)
+sizes = st.tuples(sides, st.none() | sides, sides)
+stands = st.sampled_from(["", "floor", "wall", "ceiling", "table"])
+units = st.sampled_from(["mm", "in"])
+humidities = st.tuples(st.floats(0, 100), st.floats(0, 100)).map(sorted)
+coat_days = st.lists(st.integers(0, 400), min_size=1, max_size=6, unique=True).map(
+    lambda days: tuple(date(2026, 1, 5) + timedelta(day) for day in sorted(days))
+)
+part_sizes = st.tuples(st.floats(0.01, 6), st.floats(0.01, 2), st.none() | st.floats(0.001, 0.2))

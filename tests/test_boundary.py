@@ -1,0 +1,249 @@
+"""Private stays in: a canary in every private field, file name and picture tag is nowhere in the handover."""
+
+import dataclasses
+import io
+import json
+import re
+import zlib
+from pathlib import Path
+
+import pytest
+from PIL import Image, PngImagePlugin
+
+from buildbook.book.bind import bind, pages_of
+from buildbook.job import read_job
+from buildbook.job.model import Job, LogEntry, Part, Photo, Shop
+from tests.conftest import every_file
+
+CANARY = "Zqwxcanary"
+NUMBER = "987654"  # a price, a rate: digits that nothing else in the job holds
+
+SHOP = f"""
+name = "The Shop"
+maker = "The Maker"
+address = "1 Some Yard"
+email = "shop@example.org"
+currency = "EUR"
+units = "mm"
+hour_rate = {NUMBER}.11
+stages = ["joinery", "{CANARY}stage"]
+"""
+
+JOB = f"""
+number = "2026-001"
+title = "A chest"
+piece = "chest"
+client = "{CANARY}client"
+begun = 2026-01-05
+delivered = 2026-03-01
+overall = {{ width = "900", depth = "400", height = "500" }}
+tags = ["{CANARY}tag"]
+price = {NUMBER}.22
+stands = "wall"
+[photos]
+lead = "photos/{CANARY}lead.jpg"
+client = ["photos/deep/{CANARY}second.png"]
+[[finish]]
+key = "{CANARY}key"
+family = "hardwax-oil"
+product = "clear oil"
+coats = [2026-02-20]
+note = "{CANARY}finishnote"
+[hanging]
+method = "cleat"
+fastener = {{ kind = "wood screw", diameter = "5 mm", length = "70 mm", in_wall = "45 mm", count = 4 }}
+wall = {{ kind = "{CANARY}wall", sg = 0.42 }}
+pull_height = "400 mm"
+[[worked]]
+kind = "fall"
+title = "{CANARY}worked"
+depth = "100 mm"
+angle = "5 deg"
+note = "{CANARY}workednote"
+"""
+
+PARTS = f"""part,qty,kind,material,length,width,thickness,stock,cut,fit,faces,finish,origin,country,supplier,price,per,client,note,{CANARY}column
+Top,1,wood,white oak,900,400,20,27 mm,flat,glued,all,{CANARY}key,a tree,GB,{CANARY}supplier,{NUMBER}.33,m3,,{CANARY}note,{CANARY}cell
+{CANARY}hiddenpart,2,wood,black walnut,300,100,20,27 mm,flat,glued,all,{CANARY}key,{CANARY}origin,US,{CANARY}s,{NUMBER},m3,no,,
+{CANARY}hiddenhinge,2,hardware,{CANARY}steel hinge,50,30,2,,,,,,,,,{NUMBER},each,no,,
+{CANARY}hiddenglass,1,glass,float glass,300,300,4,,,,,,,,,{NUMBER},each,no,,
+{CANARY}hiddenstone,1,stone,marble,300,300,20,,,,,,{CANARY}quarry,,,{NUMBER},each,no,,
+{CANARY}hiddenpanel,1,panel,birch plywood,300,300,6,,,,faces,{CANARY}key,{CANARY}mill,,,{NUMBER},sheet,no,,
+{CANARY}glue,1,supply,{CANARY}epoxy,,,,,,,,,,,{CANARY}shop,{NUMBER},each,,{CANARY},
+Knob,1,hardware,brass knob,20,20,20,,,,,,,,{CANARY}supplier,{NUMBER},each,,{CANARY}note,
+"""
+
+NOTES = f"""## 2026-01-10 {CANARY}title
+
+Hours: joinery 3, {CANARY}stage 2
+
+{CANARY}body with a [link]({CANARY}link.html).
+
+![{CANARY}privatecaption](photos/{CANARY}private.jpg)
+
+### For the client
+
+What the client reads.
+<!-- {CANARY}comment -->
+Hours: joinery 1, {CANARY}stage 1
+
+Told with a [link to a file](../{CANARY}folder/receipt.pdf) and a picture.
+
+![What it shows](photos/{CANARY}told.jpg)
+
+![gone](photos/{CANARY}missing.jpg)
+
+### {CANARY}nextheading
+
+> ### For the client
+> {CANARY}quoted
+
+```
+### For the client
+{CANARY}fenced
+```
+
+- ### For the client
+  {CANARY}listed
+
+### For the client and {CANARY}others
+
+{CANARY}afternotquite
+"""
+
+
+def jpeg(colour, **tags) -> bytes:
+    picture = Image.new("RGB", (120, 80), colour)
+    exif = Image.Exif()
+    exif[0x010F] = f"{CANARY}make"
+    exif[0x013B] = f"{CANARY}artist"
+    exif[0x9286] = f"{CANARY}usercomment".encode()
+    exif.get_ifd(0x8825)[1] = "N"
+    exif.get_ifd(0x8769)[0x9003] = "2026:01:10 12:00:00"
+    out = io.BytesIO()
+    picture.save(out, "JPEG", exif=exif, comment=f"{CANARY}comment", **tags)
+    return out.getvalue()
+
+
+def png(colour) -> bytes:
+    info = PngImagePlugin.PngInfo()
+    info.add_text("Author", f"{CANARY}author")
+    info.add_itxt("Description", f"{CANARY}description")
+    out = io.BytesIO()
+    Image.new("RGBA", (90, 120), (*colour, 128)).save(out, "PNG", pnginfo=info)
+    return out.getvalue()
+
+
+@pytest.fixture
+def canary_job(tmp_path) -> Path:
+    folder = tmp_path / "shelf" / "2026-001-chest"
+    (folder / "photos" / "deep").mkdir(parents=True)
+    (folder / "shop.toml").write_text(SHOP)
+    (folder / "prices.csv").write_text(
+        f"material,price,per,date,supplier\n{CANARY}stuff,{NUMBER},each,2026-01-01,{CANARY}p\n"
+    )
+    (folder / "job.toml").write_text(JOB)
+    (folder / "parts.csv").write_text(PARTS)
+    (folder / "notes.md").write_text(NOTES)
+    for number, name in enumerate(("lead", "private", "told")):
+        (folder / "photos" / f"{CANARY}{name}.jpg").write_bytes(jpeg((number * 60, 90, 40)))
+    (folder / "photos" / "deep" / f"{CANARY}second.png").write_bytes(png((10, 20, 200)))
+    return folder
+
+
+def opened(content: bytes) -> bytes:
+    """The bytes of a file, with what is packed inside them (PDF and PNG streams) opened as well."""
+    out = [content]
+    for stream in re.finditer(rb"stream\r?\n(.*?)endstream", content, re.DOTALL):
+        inflater = zlib.decompressobj()
+        out.append(inflater.decompress(stream[1]) if stream[1][:1] == b"\x78" else b"")
+    return b"\n".join(out)
+
+
+def leaks(folder: Path) -> list[str]:
+    found = []
+    for name, content in every_file(folder).items():
+        for needle in (CANARY, NUMBER):
+            for coded in (
+                needle.encode(),
+                needle.encode("utf-16-le"),
+                needle.lower().encode(),
+                needle.upper().encode(),
+            ):
+                if coded in opened(content) or needle.lower() in name.lower():
+                    found.append(f"{needle} in {name}")
+    return found
+
+
+def test_nothing_private_is_in_any_byte_of_the_handover(canary_job, tmp_path):
+    result = bind(canary_job, tmp_path / "book")
+    assert [job.bound for job in result.jobs] == [True], [str(p) for j in result.jobs for p in j.problems] + [
+        j.fault for j in result.jobs
+    ]
+    handover = tmp_path / "book" / "handover" / canary_job.name
+    pictures = list(handover.glob("photos/*.jpg"))
+    assert len(pictures) == 3  # lead, second and told; the private one stays in
+    assert leaks(handover) == []
+
+
+def test_the_canary_was_really_there(canary_job, tmp_path):
+    """The private pages do hold it: the search would have found it."""
+    bind(canary_job, tmp_path / "book")
+    log = (tmp_path / "book" / "jobs" / canary_job.name / "index.html").read_text("utf-8")
+    for planted in (
+        "client",
+        "tag",
+        "body",
+        "title",
+        "supplier",
+        "note",
+        "hiddenpart",
+        "stage",
+        "worked",
+        "privatecaption",
+    ):
+        assert CANARY + planted in log
+    assert "What the client reads." in log
+
+
+def test_pictures_that_leave_hold_pixels_only(canary_job, tmp_path):
+    bind(canary_job, tmp_path / "book")
+    for path in (tmp_path / "book" / "handover" / canary_job.name / "photos").iterdir():
+        with Image.open(path) as picture:
+            assert dict(picture.getexif()) == {}
+            assert set(picture.info) <= {
+                "jfif",
+                "jfif_version",
+                "jfif_unit",
+                "jfif_density",
+                "progressive",
+                "progression",
+            }
+
+
+def test_the_client_piece_has_no_private_value(canary_job):
+    """The model itself is clean, so no template can show what is private."""
+    piece, _, _, _ = pages_of(read_job(canary_job))
+    text = json.dumps(dataclasses.asdict(piece), default=str)
+    shown = re.sub(
+        r"photos/Zqwxcanary\w+\.jpg", "", text
+    )  # how the passage calls its pictures; never rendered
+    without_passages = json.dumps(dataclasses.asdict(dataclasses.replace(piece, story=())), default=str)
+    assert CANARY not in without_passages
+    assert NUMBER not in shown
+    assert {"What the client reads" in told.markdown for told in piece.story} == {True}
+
+
+PRIVATE = {
+    Job: {"client", "price", "tags", "entries", "problems", "workings", "hanging", "shop", "folder"},
+    Part: {"supplier", "price", "per", "note"},
+    LogEntry: {"body", "title", "hours", "file"},
+    Photo: {"name", "path"},
+    Shop: {"hour_rate", "waste", "prices", "stages"},
+}
+"""Fields that never leave. A field that is new in a record must be thought about: it is here, or a page shows it."""
+
+
+@pytest.mark.parametrize("record", PRIVATE, ids=lambda r: r.__name__)
+def test_private_fields_are_still_fields(record):
+    assert PRIVATE[record] <= {field.name for field in dataclasses.fields(record)}

@@ -1,0 +1,145 @@
+"""The command line as a person uses it: words, exit codes, streams."""
+
+import json
+import subprocess
+import sys
+import tomllib
+from datetime import date
+
+import pytest
+
+from buildbook.cli import main
+from buildbook.job.begin import begin
+from tests.conftest import every_file, noise
+
+GOOD = 'title = "A box"\nunits = "mm"\n'
+NOTES = "## 2026-01-05 Begun\n\nHours: design 1\n"
+
+
+def run(*arguments, cwd=None):
+    """The program as a process of its own: exit code, standard output, standard error."""
+    done = subprocess.run(
+        [sys.executable, "-m", "buildbook", *map(str, arguments)],
+        cwd=cwd,
+        capture_output=True,
+        encoding="utf-8",
+        check=False,
+    )
+    return done.returncode, done.stdout, done.stderr
+
+
+def test_a_good_job_binds_with_code_0(make_job, tmp_path, capsys):
+    folder = make_job("2026-001-box", **{"job.toml": GOOD, "notes.md": NOTES})
+    assert main(["bind", str(folder), "--to", str(tmp_path / "book")]) == 0
+    out, _ = capsys.readouterr()
+    assert "2026-001-box: bound" in out
+    assert (tmp_path / "book" / "handover" / "2026-001-box" / "index.html").is_file()
+
+
+def test_a_bad_job_says_where_and_what_and_gives_code_1(make_job, tmp_path, capsys):
+    folder = make_job(
+        **{
+            "job.toml": GOOD,
+            "notes.md": NOTES,
+            "parts.csv": "part,material,length,width,thickness\nTop,oak,600,300,8-Mar\n",
+        }
+    )
+    assert main(["bind", str(folder), "--to", str(tmp_path / "book")]) == 1
+    out, err = capsys.readouterr()
+    assert (
+        "error: parts.csv, row 2, thickness: “8-Mar” is a date. A spreadsheet probably turned 3/8 into it:"
+        " write 3/8 in, or format the column as text." in err
+    )
+    assert out == ""
+    assert not (tmp_path / "book" / "jobs").exists() or not any((tmp_path / "book" / "jobs").iterdir())
+
+
+@pytest.mark.parametrize(
+    "arguments", [[], ["bind"], ["frame", "x"], ["bind", "x", "--sideways"], ["bench", "x", "--port", "y"]]
+)
+def test_a_wrong_command_line_gives_code_2(arguments, capsys):
+    with pytest.raises(SystemExit) as ended:
+        main(arguments)
+    assert ended.value.code == 2
+    assert "usage: buildbook" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("command", ["bind", "proof", "bench"])
+def test_a_folder_that_is_not_there_gives_code_1_and_no_traceback(command, tmp_path):
+    code, _, err = run(command, tmp_path / "nowhere", cwd=tmp_path)
+    assert code == 1
+    assert "nowhere" in err
+    assert "Traceback" not in err
+
+
+def test_proof_writes_nothing_and_tells_what_the_record_lacks(make_job, capsys):
+    folder = make_job(**{"job.toml": GOOD, "notes.md": NOTES})
+    before = every_file(folder)
+    assert main(["proof", str(folder)]) == 0
+    _, err = capsys.readouterr()
+    assert every_file(folder) == before
+    for wanted in ("Object ID", "2023/988", "parts.csv"):
+        assert wanted in err
+
+
+def test_proof_finds_a_truncated_picture(make_job, capsys):
+    photo = noise(1)
+    folder = make_job(**{"job.toml": GOOD, "notes.md": NOTES, "photos/half.jpg": photo[: len(photo) // 2]})
+    assert main(["proof", str(folder)]) == 0
+    assert "photos/half.jpg" in capsys.readouterr().err
+
+
+def test_json_is_json_and_nothing_else_on_standard_output(make_job, tmp_path):
+    folder = make_job(**{"job.toml": GOOD + "colour = 1\n", "notes.md": NOTES})
+    code, out, err = run("proof", folder, "--json")
+    assert code == 1
+    job = json.loads(out)[0]
+    assert job["job"] == "a-job"
+    assert {"severity", "file", "row", "line", "field", "message", "hint", "text"} <= set(job["problems"][0])
+    assert "colour" in err
+    code, out, _ = run("bind", folder, "--to", tmp_path / "book", "--json")
+    assert (code, json.loads(out)["jobs"][0]["bound"]) == (1, False)
+
+
+def test_begin_lays_out_a_job_that_proofs_without_errors(tmp_path, capsys):
+    folder = tmp_path / "2026-014-record-cabinet"
+    assert main(["begin", str(folder)]) == 0
+    facts = tomllib.loads((folder / "job.toml").read_text("utf-8"))
+    assert (facts["number"], facts["title"], facts["begun"]) == ("2026-014", "Record cabinet", date.today())
+    assert main(["proof", str(folder)]) == 0
+    assert "error" not in capsys.readouterr().err.replace("0 error", "")
+
+
+def test_every_example_that_begin_lays_out_is_good(tmp_path, capsys):
+    """A maker takes away the # and it is right: uncommented, the file reads without a problem."""
+    folder = tmp_path / "job"
+    begin(folder)
+    text = (folder / "job.toml").read_text("utf-8")
+    head, _, rest = text.partition("\n")
+    (folder / "job.toml").write_text(
+        head + "\n" + "\n".join(line.removeprefix("# ") for line in rest.splitlines()) + "\n", "utf-8"
+    )
+    main(["proof", str(folder), "--json"])
+    problems = json.loads(capsys.readouterr().out)[0]["problems"]
+    assert [p["text"] for p in problems if p["severity"] == "error"] == []
+
+
+@pytest.mark.parametrize("name", ['a"b', "a\\b", "jalapeño Ünder", "2026-1-x$y", "☃"])
+def test_begin_takes_any_name(tmp_path, name):
+    begin(tmp_path / name)
+    assert tomllib.loads((tmp_path / name / "job.toml").read_text("utf-8"))["title"]
+
+
+def test_begin_never_touches_what_is_there(make_job, capsys):
+    folder = make_job(**{"job.toml": GOOD})
+    before = every_file(folder)
+    assert main(["begin", str(folder)]) == 1
+    assert "there already" in capsys.readouterr().err
+    assert every_file(folder) == before
+
+
+def test_the_version_is_told(capsys):
+    with pytest.raises(SystemExit) as ended:
+        main(["--version"])
+    assert ended.value.code == 0
+    assert capsys.readouterr().out.startswith("buildbook ")
