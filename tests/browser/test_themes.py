@@ -96,7 +96,9 @@ def test_its_headings_and_links_make_sense(theme, books, open_page):
     assert levels.count(2) > 10
     ids = page.evaluate("[...document.querySelectorAll('[id]')].map(e => e.id)")
     assert len(ids) == len(set(ids))
-    within = page.evaluate("[...document.querySelectorAll('a[href^=\"#\"]')].map(a => a.getAttribute('href').slice(1))")
+    within = page.evaluate(
+        "[...document.querySelectorAll('a[href^=\"#\"]')].map(a => a.getAttribute('href').slice(1))"
+    )
     assert len(within) > 15
     assert set(within) <= set(ids)
     assert page.evaluate("document.scripts.length") == 0
