@@ -19,8 +19,8 @@ from rich.text import Text
 from buildbook import __version__
 from buildbook.book.bind import Bound, BoundJob, bind
 from buildbook.book.pack import pack
-from buildbook.book.search import FoundJob, NothingToAsk, find_in
 from buildbook.book.seal import verify
+from buildbook.book.search import FoundJob, NothingToAsk, find_in
 from buildbook.job.begin import BeginError, begin
 from buildbook.job.proof import proof
 from buildbook.problems import Problem
@@ -96,11 +96,20 @@ def _parser() -> argparse.ArgumentParser:
     )
     sub.add_argument("--json", action="store_true", help="print what was found as JSON")
     sub = commands.add_parser(
-        "find", help="search past work", description="Lists the jobs that have all of the words, the likeliest first."
+        "find",
+        help="search past work",
+        description="Lists the jobs that have all of the words, the likeliest first.",
     )
-    sub.add_argument("words", nargs="+", metavar="WORDS", help="words, '\"words in quotes\"', or a size: 1200 mm, 4 ft")
     sub.add_argument(
-        "--in", dest="place", type=Path, default=Path(), metavar="SHELF", help="a shelf or a book (default: here)"
+        "words", nargs="+", metavar="WORDS", help="words, '\"words in quotes\"', or a size: 1200 mm, 4 ft"
+    )
+    sub.add_argument(
+        "--in",
+        dest="place",
+        type=Path,
+        default=Path(),
+        metavar="SHELF",
+        help="a shelf or a book (default: here)",
     )
     sub.add_argument("--json", action="store_true", help="print every job that was found as JSON")
     sub.set_defaults(run=_find)
@@ -287,7 +296,9 @@ def _print_found(found: Sequence[FoundJob]) -> None:
             text = Text(shown.text)
             for begin, end in shown.marks:
                 text.stylize("bold", begin, end)
-            why.append("\n" if why else "").append(f"{shown.where}: " if shown.where else "", "dim").append(text)
+            why.append("\n" if why else "").append(f"{shown.where}: " if shown.where else "", "dim").append(
+                text
+            )
         table.add_row(Text(job.key), Text(job.title), job.day, why)
     console.print(table)
 

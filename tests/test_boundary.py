@@ -1,16 +1,20 @@
 """Private stays in: a canary in every private field, file name and picture tag is nowhere in the handover."""
 
+import base64
 import dataclasses
 import io
 import json
 import re
+import zipfile
 import zlib
 from pathlib import Path
 
+import pypdf
 import pytest
 from PIL import Image, PngImagePlugin
 
 from buildbook.book.bind import bind, pages_of
+from buildbook.book.pack import pack
 from buildbook.job import read_job
 from buildbook.job.model import Job, LogEntry, Part, Photo, Shop
 from tests.conftest import every_file
@@ -151,28 +155,58 @@ def canary_job(tmp_path) -> Path:
     return folder
 
 
-def opened(content: bytes) -> bytes:
-    """The bytes of a file, with what is packed inside them (PDF and PNG streams) opened as well."""
+def opened(name: str, content: bytes) -> bytes:
+    """The bytes of a file with what is packed inside them: PDF and PNG streams, the words of a PDF, its metadata."""
     out = [content]
     for stream in re.finditer(rb"stream\r?\n(.*?)endstream", content, re.DOTALL):
         inflater = zlib.decompressobj()
         out.append(inflater.decompress(stream[1]) if stream[1][:1] == b"\x78" else b"")
+    if name.endswith(
+        ".pdf"
+    ):  # letters of an embedded font are numbers in the file: read them as a reader would
+        reader = pypdf.PdfReader(io.BytesIO(content))
+        words = [page.extract_text() for page in reader.pages]
+        out.append("".join("".join(words).split()).encode())
+        out.append(str(reader.metadata).encode())
+    if name.endswith(".ics"):
+        out.append(content.replace(b"\r\n ", b""))  # folded lines
+    for inside in re.finditer(rb"data:image/jpeg;base64,([A-Za-z0-9+/=]+)", content):
+        out.append(base64.b64decode(inside[1]))
     return b"\n".join(out)
 
 
 def leaks(folder: Path) -> list[str]:
     found = []
     for name, content in every_file(folder).items():
+        inside = opened(name, content)
         for needle in (CANARY, NUMBER):
-            for coded in (
+            coded = (
                 needle.encode(),
                 needle.encode("utf-16-le"),
+                needle.encode("utf-16-be"),
                 needle.lower().encode(),
                 needle.upper().encode(),
-            ):
-                if coded in opened(content) or needle.lower() in name.lower():
-                    found.append(f"{needle} in {name}")
+            )
+            if needle.lower() in name.lower() or any(form in inside for form in coded):
+                found.append(f"{needle} in {name}")
     return found
+
+
+def test_the_search_would_find_a_word_in_a_pdf(canary_job, tmp_path):
+    bind(canary_job, tmp_path / "book")
+    for name in ("care-card.pdf", "care-booklet.pdf"):
+        content = (tmp_path / "book" / "handover" / canary_job.name / name).read_bytes()
+        assert b"TheMaker" in opened(name, content)
+        assert b"TheMaker" not in content
+
+
+def test_nothing_private_is_in_what_is_packed(canary_job, tmp_path):
+    packed = pack(canary_job, tmp_path / "out", lambda *_: None)
+    assert packed.ok, packed.problems
+    with zipfile.ZipFile(packed.archive) as archive:
+        archive.extractall(tmp_path / "unpacked")
+    assert b"What the client reads." in packed.single.read_bytes()
+    assert leaks(tmp_path / "unpacked") == leaks(tmp_path / "out") == []
 
 
 def test_nothing_private_is_in_any_byte_of_the_handover(canary_job, tmp_path):

@@ -51,7 +51,9 @@ def book_files(records: Iterable[FindRecord], shop: Shop) -> dict[str, bytes]:
 
 def read_records(book: Path) -> list[FindRecord]:
     """The records that bound jobs left in a book; what is no record is passed over."""
-    found = (read_record(path) for path in sorted(book.glob(f"jobs/*/{RECORD}")) if path.parent.name[0] != ".")
+    found = (
+        read_record(path) for path in sorted(book.glob(f"jobs/*/{RECORD}")) if path.parent.name[0] != "."
+    )
     return [record for record in found if record]
 
 

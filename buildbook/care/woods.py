@@ -27,7 +27,7 @@ def found(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
         elif part.kind == "panel":
             name = Subject(_sheet_name(part, words), part.for_client)
             yield from (("wood.any", name), ("panel.any", name))
-            if not is_inside(part, job):
+            if part.key not in keys("plain-sheet") and not is_inside(part, job):
                 yield "panel.seen", name
     yield from _words(job, words)
     yield from _movement(job, summary, words)

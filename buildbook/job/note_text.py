@@ -15,7 +15,7 @@ from markdown_it import MarkdownIt
 from markdown_it.common.utils import normalizeReference
 from markdown_it.token import Token
 
-FOR_CLIENT = ("for the client", "für den kunden", "für die kundin", "für die kundschaft")
+FOR_CLIENT = "for the client"  # in every language: one mark, so that nobody opens a passage by chance
 FOR_CLIENT_LEVEL = 3
 
 _LINE_ENDS = re.compile(r"\r\n?")  # the parser's own
@@ -80,7 +80,7 @@ class Note:
 
 def is_for_client(heading: Heading) -> bool:
     """Whether a heading is the mark that opens a passage for the client, were it in the open."""
-    return heading.level == FOR_CLIENT_LEVEL and " ".join(heading.text.split()).casefold() in FOR_CLIENT
+    return heading.level == FOR_CLIENT_LEVEL and " ".join(heading.text.split()).casefold() == FOR_CLIENT
 
 
 def parse(text: str) -> Note:

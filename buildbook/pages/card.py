@@ -139,7 +139,7 @@ def card_of(piece: ClientPiece, fingerprint: str = "") -> CareCard:
     contact = piece.contact
     return CareCard(
         language=piece.language,
-        title=short.words(piece.title or capital(piece.kind), _TITLE),
+        title=short.words(title_of(piece, phrases), _TITLE),
         number=short.words(piece.number, _NUMBER),
         maker=tuple(short.words(line, _MAKER) for line in (contact.maker, contact.name) if line),
         materials=short.items((m.name for m in piece.materials), _MATERIALS),
@@ -157,6 +157,11 @@ def card_of(piece: ClientPiece, fingerprint: str = "") -> CareCard:
         dated=piece.dated,
         shortened=short.count,
     )
+
+
+def title_of(piece: ClientPiece, phrases: Phrases) -> str:
+    """The title; what kind of piece it is where it has none: a document must be called something."""
+    return piece.title.strip() or capital(piece.kind.strip()) or phrases("client.picture_of_piece")
 
 
 def is_web(address: str) -> bool:

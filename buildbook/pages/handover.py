@@ -57,7 +57,9 @@ def client_piece(job: Job, summary: Summary, care: tuple[CareItem, ...], phrases
         lead=lead,
         label=museum_label(job, summary, phrases),
         day_one=tuple(
-            Short(i.short, i.key, i.severity, phrases(f"severity.{i.severity}")) for i in for_client if i.day_one
+            Short(i.short, i.key, i.severity, phrases(f"severity.{i.severity}"))
+            for i in for_client
+            if i.day_one
         ),
         care=tuple(_care_groups(for_client, advice, phrases)),
         seasons=_seasons(
@@ -139,7 +141,7 @@ def _pictures(job: Job, phrases: Phrases) -> tuple[Picture | None, tuple[Told, .
         return picture_of(by_name[name], captions.get(name, ""), fallback)
 
     told = []
-    shown_in_story = set()
+    shown_in_story: set[str] = set()
     for entry in job.entries:
         for passage in entry.for_client:
             named = [p for p in entry.pictures if p.for_client and p.name in by_name]
@@ -156,7 +158,9 @@ def _pictures(job: Job, phrases: Phrases) -> tuple[Picture | None, tuple[Told, .
     chosen = [name for name in job.client_photos if name in by_name]
     lead_name = job.lead if job.lead in by_name else next(iter(chosen), None)
     if lead_name is None:
-        lead_name = next((p.name for e in job.entries for p in e.pictures if p.for_client and p.name in by_name), None)
+        lead_name = next(
+            (p.name for e in job.entries for p in e.pictures if p.for_client and p.name in by_name), None
+        )
     gallery = tuple(picture(n) for n in chosen if n != lead_name and n not in shown_in_story)
     return (picture(lead_name) if lead_name else None), tuple(told), gallery
 
@@ -204,11 +208,10 @@ def _seasons(job: Job, summary: Summary, phrases: Phrases, advice: tuple[Advice,
     sentences = [phrases("seasons.why")]
     if moving:
         sentences.append(
-            phrases(
-                "seasons.air", low=style.number(air.rh_low_pct), high=style.percent(air.rh_high_pct)
-            )
+            phrases("seasons.air", low=style.number(air.rh_low_pct), high=style.percent(air.rh_high_pct))
         )
-        sentences.append(phrases("seasons.normal"))
+        if all(row.ok is not False for row in summary.movement):  # never promise what the figures deny
+            sentences.append(phrases("seasons.normal"))
     return Seasons(tuple(sentences), moving, air.rh_low_pct, air.rh_high_pct, advice)
 
 
@@ -216,9 +219,17 @@ def _finish_story(job: Job, use: FinishUse, phrases: Phrases) -> FinishStory:
     finish = next(f for f in job.finishes if f.key == use.key)
     lines = []
     if finish.coats:
-        lines.append(Line(phrases("finish.coats"), phrases.count("finish.coat_count", use.coats), phrases.dates(finish.coats)))
+        lines.append(
+            Line(
+                phrases("finish.coats"),
+                phrases.count("finish.coat_count", use.coats),
+                phrases.dates(finish.coats),
+            )
+        )
     if use.light_use_from:
-        lines.append(Line(phrases("finish.light_use"), phrases("finish.from", day=phrases.date(use.light_use_from))))
+        lines.append(
+            Line(phrases("finish.light_use"), phrases("finish.from", day=phrases.date(use.light_use_from)))
+        )
     if use.full_cure_from and use.full_cure_to:
         if use.full_cure_from == use.full_cure_to:
             ready = phrases("finish.from", day=phrases.date(use.full_cure_to))
@@ -229,7 +240,9 @@ def _finish_story(job: Job, use: FinishUse, phrases: Phrases) -> FinishStory:
         lines.append(Line(phrases("finish.full_cure"), ready, phrases("finish.sheet_decides")))
     if use.refresh:
         months = phrases.listed(phrases.month(day) for day in use.refresh[:_REFRESH_DATES_SHOWN])
-        lines.append(Line(phrases("finish.refresh"), phrases("finish.about", months=months), phrases("finish.by_look")))
+        lines.append(
+            Line(phrases("finish.refresh"), phrases("finish.about", months=months), phrases("finish.by_look"))
+        )
     return FinishStory(
         title=phrases.finish(use),
         where=_where(job.parts, use.key, phrases),
@@ -255,9 +268,17 @@ def _figures(job: Job, summary: Summary, phrases: Phrases) -> tuple[Line, ...]:
         lines.append(Line(phrases("figures.size"), size, phrases("figures.size_note")))
     if summary.mass.total_kg:
         note = phrases("figures.mass_two_people") if summary.mass.total_kg > 25 else ""
-        lines.append(Line(phrases("figures.mass"), phrases("figures.about", value=style.mass(summary.mass.total_kg)), note))
+        lines.append(
+            Line(
+                phrases("figures.mass"),
+                phrases("figures.about", value=style.mass(summary.mass.total_kg)),
+                note,
+            )
+        )
     if job.contents_kg:
-        lines.append(Line(phrases("figures.contents"), phrases("figures.up_to", value=style.mass(job.contents_kg))))
+        lines.append(
+            Line(phrases("figures.contents"), phrases("figures.up_to", value=style.mass(job.contents_kg)))
+        )
     if summary.carbon.stored_kg_co2:
         lines.append(
             Line(
@@ -270,7 +291,11 @@ def _figures(job: Job, summary: Summary, phrases: Phrases) -> tuple[Line, ...]:
         swing = widest.grows_m + widest.shrinks_m
         if swing >= _WORTH_SAYING_M:
             lines.append(
-                Line(phrases("figures.movement"), phrases("figures.up_to", value=style.small(swing)), phrases("figures.movement_note"))
+                Line(
+                    phrases("figures.movement"),
+                    phrases("figures.up_to", value=style.small(swing)),
+                    phrases("figures.movement_note"),
+                )
             )
     return tuple(lines)
 

@@ -101,14 +101,18 @@ def build_log(
         lead=lead,
         facts=_facts(job, summary, phrases),
         stages=tuple(
-            StageBar(stage.stage, phrases.style.hours(stage.hours_h), stage.hours_h / longest if longest else 0.0)
+            StageBar(
+                stage.stage, phrases.style.hours(stage.hours_h), stage.hours_h / longest if longest else 0.0
+            )
             for stage in summary.hours.by_stage
         ),
         total_hours=phrases.style.hours(summary.hours.total_h),
         days=tuple(_days(job, phrases)),
         tables=tables_of(job, summary, phrases),
         cautions=tuple(
-            Said(item.text, item.severity, phrases(f"severity.{item.severity}"), why=item.why, title=item.title)
+            Said(
+                item.text, item.severity, phrases(f"severity.{item.severity}"), why=item.why, title=item.title
+            )
             for item in care
             if item.audience in ("maker", "both")
         ),
@@ -148,7 +152,9 @@ def _picture(photo: Photo, caption: str, phrases: Phrases) -> Picture:
     time = f"{photo.taken:%H:%M}" if photo.taken else ""
     name = photo.name.rpartition("/")[2]
     alt = caption or phrases("log.photo", name=name)
-    return Picture(photo.digest, photo.width, photo.height, alt, caption or " ".join(p for p in (name, time) if p))
+    return Picture(
+        photo.digest, photo.width, photo.height, alt, caption or " ".join(p for p in (name, time) if p)
+    )
 
 
 def _days(job: Job, phrases: Phrases) -> Iterable[Day]:
@@ -174,7 +180,9 @@ def _days(job: Job, phrases: Phrases) -> Iterable[Day]:
         pictures = strip(on_day.get(day, ()))
         for entry in entries.get(day, ()):
             shown = tuple(
-                (p.reference, _picture(by_name[p.name], p.caption, phrases)) for p in entry.pictures if p.name in by_name
+                (p.reference, _picture(by_name[p.name], p.caption, phrases))
+                for p in entry.pictures
+                if p.name in by_name
             )
             yield _day(entry, shown, pictures, phrases)
             pictures = ()

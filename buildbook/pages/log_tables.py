@@ -216,7 +216,7 @@ def _finishes(job: Job, summary: Summary, phrases: Phrases) -> Table | None:
         if use.voc_kg is not None:
             low = (
                 f"{style.number(use.voc_low_kg * 1000)}–" if use.voc_low_kg not in (None, use.voc_kg) else ""
-            )  # type: ignore[operator]
+            )
             voc = f"{low}{style.with_unit(use.voc_kg * 1000, 'g')}"
         rows.append(
             (

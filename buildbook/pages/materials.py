@@ -82,7 +82,8 @@ def timber_statement(job: Job, summary: Summary, phrases: Phrases) -> tuple[Timb
         TimberLine(
             botanical=wood.botanical,
             name=material_name(shown[wood.key][0], phrases),
-            grew_in=_joined((_country(p, phrases) for p in shown[wood.key]), ", ") or phrases("record.not_recorded"),
+            grew_in=_joined((_country(p, phrases) for p in shown[wood.key]), ", ")
+            or phrases("record.not_recorded"),
             volume=phrases.style.volume(wood.net_m3),
             net_m3=wood.net_m3,
         )

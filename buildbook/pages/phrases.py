@@ -38,16 +38,15 @@ class Phrases:
         return self.words.month(day)
 
     def dates(self, days: Iterable[datetime.date]) -> str:
-        """`20, 21 and 24 March 2026`: the month and year once where they are shared."""
-        ordered = sorted(set(days))
-        out = []
-        for place, day in enumerate(ordered):
-            after = ordered[place + 1] if place + 1 < len(ordered) else None
-            if after and (after.year, after.month) == (day.year, day.month):
-                out.append(self("dates.day_only", day=day.day))
-            else:
-                out.append(self.date(day))
-        return self.listed(out)
+        """`20, 21 and 24 March 2026`; `27 and 28 February and 4 March 2026`: month and year once where shared."""
+        months: dict[tuple[int, int], list[datetime.date]] = {}
+        for day in sorted(set(days)):
+            months.setdefault((day.year, day.month), []).append(day)
+        return self.listed(self._of_month(group) for group in months.values())
+
+    def _of_month(self, days: list[datetime.date]) -> str:
+        first = [self("dates.day_only", day=day.day) for day in days[:-1]]
+        return self.listed([*first, self.date(days[-1])])
 
     def listed(self, items: Iterable[str]) -> str:
         """`a, b and c`."""
@@ -60,7 +59,7 @@ class Phrases:
         """Names of parts in a sentence, each once: `Top, doors and legs`. Languages that write nouns small inside a
         sentence do so here, but for names that a maker wrote in capitals.
         """
-        every = list(dict.fromkeys(items))
+        every = list(dict.fromkeys(item.split(",")[0] for item in items))  # `Back, upper` is a back
         if self("figures.names_lower") == "yes":
             every = [name if name[1:2].isupper() else name[:1].lower() + name[1:] for name in every]
         return self.listed(every)

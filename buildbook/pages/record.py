@@ -8,6 +8,7 @@ conformity.
 
 from __future__ import annotations
 
+from buildbook.care.signs import in_prose
 from buildbook.job.model import Job
 from buildbook.pages.client import Line
 from buildbook.pages.materials import material_name
@@ -19,12 +20,12 @@ def _woods_and_more(job: Job, phrases: Phrases) -> str:
     """`European oak, black walnut, slate`: what it is made of, in one line, most wood first."""
     kinds = ("wood", "stone", "glass", "upholstery")
     names = [
-        material_name(part, phrases)
+        in_prose(material_name(part, phrases), phrases.words)
         for kind in kinds
         for part in job.parts
         if part.kind == kind and part.for_client
     ]
-    return ", ".join(dict.fromkeys(names))
+    return capital(", ".join(dict.fromkeys(names)))
 
 
 def museum_label(job: Job, summary: Summary, phrases: Phrases) -> tuple[Line, ...]:

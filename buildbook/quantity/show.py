@@ -16,6 +16,7 @@ TIMES = "×"
 MINUS = "−"
 _INCH_M = 0.0254
 _GROUPED_FROM = 10_000
+_LITRE_M3 = 0.001
 _INCH_STEPS = 32  # inches are shown to the nearest 1/32
 _GLYPHS = {
     Fraction(1, 4): "¼",
@@ -89,7 +90,7 @@ class Style:
     # -- lengths -------------------------------------------------------------------------------
 
     def _mm(self, m: float) -> str:
-        return self.trimmed(m * 1000, 1)
+        return self.trimmed(round(m * 1000, 6), 1)  # 8 1/4 in is 209.55 mm, not a hair less
 
     def length(self, m: float) -> str:
         """In the shop's own units only: `19 mm`, `¾ in`."""
@@ -117,12 +118,13 @@ class Style:
         return f"{self.size(*metres)} ({other.size(*metres)})" if any(m is not None for m in metres) else ""
 
     def small(self, m: float) -> str:
-        """A movement: to a tenth of a millimetre, or to 1/32 in with the tenths beside it."""
+        """A movement: to a tenth of a millimetre, or to 1/32 in, at least one of them, with the tenths beside it."""
         metric = self.with_unit(m * 1000, "mm", 1)
         if self.metric:
             return metric
         shown = inches(m)
-        return f"{shown if shown != '0' else 'under 1⁄32'}{NARROW}in ({metric})"
+        least = f"1⁄{_INCH_STEPS}"  # what is less is still not nothing
+        return f"{least if shown == '0' and m else shown}{NARROW}in ({metric})"
 
     # -- other quantities ----------------------------------------------------------------------
 
@@ -139,6 +141,9 @@ class Style:
         return metric if self.metric else f"{feet} ({metric})"
 
     def volume(self, m3: float) -> str:
+        """Cubic metres; what is less than a litre in cubic centimetres, so that it does not vanish."""
+        if 0 < m3 < _LITRE_M3:
+            return self.with_unit(m3 * 1e6, "cm³")
         return self.with_unit(m3, "m³", 4)
 
     def board_feet(self, bf: float) -> str:
@@ -169,7 +174,11 @@ class Style:
     def money(self, amount: Decimal, places: int = 2) -> str:
         """Rounded once, here; the sign where everyone knows it, else the code of ISO 4217."""
         rounded = amount.quantize(Decimal(1).scaleb(-places), rounding=ROUND_HALF_UP)
-        text = f"{abs(rounded):,.{places}f}".replace(",", "\0").replace(".", self.decimal).replace("\0", self.group)
+        text = (
+            f"{abs(rounded):,.{places}f}".replace(",", "\0")
+            .replace(".", self.decimal)
+            .replace("\0", self.group)
+        )
         sign = _CURRENCY_SIGNS.get(self.currency)
         before = sign and not self.sign_after
         shown = f"{sign}{text}" if before else f"{text}{NARROW}{sign or self.currency}"

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 from urllib.parse import unquote
 
-from buildbook.pages.card import again, is_web, still_to_come
+from buildbook.pages.card import again, is_web, still_to_come, title_of
 from buildbook.pages.client import Advice, ClientPiece, Line, Picture, Told
 from buildbook.pages.phrases import Phrases
 from buildbook.quantity import Style
@@ -65,18 +65,18 @@ def _data(piece: ClientPiece, fingerprint: str, shelf: _Shelf) -> dict[str, Any]
     phrases = Phrases(Words(piece.language), Style())
     contact = piece.contact
     colours = accent(piece.wood_colours[1], _PAPER)
-    fallback = piece.title or phrases("client.picture_of_piece")
+    title = title_of(piece, phrases)
     return {
         "language": piece.language,
-        "file_title": phrases("booklet.title_of_file", title=piece.title),
+        "file_title": phrases("booklet.title_of_file", title=title),
         "words": {
             name: dict(phrases.words.section(name))
             for name in ("client", "booklet", "contact", "due", "seasons")
         },
         "accent": {"text": {"colour": colours.text}, "line": {"colour": colours.line}},
-        "title": piece.title,
+        "title": title,
         "introduction": piece.introduction,
-        "lead": shelf.block(piece.lead, fallback),
+        "lead": shelf.block(piece.lead, title),
         "label": _lines(line for line in piece.label if line.value != piece.title),  # stands large above
         "day_one": [
             {"caution": _caution(s.severity, s.severity_word), "text": s.text} for s in piece.day_one
@@ -86,7 +86,10 @@ def _data(piece: ClientPiece, fingerprint: str, shelf: _Shelf) -> dict[str, Any]
             "sentences": list(piece.seasons.sentences),
             "moving": [m.sentence for m in piece.seasons.moving],
         },
-        "finishes": [{"title": f.title, "where": f.where, "lines": _lines(f.lines)} for f in piece.finishes],
+        "finishes": [
+            {"title": f.title.strip() or phrases("kinds.finish"), "where": f.where, "lines": _lines(f.lines)}
+            for f in piece.finishes
+        ],
         "due": [
             {"day": phrases.date(due.day), "what": due.title, "again": again(due, phrases)}
             for due in still_to_come(piece)
@@ -94,7 +97,7 @@ def _data(piece: ClientPiece, fingerprint: str, shelf: _Shelf) -> dict[str, Any]
         "mending": _advice(piece.mending),
         "materials": [
             {
-                "name": m.name,
+                "name": m.name.strip() or phrases("client.columns.wood"),
                 "botanical": m.botanical,
                 "lines": _lines(
                     (
@@ -110,8 +113,8 @@ def _data(piece: ClientPiece, fingerprint: str, shelf: _Shelf) -> dict[str, Any]
         ],
         "figures": _lines(piece.figures),
         "hardware": [[f.name, str(f.qty), f.ask_for] for f in piece.hardware],
-        "story": [{"day": told.day, "blocks": _told(told, shelf, fallback)} for told in piece.story],
-        "gallery": [block for picture in piece.gallery if (block := shelf.block(picture, fallback))],
+        "story": [{"day": told.day, "blocks": _told(told, shelf, title)} for told in piece.story],
+        "gallery": [block for picture in piece.gallery if (block := shelf.block(picture, title))],
         "record": _lines(piece.record),
         "information": _lines(piece.information),
         "timber": [[t.botanical, t.name, t.grew_in, t.volume] for t in piece.timber_statement],

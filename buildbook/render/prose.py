@@ -87,7 +87,7 @@ def _mark_lines(tokens: Sequence[Token]) -> None:
         if before.type != "paragraph_open" or token.type != "inline":
             continue
         match = _MARKED.match(token.content)
-        first = (token.children or [None])[0]
+        first = token.children[0] if token.children else None
         if match is None or first is None or first.type != "text":
             continue
         word = match[1].lower()

@@ -32,7 +32,8 @@ def index_script(index: Index, words: Words, units: str) -> str:
     facts = {
         **packed,
         "facets": [
-            facet | {"label": words.text(f"find.facet.{facet['name']}"), "values": _labelled(facet, words, units)}
+            facet
+            | {"label": words.text(f"find.facet.{facet['name']}"), "values": _labelled(facet, words, units)}
             for facet in packed["facets"]
         ],
         "ranking": settings().for_asking(),

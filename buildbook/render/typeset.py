@@ -32,9 +32,13 @@ NO_DAY = date(1970, 1, 1)
 
 UNSHOWN = "□"  # what stands for a sign that no font of the typesetter has
 _AS_IS = frozenset({"file", "to", "colour"})  # keys of data whose values are no text for a reader
-_LONG_WORD = re.compile(r"\S{25,}")
+_LONG_WORD = re.compile(r"[^\s\u200b]{25,}")
+# A line never ends before a stroke or a closing mark, nor after an opening one, not even at a space between
+# (UAX #14, LB13 to LB17): a list of such words is one long word to a typesetter.
+_GLUED = re.compile(r"\S+(?:(?: (?=[^\w\s])|(?<=[(\[{“„‘«¿¡—]) )\S+)+")
 _AFTER = re.compile(r"(?<=[/._@?&=-])(?=\w)")  # where an address may go on in the next line
 _RUN = re.compile(r"[^\u200b]{13,}")
+_LONG_RUN = 25  # signs; a line of the card's largest type holds twice as many
 _SOFT_HYPHEN, _SOFT_BREAK, _STEP = "\u00ad", "\u200b", 12
 _LINE = re.compile(r"main\.typ:(\d+)")
 _SIGNS_NAMED = 6
@@ -167,7 +171,10 @@ def _texts(data: object, key: str = "") -> Iterator[str]:
 
 def _mapped(data: Any, table: dict[int, str], key: str = "") -> Any:
     if isinstance(data, str):
-        return data if key in _AS_IS else _breakable(_clean(data).translate(table))
+        if key in _AS_IS:
+            return data
+        shown = _breakable(_clean(data).translate(table))
+        return shown if shown.strip() or not data.strip() else UNSHOWN  # nothing but marks that show nothing
     if isinstance(data, Mapping):
         return {name: _mapped(value, table, name) for name, value in data.items()}
     if isinstance(data, (list, tuple)):
@@ -193,4 +200,8 @@ def _breakable(text: str) -> str:
             _AFTER.sub(_SOFT_BREAK, word),
         )
 
-    return _LONG_WORD.sub(broken, text)
+    def loosened(match: re.Match[str]) -> str:
+        run = match[0]
+        return run.replace(" ", f" {_SOFT_BREAK}") if len(run) >= _LONG_RUN else run
+
+    return _LONG_WORD.sub(broken, _GLUED.sub(loosened, text))

@@ -98,6 +98,6 @@ def finish_use(job: Job, finish: Finish) -> FinishUse:
         refresh=due.refresh if due else (),
         refresh_low_months=int(months.low) if months else None,
         refresh_high_months=int(months.high) if months else None,
-        cost=finish_cost(job, finish.product, finish.family, volume),
+        cost=finish_cost(job, finish.product, finish.family, volume) if finish.coats else None,
         assumed=tuple(assumed),
     )

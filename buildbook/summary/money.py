@@ -70,7 +70,7 @@ def finish_cost(job: Job, product: str, family: str, litres: float | None) -> Mo
 
 
 def cost_of(job: Job, purse: Purse, finishes: tuple[FinishUse, ...], hours: HoursBooked) -> Cost:
-    """Materials by kind, labour, total, price, margin, and what an hour earned."""
+    """Materials by kind, labour, total, price, and once it is delivered the margin and what an hour earned."""
     currency = job.shop.currency
     kinds: dict[str, Decimal] = {}
     for kind, amount in purse.by_row.values():
@@ -83,16 +83,15 @@ def cost_of(job: Job, purse: Purse, finishes: tuple[FinishUse, ...], hours: Hour
     if job.shop.hour_rate is not None and hours.total_h:
         labour = trade_cost.labour_cost(hours.total_h, job.shop.hour_rate)
         total = materials + labour
-    margin = trade_cost.margin_pct(job.price, total) if job.price is not None and total is not None else None
-    earned = (
-        trade_cost.earned_per_hour(job.price, materials, hours.total_h) if job.price is not None else None
-    )
+    paid = job.price if job.delivered else None  # before that nothing has been earned
+    margin = trade_cost.margin_pct(paid, total) if paid is not None and total is not None else None
+    earned = trade_cost.earned_per_hour(paid, materials, hours.total_h) if paid is not None else None
 
     def money(amount: Decimal | None) -> Money | None:
         return None if amount is None else Money(trade_cost.rounded(amount), currency)
 
     unpriced = list(purse.unpriced) + [
-        use.product or use.family_name for use in finishes if use.volume_l and not use.cost
+        use.product or use.family_name for use in finishes if use.volume_l and use.last_coat and not use.cost
     ]
     return Cost(
         by_kind=tuple(CostLine(kind, Money(amount, currency)) for kind, amount in kinds.items()),

@@ -64,6 +64,8 @@ def movement_of(job: Job, air: Air) -> tuple[Movement, ...]:
     for part in job.parts:
         if part.kind != "wood" or not part.key or part.width is None or part.width.m <= least_m:
             continue
+        if part.thickness and part.thickness.m <= tables.constant("thin_leaf") and part.opening is None:
+            continue
         wood = tables.species()[part.key]
         moves = movement.movement(
             wood, part.cut or "", part.width.m, air.made_mc_pct, air.low_mc_pct, air.high_mc_pct

@@ -38,13 +38,22 @@ ANSWER = """(text) => {
 def questions(count: int = ASKED) -> list[str]:
     """Questions of one to three words, whole, begun, and with a slip of spelling; sizes too."""
     say = material()["words"]
-    words = [*material()["woods"], *material()["pieces"], *say["joinery"], *say["features"], *say["hardware"], *say["suppliers"]]
+    words = [
+        *material()["woods"],
+        *material()["pieces"],
+        *say["joinery"],
+        *say["features"],
+        *say["hardware"],
+        *say["suppliers"],
+    ]
     found = []
     for number in range(count):
         first, second = words[number * 7 % len(words)], words[number * 13 % len(words)]
         cut = max(2, len(second) - number % 5)
         slip = first[:3] + first[4:] if len(first) > 6 else first
-        found.append([first, f"{first} {second}", second[:cut], slip, f"{second} {600 + number * 10} mm"][number % 5])
+        found.append(
+            [first, f"{first} {second}", second[:cut], slip, f"{second} {600 + number * 10} mm"][number % 5]
+        )
     return found
 
 
@@ -74,9 +83,13 @@ def main(count: int) -> None:
         write_book(book, made_jobs(count))
         print(f"made {count} jobs in {time.perf_counter() - start:.1f} s")
         script = (book / "search.js").read_bytes()
-        print(f"index         {len(script) / 1e6:.2f} MB, compressed {len(zlib.compress(script, 9)) / 1e6:.2f} MB")
+        print(
+            f"index         {len(script) / 1e6:.2f} MB, compressed {len(zlib.compress(script, 9)) / 1e6:.2f} MB"
+        )
         print(f"index.html    {(book / 'index.html').stat().st_size / 1e6:.2f} MB")
-        browser = play.chromium.launch(executable_path=CHROMIUM, args=[*FLAGS, "--enable-precise-memory-info"])
+        browser = play.chromium.launch(
+            executable_path=CHROMIUM, args=[*FLAGS, "--enable-precise-memory-info"]
+        )
         context = browser.new_context(viewport={"width": 1280, "height": 900})
         context.add_init_script(READY)
         page = context.new_page()
@@ -84,13 +97,17 @@ def main(count: int) -> None:
         print(f"ready         {statistics.median(times):.0f} ms (first {times[0]:.0f})")
         print(f"memory        {renderer_mb(browser):.0f} MB of the page's process when ready")
         answers = [page.evaluate(ANSWER, text) for text in questions()]
-        print(f"answer        {statistics.median(answers):.1f} ms median, {max(answers):.1f} ms longest of {len(answers)}")
+        print(
+            f"answer        {statistics.median(answers):.1f} ms median, {max(answers):.1f} ms longest of {len(answers)}"
+        )
         page.wait_for_timeout(1000)
         for text in questions(PAUSED):
             page.evaluate(ANSWER, text)
             page.wait_for_timeout(PAUSE_MS)
         heap = page.evaluate("performance.memory.usedJSHeapSize") / 1e6
-        print(f"memory        {renderer_mb(browser):.0f} MB after {PAUSED} more with time for pictures, script {heap:.0f} MB")
+        print(
+            f"memory        {renderer_mb(browser):.0f} MB after {PAUSED} more with time for pictures, script {heap:.0f} MB"
+        )
         phrase_ms = page.evaluate(PHRASE)
         print(f"phrase        {phrase_ms:.0f} ms until the words of all candidates were read")
         browser.close()

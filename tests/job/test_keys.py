@@ -92,4 +92,5 @@ def test_what_is_private_never_leaves():
         "hour_rate",
         "stages",
         "allowances",
+        "card",
     }

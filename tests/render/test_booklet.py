@@ -8,7 +8,7 @@ import pytest
 from buildbook.book.bind import pages_of
 from buildbook.job import read_job
 from buildbook.pages.card import card_of
-from buildbook.pages.client import Picture, Told
+from buildbook.pages.client import FinishStory, Material, Picture, Told
 from buildbook.render.booklet import care_booklet
 from buildbook.render.card import care_card
 from buildbook.render.passage import blocks
@@ -178,6 +178,12 @@ def test_a_piece_without_a_day_bears_a_fixed_one():
             "figures": (),
         },
         {"number": "", "page_address": "", "introduction": "", "label": (), "finishes": ()},
+        {
+            "title": " ",
+            "kind": "",
+            "finishes": (FinishStory(" ", "", ()),),
+            "materials": (Material("", "", "", "", ""),),
+        },
         {"title": "漢字 " * 40 + "W" * 300, "introduction": "so long " * 900},
     ],
 )

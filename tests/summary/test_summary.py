@@ -173,7 +173,7 @@ def test_hours_cost_and_what_an_hour_earned():
     oak = part(stock=0.027, price=Decimal("1000"), per="m3")
     hinge = part("Hinge", row=3, qty=2, kind="hardware", key="", size=(), price=Decimal("9.40"), per="each")
     shop = Shop(currency="EUR", hour_rate=Decimal("50"), waste=NOTHING_ADDED)
-    summary = summarise(job(oak, hinge, entries=entries, shop=shop, price=Decimal("1000")))
+    summary = summarise(job(oak, hinge, entries=entries, shop=shop, price=Decimal("1000"), delivered=date(2026, 2, 1)))
     assert [(s.stage, s.hours_h) for s in summary.hours.by_stage] == [("milling", 2.0), ("joinery", 8.0)]
     assert summary.cost.materials == Money(Decimal("21.50"), "EUR")  # 0.0027 m3 at 1000, and 2 x 9.40
     assert summary.cost.labour == Money(Decimal("500.00"), "EUR")
@@ -243,3 +243,15 @@ def test_an_empty_job_has_figures_of_nothing():
     summary = summarise(job())
     assert (summary.timber.net_m3, summary.mass.total_kg, summary.hours.total_h) == (0, 0, 0)
     assert summary.hanging is None
+
+
+def test_nothing_is_earned_on_a_piece_that_is_not_delivered():
+    entries = (LogEntry(date(2026, 1, 5), "", "", hours=(Hours("joinery", 6.0),)),)
+    shop = Shop(currency="EUR", hour_rate=Decimal("50"))
+    cost = summarise(job(entries=entries, shop=shop, price=Decimal("1000"))).cost
+    assert cost.labour == Money(Decimal("300.00"), "EUR")
+    assert (cost.margin_pct, cost.earned_per_hour) == (None, None)
+
+
+def test_a_veneer_moves_with_what_it_is_glued_to():
+    assert summarise(job(part("Veneer", size=(0.6, 0.3, 0.0008), fit="glued"))).movement == ()

@@ -82,11 +82,11 @@ const buildbookFind = ((index) => {
   const tenths = (number, unit) => Math.floor(number * language.tenths[unit] + 0.5);
 
   function token(match) {
-    const { word, feet, inches, number, unit, bare } = match.groups;
+    const { word, mixed, feet, inches, number, unit, bare } = match.groups;
     const start = match.index, end = start + match[0].length;
     const made = (term, typed, length = 0) => ({ term, typed, start, end, tenths: length });
-    if (word !== undefined) {
-      const typed = fold(word.replace(/['’]/g, ""));
+    if (word ?? mixed) {
+      const typed = fold(match[0].replace(/['’]/g, ""));
       return made(singular(typed), typed);
     }
     if (feet !== undefined) {
@@ -118,9 +118,8 @@ const buildbookFind = ((index) => {
     const phrases = Array.from(text.matchAll(quoted), (match) => tokens(match[2]).map((one) => one.term));
     const words = tokens(text.replace(quoted, "$1 "));
     const telling = words.filter((word) => !idle.has(word.term));
-    const kept = telling.length || phrases.length ? telling : words;
     const once = new Map(phrases.filter((phrase) => phrase.length).map((phrase) => [phrase.join("\n"), phrase]));
-    return { words: [...new Map(kept.map((word) => [word.typed, word])).values()], phrases: [...once.values()] };
+    return { words: [...new Map(telling.map((word) => [word.typed, word])).values()], phrases: [...once.values()] };
   }
 
   // ---- asking ----------------------------------------------------------------------------------
@@ -264,28 +263,32 @@ const buildbookFind = ((index) => {
       last = first + words - 1;
     }
     const begin = first === 0 ? 0 : all[first].start, end = last === all.length - 1 ? text.length : all[last].end;
+    const inside = found.filter(([, one]) => one.start >= begin && one.end <= end);
+    return { field, where, text, begin, end, found: inside, answers: new Set(inside.map(([number]) => number)) };
+  }
+
+  function shown({ field, where, text, begin, end, found }) {
     const ahead = begin ? "…" : "", shift = ahead.length - begin, marks = [];
     for (const [, one] of found) {
-      if (one.start >= begin && one.end <= end && (!marks.length || one.start + shift >= marks.at(-1)[1])) {
-        marks.push([one.start + shift, one.end + shift]);
-      }
+      if (!marks.length || one.start + shift >= marks.at(-1)[1]) marks.push([one.start + shift, one.end + shift]);
     }
     return { field, where, text: ahead + text.slice(begin, end) + (end < text.length ? "…" : ""), marks };
   }
 
   function why(passages, query, all) {
-    const found = passages.map(([field, , text]) => matches(field, text, query, all));
-    const left = new Set(found.flat().map(([number]) => number)), shown = [];
-    while (left.size && shown.length < ranking.most) {
-      let best = 0, most = [-1, 0];
-      found.forEach((some, i) => {
-        const weight = [new Set(some.map(([n]) => n).filter((n) => left.has(n))).size, ranking.order[passages[i][0]] ?? 0];
-        if (weight[0] > most[0] || (weight[0] === most[0] && weight[1] > most[1])) { best = i; most = weight; }
-      });
-      shown.push(cut(passages[best], found[best]));
-      for (const [number] of found[best]) left.delete(number);
+    const cuts = passages.map((passage) => [passage, matches(passage[0], passage[2], query, all)])
+      .filter(([, found]) => found.length).map(([passage, found]) => cut(passage, found));
+    const left = new Set(cuts.flatMap(({ answers }) => [...answers])), out = [];
+    while (left.size && out.length < ranking.most) {
+      let best = null, most = [-1, 0];
+      for (const one of cuts) {
+        const weight = [[...one.answers].filter((n) => left.has(n)).length, ranking.order[one.field] ?? 0];
+        if (weight[0] > most[0] || (weight[0] === most[0] && weight[1] > most[1])) { best = one; most = weight; }
+      }
+      out.push(shown(best));
+      for (const number of best.answers) left.delete(number);
     }
-    return shown;
+    return out;
   }
 
   return { ask, facets, hasPhrases, joined, keys: index.keys, parse, rank, tokens, why };

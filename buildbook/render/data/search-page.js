@@ -11,9 +11,9 @@
   const { ask, facets, hasPhrases, keys, parse, rank, why } = buildbookFind;
   const SHOWN = 20; // jobs at a time
   const SETTLES_MS = 400; // after the last key, before the address and what is read out follow
-  const PICTURES_MS = 150; // until the pictures of jobs that were not there before are asked for
+  const PAUSE_MS = 120; // of typing, before pictures and words of the jobs are asked for, lest they are for every letter
   const AT_ONCE = 40; // jobs whose words are loaded together
-  const KEPT = 400; // jobs whose words are kept
+  const KEPT = 120; // jobs whose words are kept
   const WIDE = matchMedia("(min-width: 52rem)");
   const $ = (id) => document.getElementById(id);
   const field = $("find"), narrow = $("narrow"), found = $("found"), years = $("years"), said = $("find-said");
@@ -21,6 +21,7 @@
   const title = document.title;
   const entries = new Map([...years.querySelectorAll(".job")].map((item) => [item.dataset.job, item]));
   const fill = (text, values) => text.replace(/\{(\w+)\}/g, (_, name) => values[name]);
+  const pause = () => new Promise((done) => { setTimeout(done, PAUSE_MS); });
   const jobs = (count) => (count === 1 ? words.count.one : fill(words.count.more, { count }));
 
   function make(tag, facts = {}, ...inside) {
@@ -108,9 +109,10 @@
       }
       const rest = make("button", { type: "button", className: "rest" });
       rest.addEventListener("click", () => {
+        const next = [...rows.values()].filter(({ item }) => item.hidden);
         facet.whole = true;
         showFacet(facet);
-        [...rows.values()].filter(({ item }) => !item.hidden)[FIRST]?.box.focus();
+        next.find(({ item }) => !item.hidden)?.box.focus();
       });
       const summary = make("summary", { textContent: facet.label });
       facet.box = make("details", { className: "facet" }, summary, items, rest);
@@ -149,21 +151,22 @@
     return left;
   }
 
+  // The values with the most jobs, in their usual order, so that nothing moves under the hand.
   function showFacet(facet) {
-    let shown = 0, over = 0;
+    const on = chosen.get(facet.name), rows = boxes.get(facet.name);
+    const held = facet.values.map((_, i) => i).filter((i) => facet.counts[i]);
+    const first = new Set([...held].sort((a, b) => facet.counts[b] - facet.counts[a] || a - b).slice(0, facet.whole ? undefined : FIRST));
     facet.values.forEach(({ id }, i) => {
-      const { box, item, count } = boxes.get(facet.name).get(id), on = chosen.get(facet.name).has(id);
-      box.checked = on;
-      const held = on || facet.counts[i] > 0;
-      if (held && !on && !facet.whole && shown >= FIRST) { over++; item.hidden = true; return; }
-      if (held) shown++;
-      item.hidden = !held;
-      if (count.textContent !== String(facet.counts[i])) count.textContent = facet.counts[i];
+      const { box, item, count } = rows.get(id);
+      box.checked = on.has(id);
+      item.hidden = !on.has(id) && !first.has(i);
+      count.textContent = facet.counts[i];
     });
+    const over = held.filter((i) => !first.has(i) && !on.has(facet.values[i].id)).length;
     facet.rest.hidden = !over;
     facet.rest.textContent = fill(words.rest, { count: over });
-    facet.box.hidden = !shown;
-    if (chosen.get(facet.name).size) facet.box.open = true;
+    facet.box.hidden = !held.length && !on.size;
+    if (on.size) facet.box.open = true;
   }
 
   // ---- the answer ---------------------------------------------------------------------------------
@@ -263,7 +266,7 @@
       name.replaceChildren(name.textContent);
       return item;
     }
-    wordsOf(key).then((passages) => {
+    pause().then(() => (mine === turn ? wordsOf(key) : [])).then((passages) => {
       if (mine !== turn) return;
       const shown = why(passages, query, asked), titled = shown.find((passage) => passage.field === "title");
       name.replaceChildren(...(titled ? marked(titled) : [name.textContent]));
@@ -272,7 +275,6 @@
     return item;
   }
 
-  // Its picture comes a moment later, so that a word being typed does not load those of every letter.
   function copyOf(key) {
     const item = entries.get(key)?.cloneNode(true) ?? make("li", { className: "job" }, make("h3", {}, make("a", { textContent: key })));
     item.dataset.job = key;
@@ -282,7 +284,7 @@
       const { src, srcset } = picture;
       picture.removeAttribute("srcset");
       picture.removeAttribute("src");
-      setTimeout(() => { if (item.isConnected) Object.assign(picture, { srcset, src }); }, PICTURES_MS);
+      pause().then(() => { if (item.isConnected) Object.assign(picture, { srcset, src }); });
     }
     return item;
   }

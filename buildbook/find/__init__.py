@@ -1,0 +1,18 @@
+"""Past work, found again.
+
+`record`    what is searched of one job, as a book keeps it (find.json)
+`tokens`    text -> words as the index keeps them; language.toml holds what that rests on
+`index`     for each word the jobs that have it and how strongly, as small integers; weights.toml says how
+`packing`   the index as compact text, and back
+`query`     a question -> jobs in order
+`passage`   why a job was found
+
+The page of past work searches by a script that does the same: both only look up and add integers, so they agree.
+Pure but for reading its own data files. Imports `trade`, `job`, `summary` and `words`.
+"""
+
+from buildbook.find.index import Index, build
+from buildbook.find.query import Hit, find, parse
+from buildbook.find.record import FindRecord, Passage, find_record
+
+__all__ = ["FindRecord", "Hit", "Index", "Passage", "build", "find", "find_record", "parse"]

@@ -1,0 +1,138 @@
+"""The index as plain JSON kinds with its lists packed into text, and back.
+
+A list of ascending places is kept as differences. Numbers are written in base 45 with 90 printable signs: 45 that go on
+and 45 that end one, so that nothing needs an escape in a script. Imports `index` and `settings`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from typing import Any
+
+from buildbook.find.index import Facet, FacetValue, Index, Posting
+from buildbook.find.settings import settings
+
+SCHEMA = 1
+SIGNS = "".join(chr(code) for code in range(0x23, 0x7F) if chr(code) not in "\\<")[:90]
+"""Printable ASCII without what a string of JavaScript or a page would have to escape."""
+BASE = len(SIGNS) // 2
+_BREAK = " "  # between words; no sign of a number
+
+
+def pack_numbers(numbers: Iterable[int]) -> str:
+    """Numbers of at least 0 as text."""
+    out = []
+    for number in numbers:
+        digits = [SIGNS[BASE + number % BASE]]
+        while number := number // BASE:
+            digits.append(SIGNS[number % BASE])
+        out.append("".join(reversed(digits)))
+    return "".join(out)
+
+
+def unpack_numbers(text: str) -> Iterator[int]:
+    """The numbers of a text; the last digit of each is one of the second half of the signs."""
+    number = 0
+    for sign in text:
+        digit = _DIGITS[sign]
+        number = number * BASE + digit % BASE
+        if digit >= BASE:
+            yield number
+            number = 0
+
+
+_DIGITS = {sign: place for place, sign in enumerate(SIGNS)}
+
+
+def _gaps(places: Iterable[int]) -> Iterator[int]:
+    last = -1
+    for place in places:
+        yield place - last - 1
+        last = place
+
+
+def _places(gaps: Iterable[int]) -> Iterator[int]:
+    last = -1
+    for gap in gaps:
+        last += gap + 1
+        yield last
+
+
+def _pack_postings(postings: Sequence[Posting], levels: int) -> str:
+    gaps = _gaps(place for place, _ in postings)
+    return pack_numbers(gap * levels + step - 1 for gap, (_, step) in zip(gaps, postings, strict=True))
+
+
+def _unpack_postings(text: str, levels: int) -> tuple[Posting, ...]:
+    numbers = list(unpack_numbers(text))
+    places = _places(number // levels for number in numbers)
+    return tuple((place, number % levels + 1) for place, number in zip(places, numbers, strict=True))
+
+
+def _pack_terms(terms: Sequence[str]) -> str:
+    """Sorted terms, each as the count of letters that it shares with the one before and the rest of it. A term may hold
+    a blank (`1 1/2in`), written as a tab.
+    """
+    out, before = [], ""
+    for term in terms:
+        shared = 0
+        while shared < min(len(term), len(before), BASE - 1) and term[shared] == before[shared]:
+            shared += 1
+        out.append(pack_numbers([shared]) + term[shared:].replace(" ", "\t"))
+        before = term
+    return _BREAK.join(out)
+
+
+def _unpack_terms(text: str) -> tuple[str, ...]:
+    terms, before = [], ""
+    for packed in text.split(_BREAK) if text else ():
+        before = before[: next(unpack_numbers(packed[0]))] + packed[1:].replace("\t", " ")
+        terms.append(before)
+    return tuple(terms)
+
+
+def pack(index: Index) -> dict[str, Any]:
+    """The index as JSON kinds."""
+    levels = settings().ranking.levels
+    return {
+        "schema": SCHEMA,
+        "keys": list(index.keys),
+        "titles": list(index.titles),
+        "days": list(index.days),
+        "sides": [list(sides) for sides in index.sides],
+        "terms": _pack_terms(index.terms),
+        "rarity": pack_numbers(index.rarity),
+        "postings": _BREAK.join(_pack_postings(some, levels) for some in index.postings),
+        "facets": [
+            {"name": facet.name, "values": [[v.label, pack_numbers(_gaps(v.jobs))] for v in facet.values]}
+            for facet in index.facets
+        ],
+    }
+
+
+def unpack(facts: dict[str, Any]) -> Index:
+    """The index again. Raises KeyError, TypeError or ValueError for what is none."""
+    if facts["schema"] != SCHEMA:
+        raise ValueError("an index of another edition")
+    levels = settings().ranking.levels
+    terms = _unpack_terms(facts["terms"])
+    return Index(
+        keys=tuple(facts["keys"]),
+        titles=tuple(facts["titles"]),
+        days=tuple(facts["days"]),
+        sides=tuple(tuple(sides) for sides in facts["sides"]),
+        terms=terms,
+        rarity=tuple(unpack_numbers(facts["rarity"])),
+        postings=tuple(_unpack_postings(text, levels) for text in facts["postings"].split(_BREAK))
+        if terms
+        else (),
+        facets=tuple(
+            Facet(
+                facet["name"],
+                tuple(
+                    FacetValue(label, tuple(_places(unpack_numbers(jobs)))) for label, jobs in facet["values"]
+                ),
+            )
+            for facet in facts["facets"]
+        ),
+    )

@@ -1,0 +1,106 @@
+"""Why a job was found: the passages that hold the words of a question, cut to what can be read at a glance.
+
+In: the passages of a job and the question as asked. Out: `Shown`s with the places of the words that matched.
+`render/data/find.js` does the very same. Imports `query`, `record`, `settings` and `tokens`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from buildbook.find.query import Asked, Query, near, phrase_places
+from buildbook.find.record import Passage
+from buildbook.find.settings import settings
+from buildbook.find.tokens import Token, joined, tokens
+
+CUT = "…"
+Mark = tuple[int, int]
+
+
+@dataclass(frozen=True)
+class Shown:
+    """A passage, cut, and where in `text` words matched: pairs of begin and end."""
+
+    field: str
+    where: str
+    text: str
+    marks: tuple[Mark, ...]
+
+
+@dataclass(frozen=True)
+class _Cut:
+    """The stretch of a passage that would be shown, and what of the question it answers there."""
+
+    passage: Passage
+    begin: int
+    end: int
+    matches: tuple[tuple[int, Token], ...]
+
+    @property
+    def answers(self) -> set[int]:
+        return {number for number, _ in self.matches}
+
+
+def why(passages: Sequence[Passage], query: Query, asked: Sequence[Asked]) -> list[Shown]:
+    """The passages that together show as many words of the question as can be, the one with the most first."""
+    order = {name: field.order for name, field in settings().fields.items()}
+    cuts = [_cut(passage, matches) for passage in passages if (matches := _matches(passage, query, asked))]
+    left = {number for cut in cuts for number in cut.answers}
+    shown: list[Shown] = []
+    while left and len(shown) < settings().passage.most:
+        weights = [(len(cut.answers & left), order.get(cut.passage.field, 0)) for cut in cuts]
+        best = cuts[weights.index(max(weights))]
+        shown.append(_shown(best))
+        left -= best.answers
+    return shown
+
+
+def _matches(passage: Passage, query: Query, asked: Sequence[Asked]) -> list[tuple[int, Token]]:
+    """Which word of the question each word of a passage answers, in the order of the text. Phrases only as a whole."""
+    found = tokens(passage.text)
+    single = asked[: len(query.words)]
+    matches = [
+        (number, token)
+        for token in (*found, *joined(passage.text, found))
+        for number, each in enumerate(single)
+        if token.term in each.terms or (passage.field == "size" and near(token.tenths, each.tenths))
+    ]
+    terms = [token.term for token in found]
+    for number, phrase in enumerate(query.phrases, len(query.words)):
+        for at in phrase_places(terms, phrase):
+            matches += [(number, token) for token in found[at : at + len(phrase)]]
+    return sorted(matches, key=lambda match: (match[1].start, match[1].end, match[0]))
+
+
+def _cut(passage: Passage, matches: Sequence[tuple[int, Token]]) -> _Cut:
+    """The stretch of a passage that holds the most different words asked for, with a few words before it."""
+    rule = settings().passage
+    found = tokens(passage.text)
+    first, last = 0, len(found) - 1
+    if len(found) > rule.words:
+        anchor = _densest(matches, [token.start for token in found], rule.words - rule.before)
+        first = max(0, min(anchor - rule.before, len(found) - rule.words))
+        last = first + rule.words - 1
+    begin = 0 if first == 0 else found[first].start
+    end = len(passage.text) if last == len(found) - 1 else found[last].end
+    return _Cut(passage, begin, end, tuple(m for m in matches if m[1].start >= begin and m[1].end <= end))
+
+
+def _shown(cut: _Cut) -> Shown:
+    text = cut.passage.text
+    ahead = CUT if cut.begin else ""
+    shift = len(ahead) - cut.begin
+    marks: list[Mark] = []
+    for _, token in cut.matches:
+        if not marks or token.start + shift >= marks[-1][1]:
+            marks.append((token.start + shift, token.end + shift))
+    shown = ahead + text[cut.begin : cut.end] + (CUT if cut.end < len(text) else "")
+    return Shown(cut.passage.field, cut.passage.where, shown, tuple(marks))
+
+
+def _densest(matches: Sequence[tuple[int, Token]], starts: Sequence[int], words: int) -> int:
+    """The place, among the words of a text, of the match from which the most different ones lie within some words."""
+    places = [(number, starts.index(token.start)) for number, token in matches]
+    counts = [len({n for n, at in places if from_ <= at < from_ + words}) for _, from_ in places]
+    return places[counts.index(max(counts))][1]

@@ -1,0 +1,184 @@
+"""A question -> the jobs that answer it, in order. `render/data/find.js` does the very same.
+
+Every word must be found: itself, as the beginning of a word, or, where hardly any job has it, with a slip of spelling.
+Words in quotes must follow each other. A length (`1200 mm`, `4 ft`) also finds overall sizes near it.
+All points are integers. Imports `index`, `settings` and `tokens`.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from bisect import bisect_left
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+
+from buildbook.find.index import Index
+from buildbook.find.record import Passage
+from buildbook.find.settings import settings
+from buildbook.find.tokens import Token, idle, tokens
+
+_QUOTED = re.compile('(^|[^0-9¼½¾⅛⅜⅝⅞⅓⅔])["“„”]([^"“„”]+)["“”]')
+
+
+@dataclass(frozen=True)
+class Query:
+    """A question taken apart: single words, and phrases whose words follow each other."""
+
+    words: tuple[Token, ...]
+    phrases: tuple[tuple[str, ...], ...] = ()
+
+    @property
+    def empty(self) -> bool:
+        return not self.words and not self.phrases
+
+
+@dataclass(frozen=True)
+class Asked:
+    """One word of a question in an index: the points of each job that has it, and by which terms."""
+
+    points: dict[int, int]
+    terms: frozenset[str]
+    tenths: int = 0
+
+
+@dataclass(frozen=True)
+class Hit:
+    """A job that was found: its place in the index and its points."""
+
+    place: int
+    score: int
+
+
+def parse(text: str) -> Query:
+    """Take a question apart. Never raises. Words that say nothing are left out: alone they ask for everything."""
+    text = unicodedata.normalize("NFC", text)
+    phrases = [tuple(token.term for token in tokens(match[2])) for match in _QUOTED.finditer(text)]
+    words = tokens(_QUOTED.sub(r"\1 ", text))
+    telling = {word.typed: word for word in words if word.term not in idle()}
+    return Query(tuple(telling.values()), tuple(dict.fromkeys(phrase for phrase in phrases if phrase)))
+
+
+# -- words ---------------------------------------------------------------------------------------
+
+
+def ask_word(index: Index, word: Token) -> Asked:
+    """The jobs that have a word, in one of the ways in which it may stand there."""
+    rule = settings().ranking
+    factors = dict.fromkeys(_beginning(index.terms, word.typed), rule.prefix)
+    exact = _place(index.terms, word.term)
+    if exact is not None:
+        factors[exact] = rule.exact
+    if len({job for place in factors for job, _ in index.postings[place]}) < rule.few:
+        for place in _slips(index.terms, word):
+            factors.setdefault(place, rule.typo)
+    return _asked(index, factors, word.tenths)
+
+
+def ask_exactly(index: Index, term: str) -> Asked:
+    """The jobs that have a term as it is."""
+    place = _place(index.terms, term)
+    return _asked(index, {} if place is None else {place: settings().ranking.exact}, 0)
+
+
+def _asked(index: Index, factors: dict[int, int], tenths: int) -> Asked:
+    """A word counts as rare only as its most frequent term does, else rare longer words would come before it."""
+    rarity = min((index.rarity[place] for place in factors), default=0)
+    points: dict[int, int] = {}
+    for place, factor in factors.items():
+        for job, step in index.postings[place]:
+            points[job] = max(points.get(job, 0), rarity * step * factor)
+    if tenths:
+        for job, sides in enumerate(index.sides):
+            if close := max((near(side, tenths) for side in sides), default=0):
+                points[job] = max(points.get(job, 0), close)
+    return Asked(points, frozenset(index.terms[place] for place in factors), tenths)
+
+
+def near(side: int, wanted: int) -> int:
+    """Points of an overall size for one that is asked for: 0 when it is too far away, or when there is none."""
+    if not side or not wanted:
+        return 0
+    rule = settings().ranking
+    left = wanted * rule.size_within_pct - abs(side - wanted) * 100
+    return 0 if left < 0 else 1 + rule.size_points * left // (wanted * rule.size_within_pct)
+
+
+def _place(terms: Sequence[str], term: str) -> int | None:
+    place = bisect_left(terms, term)
+    return place if place < len(terms) and terms[place] == term else None
+
+
+def _beginning(terms: Sequence[str], typed: str) -> Iterable[int]:
+    place = bisect_left(terms, typed)
+    while place < len(terms) and terms[place].startswith(typed):
+        yield place
+        place += 1
+
+
+def _slips(terms: Sequence[str], word: Token) -> list[int]:
+    """Terms that differ from a word by a slip or two: a letter wrong, missing, too many, or two turned round."""
+    rule = settings().ranking
+    if len(word.term) < rule.one_slip_from or re.search("[0-9]", word.term):
+        return []
+    most = 1 if len(word.term) < rule.two_slips_from else 2
+    return [place for place, term in enumerate(terms) if within_slips(word.term, term, most)]
+
+
+def within_slips(one: str, other: str, most: int) -> bool:
+    """Whether two words are at most so many slips apart (optimal string alignment distance)."""
+    if abs(len(one) - len(other)) > most:
+        return False
+    before: list[int] = []
+    last = list(range(len(other) + 1))
+    for i, letter in enumerate(one, 1):
+        row = [i]
+        for j, against in enumerate(other, 1):
+            cost = min(last[j] + 1, row[j - 1] + 1, last[j - 1] + (letter != against))
+            if i > 1 and j > 1 and letter == other[j - 2] and one[i - 2] == against:
+                cost = min(cost, before[j - 2] + 1)
+            row.append(cost)
+        if min(row) > most and (not before or min(last) > most):
+            return False
+        before, last = last, row
+    return last[-1] <= most
+
+
+# -- the whole question --------------------------------------------------------------------------
+
+
+def ask(index: Index, query: Query) -> list[Asked]:
+    """Each word of a question, those of its phrases too, which are asked for exactly."""
+    single = [ask_word(index, word) for word in query.words]
+    in_phrases = dict.fromkeys(term for phrase in query.phrases for term in phrase if term not in idle())
+    return single + [ask_exactly(index, term) for term in in_phrases]
+
+
+def rank(index: Index, query: Query, asked: Sequence[Asked]) -> list[Hit]:
+    """The jobs that have every word, most points first, then as they stand in the index. Phrases are yet to be seen."""
+    if query.empty or not asked:
+        return [Hit(place, 0) for place in range(len(index.keys))]
+    jobs = set(asked[0].points).intersection(*(each.points for each in asked[1:]))
+    hits = [Hit(job, sum(each.points[job] for each in asked)) for job in jobs]
+    return sorted(hits, key=lambda hit: (-hit.score, hit.place))
+
+
+def find(index: Index, text: str, passages: Callable[[str], Sequence[Passage]]) -> list[Hit]:
+    """The jobs that answer a question, in order. `passages` gives the words of a job by its key, for phrases."""
+    query = parse(text)
+    hits = rank(index, query, ask(index, query))
+    if not query.phrases:
+        return hits
+    return [hit for hit in hits if has_phrases(passages(index.keys[hit.place]), query.phrases)]
+
+
+def has_phrases(passages: Sequence[Passage], phrases: Iterable[Sequence[str]]) -> bool:
+    """Whether each phrase stands whole in one of the passages."""
+    texts = [[token.term for token in tokens(passage.text)] for passage in passages]
+    return all(any(phrase_places(terms, phrase) for terms in texts) for phrase in phrases)
+
+
+def phrase_places(terms: Sequence[str], phrase: Sequence[str]) -> list[int]:
+    """Where in a text a phrase begins."""
+    length = len(phrase)
+    return [at for at in range(len(terms) - length + 1) if list(terms[at : at + length]) == list(phrase)]

@@ -1,0 +1,270 @@
+"""What is searched of one job: its words by field, its facets and its sizes.
+
+In: `Job`, `Summary`, `Words`. Out: `FindRecord`, which a book keeps as find.json beside the build log. Private.
+Imports `trade`, `job`, `summary`, `words`.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from datetime import date
+from typing import Any, NamedTuple
+
+from markdown_it import MarkdownIt
+
+from buildbook.job.model import Job, LogEntry, Part
+from buildbook.job.note_text import FOR_CLIENT
+from buildbook.summary.model import Summary
+from buildbook.summary.style import style_of
+from buildbook.trade import tables
+from buildbook.words import Words
+
+SCHEMA = 1
+FACETS = ("piece", "wood", "finish", "joinery", "metal")
+"""Facets whose values are words of the job; year, hours and size are worked out from figures."""
+
+SIDES = ("width", "depth", "height")
+_NAMED = 3  # parts that a passage says it belongs to
+_TENTHS = 10_000  # of a millimetre in a metre
+_MATERIALS = ("panel", "glass", "stone", "upholstery")
+
+
+class Passage(NamedTuple):
+    """A stretch of a job's words: the field, where in the job (a day, a part), and the text."""
+
+    field: str
+    where: str
+    text: str
+
+
+@dataclass(frozen=True)
+class FindRecord:
+    """What is searched of one job. `day` is that of delivery, else of the last dated thing, as ISO 8601, maybe empty.
+
+    sides   overall sizes that are known, in tenths of a millimetre. facets: values by the names of `FACETS`.
+    """
+
+    key: str
+    title: str
+    day: str
+    hours_h: float
+    sides: tuple[int, ...]
+    facets: dict[str, tuple[str, ...]]
+    passages: tuple[Passage, ...]
+
+    @property
+    def page(self) -> str:
+        """Its build log, as seen from the top of the book."""
+        return f"jobs/{self.key}/index.html"
+
+    @property
+    def year(self) -> str:
+        return self.day[:4]
+
+    def as_json(self) -> dict[str, Any]:
+        return {
+            "schema": SCHEMA,
+            "key": self.key,
+            "title": self.title,
+            "day": self.day,
+            "hours_h": self.hours_h,
+            "sides": list(self.sides),
+            "facets": {name: list(values) for name, values in self.facets.items()},
+            "passages": [list(passage) for passage in self.passages],
+        }
+
+    @classmethod
+    def from_json(cls, facts: dict[str, Any]) -> FindRecord:
+        """Raises KeyError, TypeError or ValueError for what is no record."""
+        if facts["schema"] != SCHEMA:
+            raise ValueError("a record of another edition")
+        return cls(
+            key=str(facts["key"]),
+            title=str(facts["title"]),
+            day=str(facts["day"]),
+            hours_h=float(facts["hours_h"]),
+            sides=tuple(int(side) for side in facts["sides"]),
+            facets={str(name): tuple(map(str, values)) for name, values in facts["facets"].items()},
+            passages=tuple(Passage(*map(str, passage)) for passage in facts["passages"]),
+        )
+
+
+def find_record(job: Job, summary: Summary, words: Words) -> FindRecord:
+    """The record of a job in the language of its shop."""
+    day = job.last_day or job.begun
+    passages = (
+        Passage(field, where, " ".join(unicodedata.normalize("NFC", text).split()))
+        for field, where, text in _passages(job, summary, words, day)
+    )
+    return FindRecord(
+        key=job.key,
+        title=job.title or job.key,
+        day=day.isoformat() if day else "",
+        hours_h=summary.hours.total_h,
+        sides=tuple(round(side * _TENTHS) for side in job.overall.metres if side),
+        facets=_facets(job, summary, words),
+        passages=tuple(dict.fromkeys(passage for passage in passages if passage.text)),
+    )
+
+
+# -- facets --------------------------------------------------------------------------------------
+
+
+def _facets(job: Job, summary: Summary, words: Words) -> dict[str, tuple[str, ...]]:
+    metals = {metal.name: metal for metal in tables.metals()}
+    values: dict[str, Iterable[str]] = {
+        "piece": [job.piece],
+        "wood": [_wood_name(part, words) for part in job.parts if part.kind == "wood"],
+        "finish": [words.name("finish_name", use.family, use.family_name) for use in summary.finish],
+        "joinery": job.joinery,
+        "metal": [
+            words.name("metal_name", metals[item.metal].key, item.metal)
+            if item.metal in metals
+            else item.metal
+            for item in summary.hardware
+        ],
+    }
+    return {
+        name: tuple(value[:1].upper() + value[1:] for value in _each_once(some))
+        for name, some in values.items()
+    }
+
+
+def _each_once(values: Iterable[str]) -> tuple[str, ...]:
+    """Values that differ in more than capitals, as first written."""
+    plain = (" ".join(value.split()) for value in values)
+    once: dict[str, str] = {}
+    for value in plain:
+        if value:
+            once.setdefault(value.casefold(), value)
+    return tuple(once.values())
+
+
+def _wood_name(part: Part, words: Words) -> str:
+    if part.key not in tables.species():
+        return part.material
+    return words.name("species_name", part.key, tables.species()[part.key].name)
+
+
+# -- words ---------------------------------------------------------------------------------------
+
+Found = Iterator[tuple[str, str, str]]
+
+
+def _passages(job: Job, summary: Summary, words: Words, day: date | None) -> Found:
+    """Every stretch of words with its field, the telling ones first."""
+    yield "title", "", job.title or job.key
+    yield "piece", "", job.piece
+    yield "number", "", job.number
+    yield "client", "", job.client
+    for field, several in (("tags", job.tags), ("joinery", job.joinery)):
+        for text in several:
+            yield field, "", text
+    style = style_of(job, words)
+    for name, side in zip(SIDES, job.overall.metres, strict=True):
+        if side:
+            yield "size", words.text(f"find.side.{name}"), style.length_both(side)
+    if day:
+        yield "date", "", _when(day, job.shop.country_code, words)
+    for text in (job.description, *job.features, job.marks, job.use, job.fitting, job.adjusting, *job.limits):
+        yield "about", "", text
+    yield from _woods(job, summary, words)
+    yield from _finishes(job, summary, words)
+    yield from _parts(job)
+    for working in job.workings:
+        yield "working", working.title, f"{working.title} ({working.kind}). {working.note}"
+    for entry in job.entries:
+        yield from _entry(entry)
+
+
+def _when(day: date, country: str, words: Words) -> str:
+    """The month and the season with its year, as a person remembers them; both years for a season over new year."""
+    quarter = day.month % 12 // 3
+    southern = 2 if country in tables.southern_countries() else 0
+    season = words.text(f"find.season.q{(quarter + southern) % 4}")
+    first = day.year - (quarter == 0 and day.month != 12)
+    years = f"{first}/{first + 1}" if quarter == 0 else str(first)
+    return f"{words.month(day)}, {season} {years}"
+
+
+def _woods(job: Job, summary: Summary, words: Words) -> Found:
+    """Each wood by all its names; the one that there is most of is what the piece is said to be made of."""
+    parts: dict[str, list[Part]] = {}
+    for part in job.parts:
+        if part.kind == "wood":
+            parts.setdefault(part.key or part.material.casefold(), []).append(part)
+    most = max(summary.timber.species, key=lambda wood: wood.net_m3, default=None)
+    for key, same in parts.items():
+        field = "wood" if not most or key == most.key else "other_wood"
+        used_for = _some(part.name for part in same)
+        if key not in tables.species():
+            yield field, used_for, same[0].material
+            continue
+        species = tables.species()[key]
+        here = words.name("species_name", key, species.name)
+        names = (here, species.name, species.botanical, *(part.material for part in same))
+        yield field, used_for, ", ".join(_each_once(names))
+        yield "names", used_for, ", ".join(species.aliases)
+    for origin in dict.fromkeys(part.origin for part in job.parts):
+        yield "about", "", origin
+
+
+def _finishes(job: Job, summary: Summary, words: Words) -> Found:
+    notes = {finish.key: finish.note for finish in job.finishes}
+    for use in summary.finish:
+        called = words.name("finish_name", use.family, use.family_name)
+        yield "finish", use.key, ", ".join(_each_once((use.product, called, use.family_name)))
+        yield "names", use.product or use.family_name, ", ".join(tables.finishes()[use.family].aliases)
+        yield "note", use.key, notes.get(use.key, "")
+
+
+def _parts(job: Job) -> Found:
+    suppliers: dict[str, list[str]] = {}
+    for part in job.parts:
+        if part.kind == "hardware":
+            yield "hardware", part.name, part.material or part.name
+        elif part.kind in _MATERIALS:
+            yield "material", part.name, part.material
+        elif part.kind == "supply":
+            yield "part", "", f"{part.name}, {part.material}" if part.material else part.name
+        if part.kind != "supply":
+            yield "part", "", part.name
+        yield "note", part.name, part.note
+        if part.supplier:
+            suppliers.setdefault(part.supplier, []).append(part.name)
+    for supplier, names in suppliers.items():
+        yield "supplier", _some(names), supplier
+
+
+def _some(names: Iterable[str]) -> str:
+    """A few names, each once."""
+    every = list(dict.fromkeys(names))
+    return ", ".join(every[:_NAMED]) + (" …" if len(every) > _NAMED else "")
+
+
+def _entry(entry: LogEntry) -> Found:
+    day = entry.day.isoformat()
+    yield "entry", day, entry.title
+    for picture in entry.pictures:
+        yield "caption", day, picture.caption
+    for text in plain_blocks(entry.body):
+        if " ".join(text.split()).casefold() not in FOR_CLIENT:
+            yield "note", day, text
+
+
+def plain_blocks(markdown: str) -> list[str]:
+    """The paragraphs, headings, items and cells of a note as plain text, without pictures."""
+    blocks = []
+    for token in MarkdownIt("commonmark").enable("table").parse(markdown):
+        if token.type in ("fence", "code_block"):
+            blocks.append(token.content)
+        elif token.type == "inline":
+            kept = (
+                " " if child.type in ("softbreak", "hardbreak") else child.content
+                for child in token.children or ()
+                if child.type != "image" and child.type != "html_inline"
+            )
+            blocks.append("".join(kept).strip())
+    return [text for text in blocks if text]

@@ -1,0 +1,67 @@
+"""weights.toml read into frozen records. Imports nothing of the package."""
+
+from __future__ import annotations
+
+import tomllib
+from dataclasses import asdict, dataclass
+from functools import cache
+from importlib import resources
+
+
+@dataclass(frozen=True)
+class Ranking:
+    """How strongly a word counts and how matches differ; the head of weights.toml says what each is."""
+
+    saturation: float
+    levels: int
+    rarity: int
+    exact: int
+    prefix: int
+    typo: int
+    few: int
+    one_slip_from: int
+    two_slips_from: int
+    size_within_pct: int
+    size_points: int
+
+
+@dataclass(frozen=True)
+class FieldWeight:
+    weight: float
+    length: float
+    order: int
+
+
+@dataclass(frozen=True)
+class Showing:
+    """How much of a job is shown to say why it was found."""
+
+    most: int
+    before: int
+    words: int
+
+
+@dataclass(frozen=True)
+class Settings:
+    """All of weights.toml."""
+
+    ranking: Ranking
+    passage: Showing
+    fields: dict[str, FieldWeight]
+    ranges: dict[str, tuple[int, ...]]
+
+    def for_asking(self) -> dict[str, object]:
+        """What is needed when a question is asked, for the page."""
+        order = {name: field.order for name, field in self.fields.items()}
+        return {**asdict(self.ranking), **asdict(self.passage), "order": order}
+
+
+@cache
+def settings() -> Settings:
+    read = tomllib.loads(resources.files(__package__).joinpath("weights.toml").read_text("utf-8"))
+    return Settings(
+        Ranking(**read["ranking"]),
+        Showing(**read["passage"]),
+        {name: FieldWeight(**facts) for name, facts in read["fields"].items()},
+        {name: tuple(bounds) for name, bounds in read["ranges"].items()},
+    )

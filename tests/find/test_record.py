@@ -1,0 +1,122 @@
+"""What is searched of one job."""
+
+import json
+from dataclasses import replace
+from datetime import date
+
+import pytest
+
+from buildbook.find import FindRecord, find_record
+from buildbook.find.record import plain_blocks
+from buildbook.find.settings import settings
+from buildbook.job import read_job
+from buildbook.summary import summarise
+from buildbook.words import Words
+from tests.conftest import SAMPLE
+from tests.make_shelf import made_jobs, record_of, write_shelf
+
+JOB = read_job(SAMPLE)
+
+
+def of(job):
+    return find_record(job, summarise(job), Words(job.shop.language))
+
+
+RECORD = of(JOB)
+
+
+@pytest.mark.parametrize(
+    ("field", "words"),
+    [
+        ("title", "slate inset"),
+        ("piece", "sideboard"),
+        ("number", "2026-007"),
+        ("client", "Castellane"),
+        ("tags", "book-matched"),
+        ("joinery", "sliding dovetail"),
+        ("wood", "Quercus robur"),
+        ("other_wood", "Juglans nigra"),
+        ("names", "Schwarznussbaum"),
+        ("finish", "clear satin hardwax oil"),
+        ("names", "French polish"),
+        ("hardware", "brass butt hinge"),
+        ("material", "toughened glass"),
+        ("part", "Loose shelf"),
+        ("supplier", "Quillby Timber"),
+        ("note", "oak blackens steel"),
+        ("note", "the blade wandered 1.2 mm"),
+        ("entry", "Re-sawing the walnut"),
+        ("caption", "The top in bars"),
+        ("working", "Splay of the legs"),
+        ("about", "gales of 2021"),
+        ("size", "1600 mm"),
+        ("date", "spring 2026"),
+    ],
+)
+def test_every_kind_of_word_is_there_with_its_field(field, words):
+    assert [p for p in RECORD.passages if p.field == field and words in p.text.replace("\u202f", " ")]
+
+
+def test_every_field_has_a_weight():
+    assert {passage.field for passage in RECORD.passages} == set(settings().fields)
+
+
+def test_pictures_hours_and_the_mark_for_the_client_are_no_words():
+    notes = " ".join(passage.text for passage in RECORD.passages if passage.field == "note")
+    for absent in ("photos/", "Hours:", "For the client", "![", "###"):
+        assert absent not in notes
+
+
+def test_it_comes_back_from_json():
+    assert FindRecord.from_json(json.loads(json.dumps(RECORD.as_json()))) == RECORD
+
+
+@pytest.mark.parametrize("facts", [{}, {"schema": 0}, {**RECORD.as_json(), "sides": ["wide"]}])
+def test_what_is_no_record_is_refused(facts):
+    with pytest.raises((KeyError, ValueError)):
+        FindRecord.from_json(facts)
+
+
+@pytest.mark.parametrize(
+    ("day", "country", "words"),
+    [
+        (date(2023, 12, 5), "GB", "winter 2023/2024"),
+        (date(2024, 2, 5), "GB", "winter 2023/2024"),
+        (date(2024, 7, 5), "GB", "summer 2024"),
+        (date(2024, 7, 5), "NZ", "winter 2024"),
+        (date(2024, 1, 5), "NZ", "summer 2023/2024"),
+    ],
+)
+def test_a_season_is_named_as_it_is_remembered(day, country, words):
+    job = replace(JOB, delivered=day, shop=replace(JOB.shop, country_code=country))
+    assert [p.text for p in of(job).passages if p.field == "date" and words in p.text]
+
+
+def test_a_bare_job_has_a_record():
+    bare = of(
+        replace(JOB, title="", parts=(), entries=(), finishes=(), workings=(), delivered=None, begun=None)
+    )
+    assert bare.title == JOB.key
+    assert bare.day == ""
+
+
+def test_markdown_becomes_plain_words():
+    text = "# Head\n\nA *soft* [link](http://example.org) and `code`,\nnext line.\n\n- item\n\n| a | b |\n|---|---|\n| c | d |\n"
+    assert plain_blocks(text) == ["Head", "A soft link and code, next line.", "item", "a", "b", "c", "d"]
+
+
+def test_generated_folders_read_as_the_jobs_made_in_memory(tmp_path):
+    """The generator's two ways agree: through folders and readers, and without any file."""
+    made = list(made_jobs(4, seed=3))
+    write_shelf(tmp_path, iter(made))
+    for one in made:
+        job = read_job(tmp_path / one.key)
+        assert [str(p) for p in job.problems if p.severity == "error"] == []
+        assert of(job) == record_of(one)
+
+
+def test_generated_notes_are_as_long_as_notes_are():
+    lengths = [len(one.files["notes.md"].split()) for one in made_jobs(60)]
+    assert min(lengths) >= 300
+    assert max(lengths) <= 2600
+    assert max(lengths) > 1500

@@ -1,0 +1,90 @@
+"""Whether what a maker means comes first: sixty written questions, against the plain ranking of a full-text database.
+
+Run as `python -m tests.find.test_relevance` for the figures and the questions that still fail.
+"""
+
+import sqlite3
+import tomllib
+from pathlib import Path
+
+import pytest
+
+from buildbook.find import build, find
+from buildbook.find.tokens import tokens
+from tests.make_shelf import made_jobs, record_of
+
+ASKED = tomllib.loads(Path(__file__).with_name("queries.toml").read_text("utf-8"))["asked"]
+LEAST = 0.92
+"""Mean reciprocal rank that the ranking must keep."""
+
+
+def wanted_keys(asked, jobs):
+    """The jobs of which all that is wanted is true."""
+    return {
+        job.key
+        for job in jobs
+        if all(any(value in one for one in job.facts[name]) for name, value in asked["wanted"].items())
+    }
+
+
+def reciprocal_rank(ranked, wanted):
+    """1 for a wanted job in the first place, 1/2 in the second …; 0 when none is found (Voorhees, TREC-8, 1999)."""
+    return next((1 / place for place, key in enumerate(ranked, 1) if key in wanted), 0.0)
+
+
+def ours(records):
+    index = build(records)
+    passages = {record.key: record.passages for record in records}
+    return lambda text: [index.keys[hit.place] for hit in find(index, text, passages.__getitem__)]
+
+
+def database(records, match):
+    """SQLite's FTS5 over the same words, one column, its own bm25 and tokenizer; every word must match."""
+    store = sqlite3.connect(":memory:")
+    store.execute("create virtual table shelf using fts5(key unindexed, words, prefix='2 3')")
+    rows = [(record.key, "\n".join(passage.text for passage in record.passages)) for record in records]
+    store.executemany("insert into shelf values (?, ?)", rows)
+    ask = "select key from shelf where shelf match ? order by rank, key"
+    return lambda text: [key for (key,) in store.execute(ask, (match(text),))]
+
+
+def plain(text):
+    return " ".join(f'"{text[token.start : token.end]}"' for token in tokens(text))
+
+
+def begun(text):
+    """The same with every word as a beginning: more than plain, for a harder comparison."""
+    return " ".join(f'"{text[token.start : token.end]}"*' for token in tokens(text))
+
+
+def mean(ask, jobs):
+    return sum(reciprocal_rank(ask(asked["text"]), wanted_keys(asked, jobs)) for asked in ASKED) / len(ASKED)
+
+
+def test_there_are_sixty_questions_and_each_has_an_answer(jobs):
+    assert len(ASKED) == 60
+    assert len({asked["text"] for asked in ASKED}) == 60
+    assert [asked["text"] for asked in ASKED if not wanted_keys(asked, jobs)] == []
+    assert [asked["text"] for asked in ASKED if len(wanted_keys(asked, jobs)) > len(jobs) // 4] == []
+
+
+def test_what_is_meant_comes_first(jobs, records):
+    assert mean(ours(records), jobs) >= LEAST
+
+
+@pytest.mark.parametrize("match", [plain, begun])
+def test_it_beats_the_plain_ranking_of_a_database(jobs, records, match):
+    assert mean(ours(records), jobs) > mean(database(records, match), jobs)
+
+
+if __name__ == "__main__":
+    made = list(made_jobs(300, seed=7))
+    all_records = [record_of(job) for job in made]
+    ask = ours(all_records)
+    print(f"ours {mean(ask, made):.3f}")
+    for match in (plain, begun):
+        print(f"FTS5 bm25, {match.__name__} {mean(database(all_records, match), made):.3f}")
+    for asked in ASKED:
+        wanted = wanted_keys(asked, made)
+        if (rank := reciprocal_rank(ask(asked["text"]), wanted)) < 1:
+            print(f"{rank:.2f}  {asked['text']}  ({len(wanted)} wanted, {len(ask(asked['text']))} found)")
