@@ -4,15 +4,22 @@ The browser is Debian's chromium, driven by playwright, with no network but the 
 """
 
 import io
+import os
 import random
 import shutil
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
 from PIL import Image
 from playwright.sync_api import sync_playwright
 
 from buildbook.book.bind import bind
+
+# The same cases each time, so that a change is judged by itself; look for new ones with HYPOTHESIS_PROFILE=search.
+settings.register_profile("steady", derandomize=True, deadline=None)
+settings.register_profile("search", max_examples=1000, deadline=None)
+settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "steady"))
 
 ROOT = Path(__file__).resolve().parent.parent
 SAMPLE = ROOT / "sample_job"

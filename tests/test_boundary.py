@@ -155,7 +155,7 @@ def canary_job(tmp_path) -> Path:
     return folder
 
 
-def opened(name: str, content: bytes) -> bytes:
+def opened(content: bytes, name: str = "") -> bytes:
     """The bytes of a file with what is packed inside them: PDF and PNG streams, the words of a PDF, its metadata."""
     out = [content]
     for stream in re.finditer(rb"stream\r?\n(.*?)endstream", content, re.DOTALL):
@@ -178,7 +178,7 @@ def opened(name: str, content: bytes) -> bytes:
 def leaks(folder: Path) -> list[str]:
     found = []
     for name, content in every_file(folder).items():
-        inside = opened(name, content)
+        inside = opened(content, name)
         for needle in (CANARY, NUMBER):
             coded = (
                 needle.encode(),
@@ -196,7 +196,7 @@ def test_the_search_would_find_a_word_in_a_pdf(canary_job, tmp_path):
     bind(canary_job, tmp_path / "book")
     for name in ("care-card.pdf", "care-booklet.pdf"):
         content = (tmp_path / "book" / "handover" / canary_job.name / name).read_bytes()
-        assert b"TheMaker" in opened(name, content)
+        assert b"TheMaker" in opened(content, name)
         assert b"TheMaker" not in content
 
 

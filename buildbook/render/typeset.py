@@ -32,10 +32,11 @@ NO_DAY = date(1970, 1, 1)
 
 UNSHOWN = "□"  # what stands for a sign that no font of the typesetter has
 _AS_IS = frozenset({"file", "to", "colour"})  # keys of data whose values are no text for a reader
-_LONG_WORD = re.compile(r"[^\s\u200b]{25,}")
+_SIGN = r"(?:[^\s\u200b]|[\u00a0\u2007\u202f])"  # a space that does not break joins like a letter
+_LONG_WORD = re.compile(rf"{_SIGN}{{25,}}")
 # A line never ends before a stroke or a closing mark, nor after an opening one, not even at a space between
 # (UAX #14, LB13 to LB17): a list of such words is one long word to a typesetter.
-_GLUED = re.compile(r"\S+(?:(?: (?=[^\w\s])|(?<=[(\[{“„‘«¿¡—]) )\S+)+")
+_GLUED = re.compile(rf"{_SIGN}+(?:(?: (?=[^\w\s])|(?<=[(\[{{“„‘«¿¡—]) ){_SIGN}+)+")
 _AFTER = re.compile(r"(?<=[/._@?&=-])(?=\w)")  # where an address may go on in the next line
 _RUN = re.compile(r"[^\u200b]{13,}")
 _LONG_RUN = 25  # signs; a line of the card's largest type holds twice as many

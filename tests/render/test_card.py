@@ -242,3 +242,10 @@ def test_nothing_a_maker_writes_runs_over_or_becomes_too_small(texts, many, size
     card = care_card(card_of(piece, FINGERPRINT), THEME, size=size, picture=picture)
     assert len(reader(card.pdf).pages) == 2
     assert shown_inside_the_margin(card.pdf)
+
+
+def test_strokes_and_spaces_that_do_not_break_still_end_a_line():
+    """Found by the test above: a list of `/0 0` joined by narrow spaces was one word to the typesetter."""
+    piece = replace(PIECE, materials=tuple(Material(f"/0\u202f{n}", "", "", "", "") for n in range(17)))
+    card = care_card(card_of(piece, FINGERPRINT), THEME, size="A6", picture=photo(300, 200))
+    assert shown_inside_the_margin(card.pdf)
