@@ -294,8 +294,8 @@ def _print_found(found: Sequence[FoundJob]) -> None:
         why = Text()
         for shown in job.passages:
             text = Text(shown.text)
-            for begin, end in shown.marks:
-                text.stylize("bold", begin, end)
+            for start, end in shown.marks:
+                text.stylize("bold", start, end)
             why.append("\n" if why else "").append(f"{shown.where}: " if shown.where else "", "dim").append(
                 text
             )

@@ -337,7 +337,9 @@ def _pictures(folder: Path) -> dict[str, list[Path]]:
         for copy in copies_of(digest, *PICTURE_SIZE):
             path = folder / copy.name
             ramp = Image.linear_gradient("L").rotate(60 * number).resize((copy.width, copy.height))
-            Image.merge("RGB", [ramp.point(lambda v, c=c: c + v // 4) for c in (150, 115, 80)]).save(path, quality=80)
+            Image.merge("RGB", [ramp.point(lambda v, c=c: c + v // 4) for c in (150, 115, 80)]).save(
+                path, quality=80
+            )
             made.setdefault(digest, []).append(path)
     return made
 

@@ -1,9 +1,9 @@
 """The index over all jobs of a book: for each word, the jobs that have it and how strongly, as small integers.
 
 In: `FindRecord`s. Out: `Index`. The effect of a word in a job is that of BM25F (Robertson and Zaragoza, The
-Probabilistic Relevance Framework, 2009, section 3.6): counts weighted by field and marked down by the field's length are
-added, then saturated once; it is kept in a few steps. Rarity is kept a word. Whoever asks only looks up, multiplies and
-adds integers, so the terminal and the page cannot come to another order.
+Probabilistic Relevance Framework, 2009, section 3.6): counts weighted by field and marked down by the length
+of the field are added, then saturated once; it is kept in a few steps. Rarity is kept a word. Whoever asks
+only looks up, multiplies and adds integers, so the terminal and the page cannot come to another order.
 Imports `record`, `settings` and `tokens`.
 """
 
@@ -13,6 +13,7 @@ import math
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from buildbook.find.record import FACETS, FindRecord
 from buildbook.find.settings import settings
@@ -171,7 +172,7 @@ def _by_range(name: str, figures: Sequence[float], bounds: Sequence[int]) -> Fac
     """Ranges named by their ends: `-10`, `10-25`, `200-`; a figure on a bound belongs below it. Zero is not known."""
     ends = [0, *bounds, math.inf]
     values = []
-    for low, high in zip(ends, ends[1:], strict=False):
+    for low, high in pairwise(ends):
         places = tuple(place for place, figure in enumerate(figures) if low < figure <= high)
         label = f"{low or ''}-{'' if high == math.inf else high}"
         if places:

@@ -11,6 +11,7 @@ import tomllib
 import unicodedata
 from functools import cache, lru_cache
 from importlib import resources
+from itertools import pairwise
 from typing import Any, NamedTuple
 
 
@@ -154,7 +155,7 @@ def _read(written: str) -> tuple[str, str, int]:
 
 def joined(text: str, found: list[Token]) -> list[Token]:
     """The words that a hyphen joins, as one word (`book-matched` as `bookmatched`), for each pair."""
-    pairs = zip(found, found[1:], strict=False)
+    pairs = pairwise(found)
     return [
         Token(singular(a.typed + b.typed), a.typed + b.typed, 0, a.start, b.end)
         for a, b in pairs

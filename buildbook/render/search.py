@@ -1,6 +1,7 @@
 """The index of past work as scripts that a page can load without a server. Private: nothing of it leaves the shop.
 
-In: `Index`, `FindRecord`, `Words`. Out: text of `search.js` (the index, with all that is needed to ask it) and of a job's
+In: `Index`, `FindRecord`, `Words`. Out: text of `search.js` (the index, with all that is needed to ask it)
+and of a job's
 `words.js` (its words, for passages and phrases); and the scripts that do the asking, as they are in data/.
 """
 

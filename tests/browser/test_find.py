@@ -41,7 +41,9 @@ def heading(page):
 
 def type_and_settle(page, text):
     page.locator("#find").fill(text)
-    page.wait_for_function("text => new URLSearchParams(location.hash.slice(1)).get('find') === text", arg=text)
+    page.wait_for_function(
+        "text => new URLSearchParams(location.hash.slice(1)).get('find') === text", arg=text
+    )
 
 
 def test_an_answer_stands_as_it_is_typed_and_says_why(shelf):
@@ -52,7 +54,7 @@ def test_an_answer_stands_as_it_is_typed_and_says_why(shelf):
     first = found(page).first
     expect(first.locator("mark").first).to_have_text(re.compile("walnut", re.IGNORECASE))
     for item in found(page).all():
-        assert item.locator("mark").count() or item.locator("h3 mark").count()
+        expect(item.locator("mark").first).to_be_attached()
 
 
 def test_a_passage_is_shown_with_where_it_is_from(shelf, made):
@@ -70,10 +72,12 @@ def test_it_is_used_by_keyboard_alone(shelf):
     page.keyboard.press("Tab")
     assert page.evaluate("document.activeElement.id") == "find"
     page.keyboard.type("oak")
+    page.wait_for_function("location.hash.includes('find=oak')")
     page.keyboard.press("Tab")
     assert page.evaluate("document.activeElement.textContent") == "Piece"
     page.keyboard.press("Tab")
     page.keyboard.press("Space")  # the first value of the first facet
+    page.wait_for_function("location.hash.includes('piece=')")
     count = found(page).count()
     assert page.evaluate("document.activeElement.checked")
     page.keyboard.press("Shift+Tab")
@@ -83,6 +87,7 @@ def test_it_is_used_by_keyboard_alone(shelf):
     page.keyboard.press("Tab")  # the mark, taken off again
     assert "×" in page.evaluate("document.activeElement.textContent")
     page.keyboard.press("Enter")
+    page.wait_for_function("!location.hash.includes('piece=')")
     assert found(page).count() > count
     page.keyboard.press("Tab")
     page.keyboard.press("Tab")
@@ -105,7 +110,7 @@ def test_the_back_button_goes_back_a_question_at_a_time(shelf):
     page = shelf()
     type_and_settle(page, "walnut")
     walnut = found(page).count()
-    page.locator(".facet label").first.click()
+    page.locator(".facet label:visible").first.click()
     narrowed = found(page).count()
     assert narrowed < walnut
     page.go_back()
@@ -161,7 +166,9 @@ def test_facets_narrow_down_within_and_across_and_count(shelf, made):
     first = year.locator("label:visible").first
     counted = int(first.locator(".number").inner_text())
     first.click()
-    assert int(re.match(r"\d+|one", heading(page).inner_text())[0].replace("one", "1")) == counted  # and this year
+    assert (
+        int(re.match(r"\d+|one", heading(page).inner_text())[0].replace("one", "1")) == counted
+    )  # and this year
 
 
 def test_a_value_that_is_not_there_any_more_finds_nothing_and_can_be_taken_off(shelf):
@@ -189,7 +196,12 @@ def test_more_is_shown_when_asked_and_the_keyboard_goes_there(shelf):
         before = found(page).count()
         more.click()
         assert found(page).count() > before
-        assert page.evaluate("[...document.querySelectorAll('#found li.job')].indexOf(document.activeElement.closest('li.job'))") == before
+        assert (
+            page.evaluate(
+                "[...document.querySelectorAll('#found li.job')].indexOf(document.activeElement.closest('li.job'))"
+            )
+            == before
+        )
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
@@ -198,7 +210,9 @@ def test_more_is_shown_when_asked_and_the_keyboard_goes_there(shelf):
 def test_axe_finds_nothing(shelf, width, scheme, fragment):
     page = shelf(fragment, width=width, scheme=scheme)
     page.evaluate("document.querySelectorAll('details').forEach(d => { d.open = true })")
-    page.add_style_tag(content=".job { content-visibility: visible !important }")  # what is not laid out has no sizes
+    page.add_style_tag(
+        content=".job { content-visibility: visible !important }"
+    )  # what is not laid out has no sizes
     page.wait_for_timeout(300)
     result = Axe().run(page, options={"runOnly": RULES})
     assert result.response["violations"] == [], result.generate_report()

@@ -173,7 +173,9 @@ def test_hours_cost_and_what_an_hour_earned():
     oak = part(stock=0.027, price=Decimal("1000"), per="m3")
     hinge = part("Hinge", row=3, qty=2, kind="hardware", key="", size=(), price=Decimal("9.40"), per="each")
     shop = Shop(currency="EUR", hour_rate=Decimal("50"), waste=NOTHING_ADDED)
-    summary = summarise(job(oak, hinge, entries=entries, shop=shop, price=Decimal("1000"), delivered=date(2026, 2, 1)))
+    summary = summarise(
+        job(oak, hinge, entries=entries, shop=shop, price=Decimal("1000"), delivered=date(2026, 2, 1))
+    )
     assert [(s.stage, s.hours_h) for s in summary.hours.by_stage] == [("milling", 2.0), ("joinery", 8.0)]
     assert summary.cost.materials == Money(Decimal("21.50"), "EUR")  # 0.0027 m3 at 1000, and 2 x 9.40
     assert summary.cost.labour == Money(Decimal("500.00"), "EUR")

@@ -81,8 +81,10 @@
 
   const settleNow = () => { if (settling) settle(!begun); begun = false; };
 
+  // Follows the address, unless it only says what is asked already, or leads to a place on the page.
   function readAddress() {
-    if (settling || (location.hash && location.hash !== "#all" && !location.hash.includes("="))) return;
+    if (settling || address() === (location.hash || "#all")) return;
+    if (location.hash && location.hash !== "#all" && !location.hash.includes("=")) return;
     const state = new URLSearchParams(location.hash === "#all" ? "" : location.hash.slice(1));
     if (field.value.trim() !== (state.get("find") ?? "")) field.value = state.get("find") ?? "";
     for (const [name, ids] of chosen) {
@@ -319,6 +321,7 @@
   document.querySelector(".skip")?.addEventListener("click", (event) => { event.preventDefault(); $("text").focus(); });
 
   buildFacets();
+  answer();
   readAddress();
   $("find-form").hidden = false;
   narrow.hidden = false;
