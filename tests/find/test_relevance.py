@@ -9,11 +9,16 @@ from pathlib import Path
 
 import pytest
 
-from buildbook.find import build, find
+from buildbook.find import build, find, find_record
 from buildbook.find.tokens import tokens
+from buildbook.job import find_jobs, read_job
+from buildbook.summary import summarise
+from buildbook.words import Words
 from tests.make_shelf import made_jobs, record_of
 
-ASKED = tomllib.loads(Path(__file__).with_name("queries.toml").read_text("utf-8"))["asked"]
+QUESTIONS = tomllib.loads(Path(__file__).with_name("queries.toml").read_text("utf-8"))
+ASKED, BY_HAND = QUESTIONS["asked"], QUESTIONS["by_hand"]
+SHELF = Path(__file__).parents[1] / "shelf"
 LEAST = 0.92
 """Mean reciprocal rank that the ranking must keep."""
 
@@ -61,6 +66,16 @@ def mean(ask, jobs):
     return sum(reciprocal_rank(ask(asked["text"]), wanted_keys(asked, jobs)) for asked in ASKED) / len(ASKED)
 
 
+def hand_written():
+    """The records of the ten jobs written by hand."""
+    jobs = [read_job(path) for path in find_jobs(SHELF)]
+    return [find_record(job, summarise(job), Words(job.shop.language)) for job in jobs]
+
+
+def mean_by_hand(ask):
+    return sum(reciprocal_rank(ask(text), {key}) for text, key in BY_HAND.items()) / len(BY_HAND)
+
+
 def test_there_are_sixty_questions_and_each_has_an_answer(jobs):
     assert len(ASKED) == 60
     assert len({asked["text"] for asked in ASKED}) == 60
@@ -77,6 +92,12 @@ def test_it_beats_the_plain_ranking_of_a_database(jobs, records, match):
     assert mean(ours(records), jobs) > mean(database(records, match), jobs)
 
 
+def test_the_job_that_is_meant_comes_first_among_those_written_by_hand():
+    some = hand_written()
+    assert mean_by_hand(ours(some)) >= LEAST
+    assert mean_by_hand(ours(some)) > max(mean_by_hand(database(some, match)) for match in (plain, begun))
+
+
 if __name__ == "__main__":
     made = list(made_jobs(300, seed=7))
     all_records = [record_of(job) for job in made]
@@ -84,6 +105,13 @@ if __name__ == "__main__":
     print(f"ours {mean(ask, made):.3f}")
     for match in (plain, begun):
         print(f"FTS5 bm25, {match.__name__} {mean(database(all_records, match), made):.3f}")
+    written = hand_written()
+    print(f"by hand: ours {mean_by_hand(ours(written)):.3f}")
+    for match in (plain, begun):
+        print(f"by hand: FTS5 bm25, {match.__name__} {mean_by_hand(database(written, match)):.3f}")
+    for text, key in BY_HAND.items():
+        if (rank := reciprocal_rank(ours(written)(text), {key})) < 1:
+            print(f"{rank:.2f}  {text}  {ours(written)(text)}")
     for asked in ASKED:
         wanted = wanted_keys(asked, made)
         if (rank := reciprocal_rank(ask(asked["text"]), wanted)) < 1:
