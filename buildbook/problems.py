@@ -87,9 +87,10 @@ class Problems:
             )
         )
 
-    @property
-    def has_errors(self) -> bool:
-        return any(p.severity == "error" for p in self._items)
+
+def any_error(problems: Iterable[Problem]) -> bool:
+    """Whether one of them keeps a job from being bound."""
+    return any(problem.severity == "error" for problem in problems)
 
 
 def listed(words: Iterable[str], last: str = "and") -> str:

@@ -5,7 +5,6 @@ One bad job never holds up the others: its last good pages stay, and the list of
 
 from __future__ import annotations
 
-import json
 import traceback
 from collections.abc import Callable
 from dataclasses import dataclass, replace
@@ -13,20 +12,22 @@ from pathlib import Path
 
 from buildbook.book import write
 from buildbook.book.handover import lay_handover
+from buildbook.book.left import all_left, read_left
 from buildbook.book.pictures import Progress, encode_all, picture_files
 from buildbook.book.search import book_files, job_files, read_records
 from buildbook.care import choose
-from buildbook.job import find_jobs, read_job, read_shop
+from buildbook.job import find_jobs, no_jobs, read_job, read_shop, shop_around
 from buildbook.job.model import Job, Shop
 from buildbook.pages.client import ClientPiece, Picture
 from buildbook.pages.handover import client_piece
 from buildbook.pages.log import BuildLog, build_log
 from buildbook.pages.phrases import Phrases
 from buildbook.pages.shelf import Entry, entry_of, marked, past_work
-from buildbook.problems import Problem, Problems
+from buildbook.problems import Problem, Problems, any_error
 from buildbook.render.theme import Theme, ThemeError, load_theme
 from buildbook.summary import summarise
 from buildbook.summary.as_json import as_text, summary_facts
+from buildbook.summary.model import Summary
 
 INDEX = "index.html"
 
@@ -39,6 +40,7 @@ class BoundJob:
     bound: bool
     problems: tuple[Problem, ...]
     photos_made: int = 0
+    fingerprint: str = ""
     fault: str = ""
 
 
@@ -51,8 +53,7 @@ class Bound:
 
     @property
     def ok(self) -> bool:
-        own = any(problem.severity == "error" for problem in self.problems)
-        return not own and bool(self.jobs) and all(job.bound for job in self.jobs)
+        return not any_error(self.problems) and bool(self.jobs) and all(job.bound for job in self.jobs)
 
 
 def silent(what: str, done: int, of: int) -> None:
@@ -79,17 +80,8 @@ def bind(
 
 def _refuse(folder: Path, book: Path, jobs: list[Path]) -> Problem | None:
     """Why nothing can be bound at all."""
-    if not folder.is_dir():
-        return Problem(
-            "error", str(folder), "is not a folder.", "Give a job folder or a shelf of job folders."
-        )
-    if not jobs:
-        return Problem(
-            "error",
-            str(folder),
-            "holds no job.",
-            "A job is a folder with job.toml, parts.csv, notes.md or notes/ in it.",
-        )
+    if problem := no_jobs(folder, jobs):
+        return problem
     inside = next((job for job in jobs if book.resolve().is_relative_to(job.resolve())), None)
     if inside:
         return Problem(
@@ -104,42 +96,40 @@ def _refuse(folder: Path, book: Path, jobs: list[Path]) -> Problem | None:
 
 
 def _shop_of(folder: Path, jobs: list[Path]) -> Shop:
-    """The shop of the whole binding: that of the shelf, else of its only job."""
+    """The shop of the whole binding: that of the folder, else the one around its first job."""
     shop, _ = read_shop(folder)
-    if not shop.name and jobs:
-        shop = read_job(jobs[0]).shop if jobs[0] != folder else shop
-    return shop
+    return shop if shop.name else shop_around(jobs[0].absolute())[0]
+
+
+def _problem_of(fault: Exception, book: Path) -> Problem:
+    """What keeps a page from being written, in words. Raises a fault that is none of the maker's."""
+    match fault:
+        case ThemeError():
+            hint = "Put the theme right, or name another."
+            return Problem("error", "shop.toml", f"{fault}.", hint, field="theme")
+        case write.NotOurs():
+            hint = "Move it, or bind into another folder."
+            return Problem(
+                "error", str(fault.path), "stands in the way and is not a file of this book.", hint
+            )
+        case OSError():
+            said = f"cannot be written: {fault.strerror or fault}."
+            return Problem("error", str(fault.filename or book), said, "Look at the disk and its rights.")
+    raise fault
 
 
 def _bind_one(path: Path, book: Path, progress: Progress) -> BoundJob:
     key = path.resolve().name
+    known: tuple[Problem, ...] = ()
     try:
         job = read_job(path)
-        if any(problem.severity == "error" for problem in job.problems):
-            return BoundJob(key, False, job.problems)
+        known = job.problems
+        if any_error(known):
+            return BoundJob(key, False, known)
         theme = load_theme(job.shop.theme, beside=(path.resolve(), path.resolve().parent))
         return _lay(job, theme, book, progress)
-    except ThemeError as error:
-        problem = Problem(
-            "error", "shop.toml", f"{error}.", "Put the theme right, or name another.", field="theme"
-        )
-        return BoundJob(key, False, (problem, *job.problems))
-    except write.NotOurs as error:
-        problem = Problem(
-            "error",
-            str(error.path),
-            "stands in the way and is not a file of this book.",
-            "Move it, or bind into another folder.",
-        )
-        return BoundJob(key, False, (problem, *job.problems))
-    except OSError as error:
-        problem = Problem(
-            "error",
-            str(error.filename or book),
-            f"cannot be written: {error.strerror or error}.",
-            "Look at the disk and its rights.",
-        )
-        return BoundJob(key, False, (problem,))
+    except (ThemeError, write.NotOurs, OSError) as fault:
+        return BoundJob(key, False, (_problem_of(fault, book), *known))
     except Exception:  # a fault of ours must not cost the other jobs their pages
         return BoundJob(key, False, (), fault=traceback.format_exc())
 
@@ -155,7 +145,8 @@ def _lay(job: Job, theme: Theme, book: Path, progress: Progress) -> BoundJob:
         problems.extend(job.problems)
         problems.extend(encoded.problems)
         job = replace(job, photos=encoded.readable, problems=problems.ordered())
-        piece, log, entry, facts = pages_of(job)
+        summary = summarise(job)
+        piece, log, entry, facts = pages_of(job, summary)
         for picture in piece.pictures():
             for name in picture_files(picture.digest, picture.width, picture.height):
                 handover.copy_from(log_folder, name)
@@ -164,17 +155,17 @@ def _lay(job: Job, theme: Theme, book: Path, progress: Progress) -> BoundJob:
         log_folder.write(INDEX, theme.log_page(log, f"../../handover/{job.key}/{INDEX}").encode())
         log_folder.write("summary.json", facts.encode())
         log_folder.write("entry.json", as_text(entry.as_json()).encode())
-        for name, content in job_files(job, summarise(job)).items():
+        for name, content in job_files(job, summary).items():
             log_folder.write(name, content)
         handover.put(fingerprint=fingerprint)
         log_folder.put()
-    return BoundJob(job.key, True, job.problems, encoded.made)
+    return BoundJob(job.key, True, problems.ordered(), encoded.made, fingerprint)
 
 
-def pages_of(job: Job) -> tuple[ClientPiece, BuildLog, Entry, str]:
+def pages_of(job: Job, summary: Summary | None = None) -> tuple[ClientPiece, BuildLog, Entry, str]:
     """The page models of a job and its summary.json: everything between reading and rendering. Pure."""
     phrases = Phrases.of(job)
-    summary = summarise(job)
+    summary = summary or summarise(job)
     care = choose(job, summary, phrases.words)
     piece = client_piece(job, summary, care, phrases)
     log = build_log(job, summary, care, phrases, lead=piece.lead, wood_colours=piece.wood_colours)
@@ -210,20 +201,8 @@ def _write_list(book: Path, shop: Shop, done: list[BoundJob], folder: Path, prob
         theme = load_theme(shop.theme, beside=(folder.resolve(), folder.resolve().parent))
         page = theme.shelf_page(past_work(entries, language=shop.language, shop=shop.name)).encode()
         _write_top(book, {**book_files(read_records(book), shop), INDEX: page}, stale)
-    except ThemeError as error:
-        problems.error("shop.toml", f"{error}.", "Put the theme right, or name another.", field="theme")
-    except write.NotOurs as error:
-        problems.error(
-            str(error.path),
-            "stands in the way and is not a file of this book.",
-            "Move it, or bind into another folder.",
-        )
-    except OSError as error:
-        problems.error(
-            str(error.filename or book),
-            f"cannot be written: {error.strerror or error}.",
-            "Look at the disk and its rights.",
-        )
+    except (ThemeError, write.NotOurs, OSError) as fault:
+        problems.add(_problem_of(fault, book))
 
 
 def _write_top(book: Path, files: dict[str, bytes], stale: dict[str, str]) -> None:
@@ -240,11 +219,9 @@ def _write_top(book: Path, files: dict[str, bytes], stale: dict[str, str]) -> No
 
 
 def _stale(book: Path) -> dict[str, str]:
-    try:
-        facts = json.loads((book / write.LIST).read_text("utf-8"))
-        return {str(key): str(why) for key, why in facts.get("stale", {}).items()}
-    except (OSError, ValueError, AttributeError):
-        return {}
+    """The jobs whose pages are not of the last binding, and why."""
+    known = read_left(book / write.LIST, lambda facts: facts.get("stale", {}).items())
+    return {str(key): str(why) for key, why in known or ()}
 
 
 def _bare(key: str, why: str) -> Entry:
@@ -253,13 +230,5 @@ def _bare(key: str, why: str) -> Entry:
 
 
 def read_entries(book: Path) -> list[Entry]:
-    """The entries that bound jobs left in a book; what is no entry is passed over."""
-    entries = []
-    for path in sorted(book.glob("jobs/*/entry.json")):
-        if path.parent.name.startswith("."):
-            continue
-        try:
-            entries.append(Entry.from_json(json.loads(path.read_text("utf-8"))))
-        except (OSError, ValueError, KeyError, TypeError):
-            continue
-    return entries
+    """The entries that bound jobs left in a book."""
+    return all_left(book, "entry.json", Entry.from_json)

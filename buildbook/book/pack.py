@@ -12,8 +12,8 @@ import zipfile
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from buildbook.book import seal, write
-from buildbook.book.bind import Bound, bind, pages_of
+from buildbook.book import write
+from buildbook.book.bind import bind, pages_of
 from buildbook.book.pictures import Progress, picture_files
 from buildbook.job import find_jobs, read_job
 from buildbook.pages.client import ClientPiece
@@ -46,47 +46,36 @@ def pack(job: Path, to: Path, progress: Progress) -> Packed:
     """`<job>-handover.zip` and `<job>-care.html`. Never raises for what a maker wrote."""
     jobs = find_jobs(job)
     if len(jobs) > 1:
-        problem = Problem(
-            "error", str(job), "holds several jobs.", "Give one job folder: a handover goes to one client."
-        )
-        return Packed(None, None, 0, "", (problem,))
+        hint = "Give one job folder: a handover goes to one client."
+        return _refused(Problem("error", str(job), "holds several jobs.", hint))
     with tempfile.TemporaryDirectory() as place:
         bound = bind(job, Path(place) / "book", progress=progress)
         if not bound.ok:
-            return _refused(bound)
-        key = bound.jobs[0].key
-        folder = Path(place) / "book" / "handover" / key
+            told = (problem for done in bound.jobs for problem in done.problems)
+            return _refused(*told, *bound.problems, fault="".join(done.fault for done in bound.jobs))
+        done = bound.jobs[0]
+        folder = Path(place) / "book" / "handover" / done.key
         piece, theme = _again(jobs[0], folder)
-        page = single_page(piece, theme, folder)
-        problems = list(bound.jobs[0].problems)
+        page = single_page(piece, theme, folder, done.fingerprint)
+        archive, single = to / f"{done.key}-handover.zip", to / f"{done.key}-care.html"
         try:
-            archive, single = to / f"{key}-handover.zip", to / f"{key}-care.html"
-            _write_archive(folder, key, archive)
+            _write_archive(folder, done.key, archive)
             write.write_whole(single, page)
         except OSError as error:
             said = f"cannot be written: {error.strerror or error}."
-            return Packed(
-                None,
-                None,
-                0,
-                "",
-                (Problem("error", str(error.filename or to), said, "Name another place with --to."),),
+            return _refused(
+                Problem("error", str(error.filename or to), said, "Name another place with --to.")
             )
-        if len(page) > MOST_MAILED:
-            said = f"is {len(page) / 1e6:.1f} MB, more than the {MOST_MAILED / 1e6:.0f} MB that are easy to mail."
-            problems.append(Problem("warning", single.name, said, "Mark fewer pictures for the client."))
-        fingerprint = seal_of(folder)
-    return Packed(archive, single, len(page), fingerprint, tuple(problems))
+    problems = list(done.problems)
+    if len(page) > MOST_MAILED:
+        said = f"is {len(page) / 1e6:.1f} MB, more than the {MOST_MAILED / 1e6:.0f} MB that are easy to mail."
+        problems.append(Problem("warning", single.name, said, "Mark fewer pictures for the client."))
+    return Packed(archive, single, len(page), done.fingerprint, tuple(problems))
 
 
-def _refused(bound: Bound) -> Packed:
-    problems = tuple(problem for job in bound.jobs for problem in job.problems) + bound.problems
-    return Packed(None, None, 0, "", problems, "".join(job.fault for job in bound.jobs))
-
-
-def seal_of(folder: Path) -> str:
-    """The fingerprint of a handover that was just bound."""
-    return seal.verify(folder).fingerprint
+def _refused(*problems: Problem, fault: str = "") -> Packed:
+    """Nothing was packed."""
+    return Packed(None, None, 0, "", problems, fault)
 
 
 def _again(path: Path, folder: Path) -> tuple[ClientPiece, Theme]:
@@ -101,9 +90,8 @@ def _again(path: Path, folder: Path) -> tuple[ClientPiece, Theme]:
     return piece, load_theme(job.shop.theme, beside=(path.resolve(), path.resolve().parent))
 
 
-def single_page(piece: ClientPiece, theme: Theme, folder: Path) -> bytes:
+def single_page(piece: ClientPiece, theme: Theme, folder: Path, fingerprint: str) -> bytes:
     """The page with its pictures inside, in the largest size that is easy to mail."""
-    fingerprint = seal_of(folder)
     page = b""
     for edge in LONG_EDGES[1:]:
         text = theme.client_page(piece, fingerprint=fingerprint, largest=edge)

@@ -17,8 +17,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from buildbook.book.write import SEAL
+from buildbook.book.write import sha256 as digest
+
 ALPHABET = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"  # digits and letters without I, L, O, U, which are misread
-SEAL = "seal.json"
 PAGE = "index.html"
 BLANK = "0000-0000-0000-0000-0"  # what stands in the page while its fingerprint is made
 _SYMBOLS = 16  # 80 bits: nobody finds a second set of files with the same ones
@@ -49,10 +51,6 @@ def read_out(text: str) -> str | None:
     if len(symbols) != _SYMBOLS + 1 or not set(symbols) <= set(ALPHABET):
         return None
     return grouped(symbols[:-1]) if check_symbol(symbols[:-1]) == symbols[-1] else None
-
-
-def digest(content: bytes) -> str:
-    return hashlib.sha256(content).hexdigest()
 
 
 def fingerprint(digests: Mapping[str, str]) -> str:

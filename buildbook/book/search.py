@@ -6,11 +6,11 @@ Each bound job leaves find.json beside its log; the index and the scripts of the
 
 from __future__ import annotations
 
-import json
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
+from buildbook.book.left import all_left, read_left
 from buildbook.find.index import Index, build
 from buildbook.find.packing import unpack
 from buildbook.find.passage import Shown, why
@@ -50,19 +50,8 @@ def book_files(records: Iterable[FindRecord], shop: Shop) -> dict[str, bytes]:
 
 
 def read_records(book: Path) -> list[FindRecord]:
-    """The records that bound jobs left in a book; what is no record is passed over."""
-    found = (
-        read_record(path) for path in sorted(book.glob(f"jobs/*/{RECORD}")) if path.parent.name[0] != "."
-    )
-    return [record for record in found if record]
-
-
-def read_record(path: Path) -> FindRecord | None:
-    """The record in a file; None where there is none."""
-    try:
-        return FindRecord.from_json(json.loads(path.read_text("utf-8")))
-    except (OSError, ValueError, KeyError, TypeError, AttributeError):
-        return None
+    """The records that bound jobs left in a book."""
+    return all_left(book, RECORD, FindRecord.from_json)
 
 
 # -- the terminal --------------------------------------------------------------------------------
@@ -108,7 +97,7 @@ def _index_of(path: Path) -> Index:
 
 
 def _kept(book: Path, key: str) -> tuple[Passage, ...]:
-    record = read_record(book / "jobs" / key / RECORD)
+    record = read_left(book / "jobs" / key / RECORD, FindRecord.from_json)
     return record.passages if record else ()
 
 

@@ -14,7 +14,7 @@ Readers take what a maker wrote, add to a `Problems`, and never raise for it.
 Imports `problems`, `quantity` and `trade`.
 """
 
-from buildbook.job.folder import find_jobs, read_job, read_shop
+from buildbook.job.folder import find_jobs, no_jobs, read_job, read_shop, shop_around
 from buildbook.job.record import record_gaps
 
-__all__ = ["find_jobs", "read_job", "read_shop", "record_gaps"]
+__all__ = ["find_jobs", "no_jobs", "read_job", "read_shop", "record_gaps", "shop_around"]

@@ -18,7 +18,7 @@ from buildbook.job.model import Job, LogEntry, Part, Shop
 from buildbook.job.shop import FILE as SHOP_FILE
 from buildbook.job.shop import read_shop_toml
 from buildbook.job.text import as_text, read_bytes, shown
-from buildbook.problems import Problems, listed
+from buildbook.problems import Problem, Problems, listed
 
 JOB_FILES = (job_toml.FILE, parts.FILE, notes.MAIN)
 _NOTE_SUFFIXES = (".md", ".markdown")
@@ -52,6 +52,17 @@ def find_jobs(folder: Path) -> list[Path]:
     return [folder] if _is_job(folder) and not is_shelf else jobs
 
 
+def no_jobs(folder: Path, jobs: Sequence[Path]) -> Problem | None:
+    """Why there is nothing to read in a folder; None when `jobs`, which were found in it, are some."""
+    if not folder.is_dir():
+        hint = "Give a job folder or a shelf of job folders."
+        return Problem("error", str(folder), "is not a folder.", hint)
+    if not jobs:
+        hint = "A job is a folder with job.toml, parts.csv, notes.md or notes/ in it."
+        return Problem("error", str(folder), "holds no job.", hint)
+    return None
+
+
 def _is_job(folder: Path) -> bool:
     return any(_find(folder, name) for name in JOB_FILES) or _find(folder, notes.FOLDER) is not None
 
@@ -83,7 +94,7 @@ def read_job(folder: Path, shop: Shop | None = None) -> Job:
         problems.error(as_text(folder.name), "There is no such folder.", "See that its name is right.")
         return Job(as_text(folder.name), problems=problems.ordered())
     if shop is None:
-        shop, found = _shop_around(folder)
+        shop, found = shop_around(folder)
         problems.extend(found)
     _check_name(folder.name, problems)
     stated = _job_toml(folder, shop, problems)
@@ -94,7 +105,8 @@ def read_job(folder: Path, shop: Shop | None = None) -> Job:
     return replace(across(job, stated, problems), problems=problems.ordered())
 
 
-def _shop_around(folder: Path) -> tuple[Shop, Problems]:
+def shop_around(folder: Path) -> tuple[Shop, Problems]:
+    """The shop of a job: its own shop.toml, else that of the folder around it."""
     own = _find(folder, SHOP_FILE) is not None
     return read_shop(folder if own else folder.parent)
 

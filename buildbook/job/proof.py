@@ -9,7 +9,7 @@ from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
 
-from buildbook.job import find_jobs, read_job, record_gaps
+from buildbook.job import find_jobs, no_jobs, read_job, record_gaps
 from buildbook.job.photos import check
 from buildbook.problems import Problem, Problems
 
@@ -29,20 +29,9 @@ class Proof:
 
 def proof(folder: Path) -> Proof:
     """Everything there is to say about a folder's jobs. Never raises for what a maker wrote."""
-    if not folder.is_dir():
-        problem = Problem(
-            "error", str(folder), "is not a folder.", "Give a job folder or a shelf of job folders."
-        )
-        return Proof(((folder.name or str(folder), (problem,)),))
     jobs = find_jobs(folder)
-    if not jobs:
-        problem = Problem(
-            "error",
-            str(folder),
-            "holds no job.",
-            "A job is a folder with job.toml, parts.csv, notes.md or notes/ in it.",
-        )
-        return Proof(((folder.resolve().name, (problem,)),))
+    if problem := no_jobs(folder, jobs):
+        return Proof(((folder.resolve().name or str(folder), (problem,)),))
     return Proof(tuple((path.resolve().name, _proof_job(path)) for path in jobs))
 
 

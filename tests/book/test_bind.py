@@ -130,3 +130,17 @@ def test_progress_tells_every_photo(make_job, book):
     told = []
     bind(job, book, progress=lambda what, done, of: told.append((done, of)))
     assert told == [(0, 2), (1, 2), (2, 2)]
+
+
+def test_what_the_print_fonts_lack_is_told(make_job, book):
+    """A problem of the card or the booklet is not lost between rendering and the maker."""
+    job = make_job("one", **{"job.toml": 'title = "A box \\u6f22"\n', "notes.md": NOTES})
+    told = [str(problem) for problem in bind(job, book).jobs[0].problems]
+    assert any(line.startswith("care-card.pdf: ") and "漢" in line for line in told)
+
+
+def test_a_job_bound_alone_is_listed_under_the_shop_around_it(make_job, book):
+    job = a_job(make_job, "one")
+    (job.parent / "shop.toml").write_text('name = "Half Rood"\n')
+    bind(job, book)
+    assert "Half Rood" in (book / "index.html").read_text("utf-8")
