@@ -1,4 +1,4 @@
-"""What bound jobs leave beside their logs for the pages across jobs, read back; what is no such record is passed over."""
+"""What bound jobs leave beside their logs for the pages across jobs, read back; anything else is passed over."""
 
 from __future__ import annotations
 
