@@ -106,8 +106,9 @@ _KINDS: dict[str, tuple[str, tuple[Key, ...]]] = {
         ),
     ),
     "tally": (
-        "Board feet of the boards bought.",
+        "Board feet of the boards bought; with the wood named, the yield of that wood too.",
         (
+            Key("wood", "text", '"European oak"', "Which wood; left out, the only one of the job."),
             Key(
                 "boards",
                 "boards",

@@ -34,7 +34,10 @@ class StockLine:
 
 @dataclass(frozen=True)
 class SpeciesTimber:
-    """One species: how much is in the piece, how much rough stock that takes, how much to buy."""
+    """One species: how much is in the piece, how much rough stock that takes, how much to buy.
+
+    `bought_m3`, `bought_bf`: what was bought by the tallies of the job; None where there is none.
+    """
 
     key: str
     name: str
@@ -47,6 +50,8 @@ class SpeciesTimber:
     buy_bf: float
     stock: tuple[StockLine, ...]
     cost: Money | None = None
+    bought_m3: float | None = None
+    bought_bf: float | None = None
     assumed: Assumed = ()
 
 

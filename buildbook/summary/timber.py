@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from buildbook.job.model import Job, Part
+from buildbook.summary.bought import Bought, bought_of
 from buildbook.summary.model import Panels, SheetUse, SpeciesTimber, StockLine, Timber
 from buildbook.summary.money import Purse
 from buildbook.trade import sheets, tables, timber
@@ -91,14 +92,14 @@ def timber_of(job: Job, rough: tuple[RoughPart, ...], purse: Purse) -> Timber:
     groups: dict[str, list[RoughPart]] = {}
     for item in rough:
         groups.setdefault(item.part.key, []).append(item)
-    allowed = allowances_of(job)
+    allowed, bought = allowances_of(job), bought_of(job)
     assumed = []
     if job.shop.waste.waste_pct is None:
         assumed.append(
             f"waste of {allowed.waste_pct:g} % was assumed (common practice); shop.toml may say better"
         )
     return Timber(
-        species=tuple(_species(key, items, purse) for key, items in groups.items()),
+        species=tuple(_species(key, items, purse, bought.get(key)) for key, items in groups.items()),
         net_m3=sum(item.net_m3 for item in rough),
         rough_m3=sum(item.rough_m3 for item in rough),
         rough_bf=sum(item.rough_bf for item in rough),
@@ -111,7 +112,7 @@ def timber_of(job: Job, rough: tuple[RoughPart, ...], purse: Purse) -> Timber:
     )
 
 
-def _species(key: str, items: list[RoughPart], purse: Purse) -> SpeciesTimber:
+def _species(key: str, items: list[RoughPart], purse: Purse, bought: Bought | None) -> SpeciesTimber:
     wood = tables.species()[key]
     assumed = [*(item.part.name_assumed for item in items), *(item.assumed for item in items)]
     if any(item.stock_m < tables.constant("board_foot_least_thickness") for item in items):
@@ -128,6 +129,8 @@ def _species(key: str, items: list[RoughPart], purse: Purse) -> SpeciesTimber:
         buy_bf=sum(item.buy_bf for item in items),
         stock=tuple(_stock_lines(items)),
         cost=purse.sum_of(items_rows(items)),
+        bought_m3=bought.m3 if bought else None,
+        bought_bf=bought.bf if bought else None,
         assumed=tuple(dict.fromkeys(a for a in assumed if a)),
     )
 

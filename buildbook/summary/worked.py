@@ -6,8 +6,9 @@ from collections.abc import Callable
 from typing import Any
 
 from buildbook.job.model import Job, Working
+from buildbook.summary.bought import tally_bf
 from buildbook.summary.model import Figure, Worked
-from buildbook.trade import tables, timber, workings
+from buildbook.trade import tables, workings
 
 Inputs = dict[str, Any]
 _UNITS = {"_m": "m", "_m2": "m2", "_l": "l", "_deg": "degree", "_bf": "bd ft"}
@@ -69,13 +70,7 @@ def _dowels(given: Inputs, job: Job) -> dict[str, float]:
 
 def _tally(given: Inputs, job: Job) -> dict[str, float]:
     boards = given["boards"]
-    by_stock: dict[float, list[tuple[float, float]]] = {}
-    for stock_m, width_m, length_m in boards:
-        by_stock.setdefault(stock_m, []).append((length_m, width_m))
-    return {
-        "boards": len(boards),
-        "tally_bf": sum(timber.tally_bf(group, stock) for stock, group in by_stock.items()),
-    }
+    return {"boards": len(boards), "tally_bf": int(tally_bf(boards))}
 
 
 _SUMS: dict[str, Callable[[Inputs, Job], dict[str, float]]] = {
