@@ -7,7 +7,7 @@ import re
 
 import pytest
 
-from buildbook.job import headings, keys, working_keys
+from buildbook.job import headings, keys, shop_keys, working_keys
 from buildbook.job.keys import Table
 from tests.conftest import ROOT
 
@@ -81,7 +81,8 @@ def job_tables() -> str:
 
 
 def shop_tables() -> str:
-    return "\n\n".join([key_table(keys.SHOP), headed(keys.ALLOWANCES), headed(keys.CARD)])
+    tables = [shop_keys.ALLOWANCES, shop_keys.CARD, shop_keys.ESTIMATE, shop_keys.PAYMENT]
+    return "\n\n".join([key_table(shop_keys.SHOP), *map(headed, tables)])
 
 
 BLOCKS = {"parts columns": columns_table, "job keys": job_tables, "shop keys": shop_tables}

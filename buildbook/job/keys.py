@@ -1,4 +1,4 @@
-"""What job.toml and shop.toml may hold, as data: each key, how it is read, an example, what it means.
+"""What job.toml may hold, as data: each key, how it is read, an example, what it means (shop.toml: `shop_keys`).
 
 The readers take every key by its entry here, and the key tables of the README are made from it, so that a key
 that is read is a key that is explained. Imports nothing but `model` (for the choices).
@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from buildbook.job.model import CARD_SIZES, STANDS
+from buildbook.job.model import STANDS
 
 READS = {
     "text": "words in quotes",
@@ -277,6 +277,25 @@ JOB = Table(
         Key("children", "flag", "false", "Small children live with it.", OUT),
         Key("doors", "count", "2", "How many doors it has.", OUT, least=0),
         Key("drawers", "count", "0", "How many drawers it has.", OUT, least=0),
+        Key("joints", "count", "24", "How many joints it has; left out, counted from the parts.", least=0),
+        Key(
+            "woods",
+            "texts",
+            '["European oak"]',
+            "For an enquiry without parts: its woods, the main first.",
+            OUT,
+        ),
+        Key("stages", "texts", '["turning"]', "For an enquiry: kinds of work that its parts do not tell."),
+        Key(
+            "includes",
+            "texts",
+            '["delivery and fitting"]',
+            "For the letter of an estimate: what is included.",
+            OUT,
+        ),
+        Key(
+            "excludes", "texts", '["the wiring"]', "For the letter of an estimate: what is not included.", OUT
+        ),
         Key(
             "page",
             "address",
@@ -291,84 +310,4 @@ JOB = Table(
     ),
 )
 
-CARD = Table(
-    "[card]",
-    "The printed care card.",
-    (
-        Key("size", "choice", '"A6"', "The size it is trimmed to.", choices=CARD_SIZES),
-        Key("bleed", "flag", "false", "With 3 mm of bleed and crop marks, for a print shop."),
-    ),
-)
-
-ALLOWANCES = Table(
-    "[allowances]",
-    "What you add between a finished part and what you buy, where it is not what the trade usually adds.",
-    (
-        Key(
-            "over_length",
-            "length",
-            '"25 mm"',
-            "Added to the length of each part.",
-            field="over_length_m",
-            least=0,
-        ),
-        Key(
-            "over_width",
-            "length",
-            '"6 mm"',
-            "Added to the width of each part.",
-            field="over_width_m",
-            least=0,
-        ),
-        Key("waste", "percent", "20", "Solid timber bought on top.", field="waste_pct", most=200),
-        Key("sheet_waste", "percent", "10", "Sheet goods bought on top.", field="sheet_waste_pct", most=200),
-    ),
-)
-
-SHOP = Table(
-    "",
-    "The shop.",
-    (
-        Key("name", "text", '"…"', "The name of the shop.", OUT),
-        Key("maker", "text", '"…"', "Who makes the pieces.", OUT),
-        Key("address", "text", '"…"', "The postal address.", OUT),
-        Key("email", "text", '"…"', "The electronic address for questions.", OUT),
-        Key("phone", "text", '"…"', "The telephone number.", OUT),
-        Key("web", "address", '"https://example.org"', "The shop's site.", OUT),
-        Key("country", "text", '"GB"', "The country that the shop is in.", OUT),
-        Key("language", "text", '"en"', "The language that you write to clients in.", OUT),
-        Key(
-            "units",
-            "choice",
-            '"mm"',
-            "The unit of a bare number, where a job does not say.",
-            OUT,
-            choices=("mm", "in"),
-        ),
-        Key("currency", "text", '"EUR"', "The currency of every price, as three letters."),
-        Key("theme", "text", '"oilstone"', "The look of the pages.", OUT),
-        Key(
-            "pages_at",
-            "address",
-            '"https://example.org/pieces/"',
-            "Where client's pages are put on the web.",
-            OUT,
-        ),
-        Key("hour_rate", "amount", "55", "What an hour of work costs."),
-        Key(
-            "stages",
-            "texts",
-            '["design", "milling", "joinery"]',
-            "The kinds of work that hours are booked to.",
-        ),
-        Key(
-            "climate", "table", '{ rh_low = 30, rh_high = 60, temperature = "20 degC" }', CLIMATE.meaning, OUT
-        ),
-        Key("made_at", "table", '{ rh = 45, temperature = "18 degC" }', MADE_AT.meaning, OUT),
-        Key("allowances", "table", "{ waste = 20 }", ALLOWANCES.meaning, field="waste"),
-        Key("card", "table", '{ size = "A6" }', CARD.meaning),
-    ),
-)
-
 JOB_TABLES = (JOB, OVERALL, CLIMATE, MADE_AT, FINISH, HANGING, FASTENER, WALL, PHOTOS)
-SHOP_TABLES = (SHOP, CLIMATE, MADE_AT, ALLOWANCES, CARD)

@@ -279,6 +279,37 @@ class CardFormat:
 
 
 @dataclass(frozen=True)
+class Payment:
+    """A payment after the deposit: when it is due, and its share of the price in %."""
+
+    when: str
+    share_pct: float
+
+
+@dataclass(frozen=True)
+class Quoting:
+    """How the shop quotes. Contingency, overhead and margin are *private*; None is not reckoned.
+
+    contingency_pct, overhead_pct  on materials and labour. margin_pct: of the price. tax_pct: on the price.
+    booked_until  the day until which the bench is taken; week_hours: hours at the bench in a week.
+    """
+
+    contingency_pct: float | None = None
+    overhead_pct: float | None = None
+    margin_pct: float | None = None
+    tax_pct: float | None = None
+    tax_name: str = ""
+    round_to: Decimal | None = None
+    deposit_pct: float | None = None
+    valid_days: float | None = None
+    booked_until: date | None = None
+    week_hours: float | None = None
+    includes: tuple[str, ...] = ()
+    excludes: tuple[str, ...] = ()
+    payments: tuple[Payment, ...] = ()
+
+
+@dataclass(frozen=True)
 class Shop:
     """shop.toml. Only name, maker, address, email, phone and web may leave the shop."""
 
@@ -302,6 +333,7 @@ class Shop:
     stages: tuple[str, ...] = DEFAULT_STAGES
     prices: tuple[Price, ...] = ()
     card: CardFormat = CardFormat()
+    quoting: Quoting = Quoting()
 
 
 @dataclass(frozen=True)
@@ -339,6 +371,11 @@ class Job:
     children: bool = False
     doors: int = 0
     drawers: int = 0
+    joints: int | None = None
+    woods: tuple[str, ...] = ()
+    stages: tuple[str, ...] = ()
+    includes: tuple[str, ...] = ()
+    excludes: tuple[str, ...] = ()
     page: str = ""
     finishes: tuple[Finish, ...] = ()
     hanging: Hanging | None = None

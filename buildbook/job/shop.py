@@ -8,10 +8,10 @@ import re
 from dataclasses import replace
 from typing import Any
 
-from buildbook.job import keys
+from buildbook.job import keys, shop_keys
 from buildbook.job.air import read_climate, read_made_at
 from buildbook.job.countries import find_country
-from buildbook.job.model import Allowances, CardFormat, Shop
+from buildbook.job.model import Allowances, CardFormat, Payment, Quoting, Shop
 from buildbook.job.text import shown
 from buildbook.job.toml_file import TomlTable, read_toml
 from buildbook.problems import Problems, listed
@@ -20,6 +20,7 @@ from buildbook.words import languages
 
 FILE = "shop.toml"
 
+_WHOLE = 100  # per cent
 _CURRENCY = re.compile(r"[A-Z]{3}")  # the shape of ISO 4217
 _LANGUAGE = re.compile(r"[A-Za-z]{2,3}(-[A-Za-z0-9]{2,8})*")  # the shape of BCP 47
 _EMAIL = re.compile(r"[^@\s]+@[^@\s]+\.[^@\s]+")
@@ -31,11 +32,11 @@ def read_shop_toml(data: bytes, problems: Problems) -> Shop:
     if file is None:
         return Shop()
     units = file.values.get("units")
-    top = file.top(keys.SHOP, units if units in ("mm", "in") else Shop().units)
+    top = file.top(shop_keys.SHOP, units if units in ("mm", "in") else Shop().units)
     found = top.read()
     _check_words(top, found)
-    allowances = top.table("allowances", keys.ALLOWANCES)
-    card = top.table("card", keys.CARD)
+    allowances = top.table("allowances", shop_keys.ALLOWANCES)
+    card = top.table("card", shop_keys.CARD)
     return replace(
         Shop(),
         **{name: value for name, value in found.items() if value not in ("", ())},
@@ -43,7 +44,24 @@ def read_shop_toml(data: bytes, problems: Problems) -> Shop:
         climate=read_climate(top.table("climate", keys.CLIMATE)),
         made_at=read_made_at(top.table("made_at", keys.MADE_AT)),
         card=CardFormat(**card.read()) if card else CardFormat(),
+        quoting=_quoting(top.table("estimate", shop_keys.ESTIMATE)),
     )
+
+
+def _quoting(table: TomlTable | None) -> Quoting:
+    if table is None:
+        return Quoting()
+    found = table.read()
+    shares = [payment.read() for payment in table.tables("payment", shop_keys.PAYMENT)]
+    payments = tuple(Payment(**share) for share in shares if len(share) == len(shop_keys.PAYMENT.keys))
+    asked = sum(payment.share_pct for payment in payments) + found.get("deposit_pct", 0)
+    if payments and abs(asked - _WHOLE) > _WHOLE / 1000:
+        hint = f"Together they ask for {asked:g} %: put right deposit or share."
+        table.warn("Deposit and payments do not make up the whole price.", hint, "payment")
+    if found.get("round_to") is not None and found["round_to"] <= 0:
+        table.error("A price cannot be rounded to that.", "Write such as round_to = 10.", "round_to")
+        del found["round_to"]
+    return Quoting(**{k: v for k, v in found.items() if k != "payment"}, payments=payments)
 
 
 def _metres(found: dict[str, Any]) -> dict[str, float]:

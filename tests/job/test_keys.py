@@ -6,17 +6,19 @@ from decimal import Decimal
 
 import pytest
 
-from buildbook.job import keys, model
+from buildbook.job import keys, model, shop_keys
 from buildbook.job.toml_values import read_value
 from buildbook.job.working_keys import WORKED
 from buildbook.trade import workings
 
 TABLES = {
     table.heading or f"the top of {name}": table
-    for name, table in (("job.toml", keys.JOB), ("shop.toml", keys.SHOP))
+    for name, table in (("job.toml", keys.JOB), ("shop.toml", shop_keys.SHOP))
 }
 TABLES |= {
-    table.heading: table for table in (*keys.JOB_TABLES, *keys.SHOP_TABLES, *WORKED.values()) if table.heading
+    table.heading: table
+    for table in (*keys.JOB_TABLES, *shop_keys.SHOP_TABLES, *WORKED.values())
+    if table.heading
 }
 EACH = [pytest.param(key, id=f"{where} {key.name}") for where, table in TABLES.items() for key in table.keys]
 
@@ -44,7 +46,9 @@ def test_an_example_is_read_as_the_key_says(key):
         (keys.HANGING, model.Hanging),
         (keys.FASTENER, model.Fastener),
         (keys.WALL, model.Wall),
-        (keys.ALLOWANCES, model.Allowances),
+        (shop_keys.ALLOWANCES, model.Allowances),
+        (shop_keys.ESTIMATE, model.Quoting),
+        (shop_keys.PAYMENT, model.Payment),
     ],
     ids=lambda value: getattr(value, "__name__", ""),
 )
@@ -56,7 +60,7 @@ def test_the_keys_of_a_table_are_the_fields_of_its_record(table, record):
     ("table", "record", "elsewhere"),
     [
         (keys.JOB, model.Job, {"finish": "finishes", "worked": "workings", "photos": "photos"}),
-        (keys.SHOP, model.Shop, {}),
+        (shop_keys.SHOP, model.Shop, {}),
     ],
     ids=["job", "shop"],
 )
@@ -85,12 +89,20 @@ def test_the_inputs_of_a_working_are_the_parameters_of_its_sum(kind, sum_, besid
 
 
 def test_what_is_private_never_leaves():
-    private = {"client", "price", "tags", "worked"}
+    private = {"client", "price", "tags", "worked", "joints", "stages"}
     assert {key.name for key in keys.JOB.keys if not key.leaves} == private
-    assert {key.name for key in keys.SHOP.keys if not key.leaves} == {
+    assert {key.name for key in shop_keys.SHOP.keys if not key.leaves} == {
         "currency",
         "hour_rate",
         "stages",
         "allowances",
         "card",
+        "estimate",
+    }
+    assert {key.name for key in shop_keys.ESTIMATE.keys if not key.leaves} == {
+        "contingency",
+        "overhead",
+        "margin",
+        "round_to",
+        "week_hours",
     }
