@@ -18,18 +18,20 @@ from pathlib import Path
 
 from PIL import Image
 
+from buildbook.book.across import across_files, used_file
 from buildbook.book.search import book_files, job_files, read_records
 from buildbook.find.record import FindRecord, find_record
 from buildbook.job.job_toml import read_job_toml
-from buildbook.job.model import Job, Shop
+from buildbook.job.model import Job
 from buildbook.job.notes import Known, read_notes
 from buildbook.job.parts import read_parts
 from buildbook.job.shop import read_shop_toml
+from buildbook.job.shop_model import Shop
 from buildbook.pages.client import Picture
 from buildbook.pages.phrases import Phrases
 from buildbook.pages.shelf import Entry, entry_of, past_work
 from buildbook.problems import Problems
-from buildbook.render.photo import copies_of
+from buildbook.render.photo import copies_of, small_copies_of
 from buildbook.render.theme import load_theme
 from buildbook.summary import summarise
 from buildbook.summary.as_json import as_text
@@ -299,7 +301,7 @@ def write_shelf(folder: Path, jobs: Iterator[Made]) -> None:
 
 
 def write_book(book: Path, jobs: Iterator[Made]) -> None:
-    """What binding would leave in a book for its list and for finding. Pictures are links to a few."""
+    """What binding would leave in a book for its list, for finding and for the pages across. Pictures are links."""
     pictures = _pictures(book.parent / f"{book.name}-pictures")
     entries = []
     for place, made in enumerate(jobs):
@@ -307,8 +309,11 @@ def write_book(book: Path, jobs: Iterator[Made]) -> None:
         summary = summarise(job)
         digest = list(pictures)[place % len(pictures)]
         entries.append(_write_job(book / "jobs" / made.key, job, summary, digest, pictures[digest]))
-    page = load_theme("oilstone").shelf_page(past_work(entries, language="en", shop=shop().name))
-    for name, content in {**book_files(read_records(book), shop()), "index.html": page.encode()}.items():
+    theme = load_theme("oilstone")
+    page = theme.shelf_page(past_work(entries, language="en", shop=shop().name))
+    across = across_files(book, shop(), theme, {}, len(entries))
+    files = {**book_files(read_records(book), shop()), **across, "index.html": page.encode()}
+    for name, content in files.items():
         (book / name).write_bytes(content)
 
 
@@ -320,6 +325,7 @@ def _write_job(folder: Path, job: Job, summary: Summary, digest: str, copies: li
     entry = entry_of(job, summary, Phrases.of(job), picture)
     files = {
         **job_files(job, summary),
+        **used_file(job, summary),
         "entry.json": as_text(entry.as_json()).encode(),
         "index.html": b"<!DOCTYPE html><title>log</title>",
     }
@@ -334,7 +340,9 @@ def _pictures(folder: Path) -> dict[str, list[Path]]:
     made: dict[str, list[Path]] = {}
     for number in range(PICTURES):
         digest = f"{number:064x}"
-        for copy in copies_of(digest, *PICTURE_SIZE):
+        for copy in dict.fromkeys(
+            (*copies_of(digest, *PICTURE_SIZE), *small_copies_of(digest, *PICTURE_SIZE))
+        ):
             path = folder / copy.name
             ramp = Image.linear_gradient("L").rotate(60 * number).resize((copy.width, copy.height))
             Image.merge("RGB", [ramp.point(lambda v, c=c: c + v // 4) for c in (150, 115, 80)]).save(

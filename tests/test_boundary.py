@@ -16,7 +16,8 @@ from PIL import Image, PngImagePlugin
 from buildbook.book.bind import bind, pages_of
 from buildbook.book.pack import pack
 from buildbook.job import read_job
-from buildbook.job.model import Job, LogEntry, Part, Photo, Shop
+from buildbook.job.model import Job, LogEntry, Part, Photo
+from buildbook.job.shop_model import Shop
 from tests.conftest import every_file
 
 CANARY = "Zqwxcanary"
@@ -116,6 +117,16 @@ Told with a [link to a file](../{CANARY}folder/receipt.pdf) and a picture.
 """
 
 
+ESTIMATE = f"""{{
+ "schema": 1, "{CANARY}key": "{CANARY}value",
+ "hours": {{"low_h": 1, "median_h": {NUMBER}, "high_h": {NUMBER}.5, "by_stage": [
+  {{"stage": "{CANARY}estimatedstage", "driver": "{CANARY}driver", "low_h": 2, "median_h": 3, "high_h": {NUMBER}, "from_jobs": 9}}]}},
+ "materials": {{"amount": {NUMBER}.11, "currency": "EUR"}},
+ "price": {{"low": 10, "median": {NUMBER}.22, "high": {NUMBER}.33, "currency": "{CANARY}currency"}},
+ "like": [{{"job": "{CANARY}otherjob"}}]
+}}"""
+
+
 def jpeg(colour, **tags) -> bytes:
     picture = Image.new("RGB", (120, 80), colour)
     exif = Image.Exif()
@@ -149,6 +160,7 @@ def canary_job(tmp_path) -> Path:
     (folder / "job.toml").write_text(JOB)
     (folder / "parts.csv").write_text(PARTS)
     (folder / "notes.md").write_text(NOTES)
+    (folder / "estimate.json").write_text(ESTIMATE)
     for number, name in enumerate(("lead", "private", "told")):
         (folder / "photos" / f"{CANARY}{name}.jpg").write_bytes(jpeg((number * 60, 90, 40)))
     (folder / "photos" / "deep" / f"{CANARY}second.png").write_bytes(png((10, 20, 200)))
@@ -235,6 +247,8 @@ def test_the_canary_was_really_there(canary_job, tmp_path):
         "stage",
         "worked",
         "privatecaption",
+        "estimatedstage",
+        "currency",
     ):
         assert CANARY + planted in log
     assert "What the client reads." in log
@@ -269,7 +283,18 @@ def test_the_client_piece_has_no_private_value(canary_job):
 
 
 PRIVATE = {
-    Job: {"client", "price", "tags", "entries", "problems", "workings", "hanging", "shop", "folder"},
+    Job: {
+        "client",
+        "price",
+        "tags",
+        "entries",
+        "problems",
+        "workings",
+        "hanging",
+        "shop",
+        "folder",
+        "quoted",
+    },
     Part: {"supplier", "price", "per", "note"},
     LogEntry: {"body", "title", "hours", "file"},
     Photo: {"name", "path"},

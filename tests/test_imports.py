@@ -16,6 +16,7 @@ ORDER = [
     "job",
     "summary",
     "care",
+    "estimate",
     "find",
     "pages",
     "render",

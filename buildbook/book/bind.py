@@ -11,13 +11,15 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from buildbook.book import write
+from buildbook.book.across import across_files, used_file
 from buildbook.book.handover import lay_handover
 from buildbook.book.left import all_left, read_left
 from buildbook.book.pictures import Progress, encode_all, picture_files
 from buildbook.book.search import book_files, job_files, read_records
 from buildbook.care import choose
 from buildbook.job import find_jobs, no_jobs, read_job, read_shop, shop_around
-from buildbook.job.model import Job, Shop
+from buildbook.job.model import Job
+from buildbook.job.shop_model import Shop
 from buildbook.pages.client import ClientPiece, Picture
 from buildbook.pages.handover import client_piece
 from buildbook.pages.log import BuildLog, build_log
@@ -101,7 +103,7 @@ def _shop_of(folder: Path, jobs: list[Path]) -> Shop:
     return shop if shop.name else shop_around(jobs[0].absolute())[0]
 
 
-def _problem_of(fault: Exception, book: Path) -> Problem:
+def problem_of(fault: Exception, book: Path) -> Problem:
     """What keeps a page from being written, in words. Raises a fault that is none of the maker's."""
     match fault:
         case ThemeError():
@@ -129,7 +131,7 @@ def _bind_one(path: Path, book: Path, progress: Progress) -> BoundJob:
         theme = load_theme(job.shop.theme, beside=(path.resolve(), path.resolve().parent))
         return _lay(job, theme, book, progress)
     except (ThemeError, write.NotOurs, OSError) as fault:
-        return BoundJob(key, False, (_problem_of(fault, book), *known))
+        return BoundJob(key, False, (problem_of(fault, book), *known))
     except Exception:  # a fault of ours must not cost the other jobs their pages
         return BoundJob(key, False, (), fault=traceback.format_exc())
 
@@ -155,7 +157,7 @@ def _lay(job: Job, theme: Theme, book: Path, progress: Progress) -> BoundJob:
         log_folder.write(INDEX, theme.log_page(log, f"../../handover/{job.key}/{INDEX}").encode())
         log_folder.write("summary.json", facts.encode())
         log_folder.write("entry.json", as_text(entry.as_json()).encode())
-        for name, content in job_files(job, summary).items():
+        for name, content in {**job_files(job, summary), **used_file(job, summary)}.items():
             log_folder.write(name, content)
         handover.put(fingerprint=fingerprint)
         log_folder.put()
@@ -200,9 +202,10 @@ def _write_list(book: Path, shop: Shop, done: list[BoundJob], folder: Path, prob
     try:
         theme = load_theme(shop.theme, beside=(folder.resolve(), folder.resolve().parent))
         page = theme.shelf_page(past_work(entries, language=shop.language, shop=shop.name)).encode()
-        _write_top(book, {**book_files(read_records(book), shop), INDEX: page}, stale)
+        across = across_files(book, shop, theme, stale, len(known))
+        _write_top(book, {**book_files(read_records(book), shop), **across, INDEX: page}, stale)
     except (ThemeError, write.NotOurs, OSError) as fault:
-        problems.add(_problem_of(fault, book))
+        problems.add(problem_of(fault, book))
 
 
 def _write_top(book: Path, files: dict[str, bytes], stale: dict[str, str]) -> None:

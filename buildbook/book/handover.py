@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from buildbook.book import seal
 from buildbook.book.write import Staging
-from buildbook.job.model import CardFormat
+from buildbook.job.shop_model import CardFormat
 from buildbook.pages.card import card_of
 from buildbook.pages.client import ClientPiece, Picture
 from buildbook.problems import Problem

@@ -11,7 +11,7 @@ from buildbook.book.write import Staging
 from buildbook.job.decode import what_is_wrong
 from buildbook.job.model import Photo
 from buildbook.problems import Problem
-from buildbook.render.photo import UnreadablePicture, copies_of, encode
+from buildbook.render.photo import Copy, UnreadablePicture, copies_of, encode, small_copies_of
 
 Progress = Callable[[str, int, int], None]
 """Called with what is being done, how many are done, how many there are."""
@@ -42,9 +42,8 @@ def encode_all(photos: Iterable[Photo], staging: Staging, progress: Progress) ->
     bad: set[str] = set()
 
     def make(photo: Photo) -> Problem | None:
-        copies = copies_of(photo.digest, photo.width, photo.height)
         try:
-            for name, content in encode(photo.path, copies):
+            for name, content in encode(photo.path, _of_log(photo)):
                 staging.write(f"photos/{name}", content)
         except UnreadablePicture as error:
             return what_is_wrong(photo.name, error.__cause__)
@@ -62,5 +61,11 @@ def encode_all(photos: Iterable[Photo], staging: Staging, progress: Progress) ->
 
 
 def _kept(photo: Photo, staging: Staging) -> bool:
-    names = picture_files(photo.digest, photo.width, photo.height)
+    names = [f"photos/{copy.name}" for copy in _of_log(photo)]
     return sum(staging.keep(name) for name in names) == len(names)
+
+
+def _of_log(photo: Photo) -> tuple[Copy, ...]:
+    """Every copy that a build log keeps, largest first: those of the pages and the small one of the list."""
+    of = (photo.digest, photo.width, photo.height)
+    return tuple(dict.fromkeys((*copies_of(*of), *small_copies_of(*of))))

@@ -6,9 +6,11 @@ Each bound job leaves find.json beside its log; the index and the scripts of the
 
 from __future__ import annotations
 
+import json
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from buildbook.book.left import all_left, read_left
 from buildbook.find.index import Index, build
@@ -17,10 +19,10 @@ from buildbook.find.passage import Shown, why
 from buildbook.find.query import ask, find, parse
 from buildbook.find.record import FindRecord, Passage, find_record
 from buildbook.job import find_jobs, read_job, read_shop
-from buildbook.job.model import Job, Shop
+from buildbook.job.model import Job
+from buildbook.job.shop_model import Shop
 from buildbook.render import search as scripts
 from buildbook.summary import summarise
-from buildbook.summary.as_json import as_text
 from buildbook.summary.model import Summary
 from buildbook.words import Words
 
@@ -35,7 +37,7 @@ def job_files(job: Job, summary: Summary) -> dict[str, bytes]:
     """What a job leaves beside its log, by name."""
     record = find_record(job, summary, Words(job.shop.language))
     return {
-        RECORD: as_text(record.as_json()).encode(),
+        RECORD: _compact(record.as_json()).encode(),
         scripts.WORDS: scripts.words_script(record).encode(),
     }
 
@@ -47,6 +49,11 @@ def book_files(records: Iterable[FindRecord], shop: Shop) -> dict[str, bytes]:
         scripts.INDEX: index.encode(),
         **{name: scripts.script(name).encode() for name in scripts.SCRIPTS},
     }
+
+
+def _compact(facts: dict[str, Any]) -> str:
+    """JSON for machines only: a line for each word would double the file."""
+    return json.dumps(facts, ensure_ascii=False, separators=(",", ":")) + "\n"
 
 
 def read_records(book: Path) -> list[FindRecord]:

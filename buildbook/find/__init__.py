@@ -2,6 +2,7 @@
 
 `record`    what is searched of one job, as a book keeps it (find.json)
 `tokens`    text -> words as the index keeps them; language.toml holds what that rests on
+`counting`  how often each word stands in it, kept beside it
 `index`     for each word the jobs that have it and how strongly, as small integers; weights.toml says how
 `packing`   the index as compact text, and back
 `query`     a question -> jobs in order

@@ -4,20 +4,20 @@ In: `FindRecord`s. Out: `Index`. The effect of a word in a job is that of BM25F 
 Probabilistic Relevance Framework, 2009, section 3.6): counts weighted by field and marked down by the length
 of the field are added, then saturated once; it is kept in a few steps. Rarity is kept a word. Whoever asks
 only looks up, multiplies and adds integers, so the terminal and the page cannot come to another order.
-Imports `record`, `settings` and `tokens`.
+Imports `counting`, `record` and `settings`.
 """
 
 from __future__ import annotations
 
 import math
-from collections import Counter, defaultdict
+from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from buildbook.find.counting import Counts
 from buildbook.find.record import FACETS, FindRecord
 from buildbook.find.settings import settings
-from buildbook.find.tokens import idle, joined, tokens
 
 Posting = tuple[int, int]
 """The place of a job in the index, and the step of the effect that the word has in it, from 1."""
@@ -65,21 +65,21 @@ def in_order(records: Iterable[FindRecord]) -> list[FindRecord]:
 def build(records: Iterable[FindRecord], units: str = "mm") -> Index:
     """The index of some jobs. `units` of the shop (`mm` or `in`) choose the ranges of size."""
     ordered = in_order(records)
-    counted = [_counts(record) for record in ordered]
+    counted = [record.counts for record in ordered]
     usual = _usual_lengths(counted)
     postings: dict[str, list[Posting]] = defaultdict(list)
     for place, fields in enumerate(counted):
         for term, weight in _weighted(fields, usual).items():
             postings[term].append((place, _step(weight)))
-    terms = sorted(postings)
+    every = sorted(postings)
     return Index(
         keys=tuple(record.key for record in ordered),
         titles=tuple(record.title for record in ordered),
         days=tuple(record.day for record in ordered),
         sides=tuple(record.sides for record in ordered),
-        terms=tuple(terms),
-        rarity=tuple(_rarity(len(postings[term]), len(ordered)) for term in terms),
-        postings=tuple(tuple(postings[term]) for term in terms),
+        terms=tuple(every),
+        rarity=tuple(_rarity(len(postings[term]), len(ordered)) for term in every),
+        postings=tuple(tuple(postings[term]) for term in every),
         facets=facets(ordered, units),
     )
 
@@ -87,35 +87,21 @@ def build(records: Iterable[FindRecord], units: str = "mm") -> Index:
 # -- the effect of a word in a job ---------------------------------------------------------------
 
 
-def terms_of(text: str) -> list[str]:
-    """The words of a text that the index keeps: none that say nothing, and what a hyphen joins also as one."""
-    found = tokens(text)
-    kept = [token.term for token in found if token.term not in idle()]
-    return kept + [token.term for token in joined(text, found)]
-
-
-def _counts(record: FindRecord) -> dict[str, Counter[str]]:
-    fields: dict[str, Counter[str]] = defaultdict(Counter)
-    for passage in record.passages:
-        fields[passage.field].update(terms_of(passage.text))
-    return fields
-
-
-def _usual_lengths(counted: Sequence[dict[str, Counter[str]]]) -> dict[str, float]:
+def _usual_lengths(counted: Sequence[Counts]) -> dict[str, float]:
     """The mean number of words of each field among the jobs that have it."""
     lengths: dict[str, list[int]] = defaultdict(list)
     for fields in counted:
         for name, counts in fields.items():
-            lengths[name].append(counts.total())
+            lengths[name].append(sum(counts.values()))
     return {name: sum(some) / len(some) for name, some in lengths.items()}
 
 
-def _weighted(fields: dict[str, Counter[str]], usual: dict[str, float]) -> dict[str, float]:
+def _weighted(fields: Counts, usual: dict[str, float]) -> dict[str, float]:
     """The weighted count of every word of a job, over its fields."""
     weights: dict[str, float] = defaultdict(float)
     for name, counts in fields.items():
         rule = settings().fields[name]
-        length = 1 - rule.length + rule.length * counts.total() / usual[name] if usual[name] else 1.0
+        length = 1 - rule.length + rule.length * sum(counts.values()) / usual[name] if usual[name] else 1.0
         for term, count in counts.items():
             weights[term] += rule.weight * count / length
     return weights

@@ -7,6 +7,7 @@ and 45 that end one, so that nothing needs an escape in a script. Imports `index
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from functools import lru_cache
 from typing import Any
 
 from buildbook.find.index import Facet, FacetValue, Index, Posting
@@ -21,13 +22,15 @@ _BREAK = " "  # between words; no sign of a number
 
 def pack_numbers(numbers: Iterable[int]) -> str:
     """Numbers of at least 0 as text."""
-    out = []
-    for number in numbers:
-        digits = [SIGNS[BASE + number % BASE]]
-        while number := number // BASE:
-            digits.append(SIGNS[number % BASE])
-        out.append("".join(reversed(digits)))
-    return "".join(out)
+    return "".join(map(_packed, numbers))
+
+
+@lru_cache(maxsize=1 << 16)
+def _packed(number: int) -> str:
+    digits = [SIGNS[BASE + number % BASE]]
+    while number := number // BASE:
+        digits.append(SIGNS[number % BASE])
+    return "".join(reversed(digits))
 
 
 def unpack_numbers(text: str) -> Iterator[int]:

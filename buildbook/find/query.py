@@ -117,12 +117,28 @@ def _beginning(terms: Sequence[str], typed: str) -> Iterable[int]:
 
 
 def _slips(terms: Sequence[str], word: Token) -> list[int]:
-    """Terms that differ from a word by a slip or two: a letter wrong, missing, too many, or two turned round."""
+    """Terms that a word may be a slip of, as the index has it and as it was typed: the s of `chets` is none of several."""
+    return [place for way in dict.fromkeys((word.term, word.typed)) for place in _slips_of(terms, way)]
+
+
+def _slips_of(terms: Sequence[str], way: str) -> list[int]:
+    """Terms that differ by a slip or two: a letter wrong, missing, too many, or two turned round. For a short word, which
+    has too many neighbours, only the last.
+    """
     rule = settings().ranking
-    if len(word.term) < rule.one_slip_from or re.search("[0-9]", word.term):
+    if len(way) < rule.turned_from or re.search("[0-9]", way):
         return []
-    most = 1 if len(word.term) < rule.two_slips_from else 2
-    return [place for place, term in enumerate(terms) if within_slips(word.term, term, most)]
+    if len(way) < rule.one_slip_from:
+        places = [_place(terms, other) for other in turned(way)]
+        return [place for place in places if place is not None]
+    most = 1 if len(way) < rule.two_slips_from else 2
+    return [place for place, term in enumerate(terms) if within_slips(way, term, most)]
+
+
+def turned(word: str) -> list[str]:
+    """A word with two neighbouring letters turned round, in every way that makes it another."""
+    ways = (word[:i] + word[i + 1] + word[i] + word[i + 2 :] for i in range(len(word) - 1))
+    return [way for way in dict.fromkeys(ways) if way != word]
 
 
 def within_slips(one: str, other: str, most: int) -> bool:

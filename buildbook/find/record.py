@@ -1,7 +1,7 @@
 """What is searched of one job: its words by field, its facets and its sizes.
 
 In: `Job`, `Summary`, `Words`. Out: `FindRecord`, which a book keeps as find.json beside the build log. Private.
-Imports `trade`, `job`, `summary`, `words`.
+Imports `counting`, `trade`, `job`, `summary`, `words`.
 """
 
 from __future__ import annotations
@@ -14,6 +14,7 @@ from typing import Any, NamedTuple
 
 from markdown_it import MarkdownIt
 
+from buildbook.find.counting import Counts, counts_of, edition
 from buildbook.job.model import Job, LogEntry, Part
 from buildbook.job.note_text import FOR_CLIENT
 from buildbook.summary.model import Summary
@@ -44,6 +45,7 @@ class FindRecord:
     """What is searched of one job. `day` is that of delivery, else of the last dated thing, as ISO 8601, maybe empty.
 
     sides   overall sizes that are known, in tenths of a millimetre. facets: values by the names of `FACETS`.
+    counts  those of the passages.
     """
 
     key: str
@@ -53,6 +55,7 @@ class FindRecord:
     sides: tuple[int, ...]
     facets: dict[str, tuple[str, ...]]
     passages: tuple[Passage, ...]
+    counts: Counts
 
     @property
     def page(self) -> str:
@@ -73,6 +76,8 @@ class FindRecord:
             "sides": list(self.sides),
             "facets": {name: list(values) for name, values in self.facets.items()},
             "passages": [list(passage) for passage in self.passages],
+            "counted": edition(),
+            "counts": self.counts,
         }
 
     @classmethod
@@ -80,6 +85,8 @@ class FindRecord:
         """Raises KeyError, TypeError or ValueError for what is no record."""
         if facts["schema"] != SCHEMA:
             raise ValueError("a record of another edition")
+        passages = tuple(Passage(*map(str, passage)) for passage in facts["passages"])
+        kept = facts["counts"] if facts.get("counted") == edition() else counts_of(passages)
         return cls(
             key=str(facts["key"]),
             title=str(facts["title"]),
@@ -87,17 +94,19 @@ class FindRecord:
             hours_h=float(facts["hours_h"]),
             sides=tuple(int(side) for side in facts["sides"]),
             facets={str(name): tuple(map(str, values)) for name, values in facts["facets"].items()},
-            passages=tuple(Passage(*map(str, passage)) for passage in facts["passages"]),
+            passages=passages,
+            counts={field: dict(counts) for field, counts in kept.items()},
         )
 
 
 def find_record(job: Job, summary: Summary, words: Words) -> FindRecord:
     """The record of a job in the language of its shop."""
     day = job.last_day or job.begun
-    passages = (
+    every = (
         Passage(field, where, " ".join(unicodedata.normalize("NFC", text).split()))
         for field, where, text in _passages(job, summary, words, day)
     )
+    passages = tuple(dict.fromkeys(passage for passage in every if passage.text))
     return FindRecord(
         key=job.key,
         title=job.title or job.key,
@@ -105,7 +114,8 @@ def find_record(job: Job, summary: Summary, words: Words) -> FindRecord:
         hours_h=summary.hours.total_h,
         sides=tuple(round(side * _TENTHS) for side in job.overall.metres if side),
         facets=_facets(job, summary, words),
-        passages=tuple(dict.fromkeys(passage for passage in passages if passage.text)),
+        passages=passages,
+        counts=counts_of(passages),
     )
 
 

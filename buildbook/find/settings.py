@@ -19,6 +19,7 @@ class Ranking:
     prefix: int
     typo: int
     few: int
+    turned_from: int
     one_slip_from: int
     two_slips_from: int
     size_within_pct: int

@@ -129,6 +129,20 @@ def _tenths(value: float, unit: str) -> int:
     return int(value * language()["tenths"][unit] + 0.5)
 
 
+@cache
+def _whole() -> re.Pattern[str]:
+    """The pattern without groups, to list what is written much faster than by matches."""
+    return re.compile(re.sub(r"\(\?P<\w+>", "(?:", pattern()))
+
+
+def terms(text: str) -> list[str]:
+    """The terms of `tokens` and, after them, of `joined`: all that an index needs of a text."""
+    found = [_read(written)[0] for written in _whole().findall(text)]
+    if "-" in text:
+        found += [token.term for token in joined(text, tokens(text))]
+    return found
+
+
 def tokens(text: str) -> list[Token]:
     """The words of a text in order, idle ones too."""
     return [Token(*_read(match[0]), match.start(), match.end()) for match in _patterns()[0].finditer(text)]

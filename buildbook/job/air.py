@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from buildbook.job.model import Climate, MadeAt
+from buildbook.job.shop_model import Climate, MadeAt
 from buildbook.job.toml_file import TomlTable
 
 

@@ -11,12 +11,13 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from pathlib import Path
 
-from buildbook.job import job_toml, notes, parts, photos, prices
+from buildbook.job import job_toml, notes, parts, photos, prices, quoted
 from buildbook.job.cross_checks import across
 from buildbook.job.job_toml import Stated, read_job_toml
-from buildbook.job.model import Job, LogEntry, Part, Shop
+from buildbook.job.model import Job, LogEntry, Part
 from buildbook.job.shop import FILE as SHOP_FILE
 from buildbook.job.shop import read_shop_toml
+from buildbook.job.shop_model import Shop
 from buildbook.job.text import as_text, read_bytes, shown
 from buildbook.problems import Problem, Problems, listed
 
@@ -83,10 +84,11 @@ def read_shop(folder: Path) -> tuple[Shop, Problems]:
 # -- a job ---------------------------------------------------------------------------------------
 
 
-def read_job(folder: Path, shop: Shop | None = None) -> Job:
+def read_job(folder: Path, shop: Shop | None = None, *, pictures: bool = True) -> Job:
     """A job, read whole, with everything that is wrong in `Job.problems`.
 
-    Without a shop, shop.toml is looked for in the job folder and in the folder around it.
+    Without a shop, shop.toml is looked for in the job folder and in the folder around it. `pictures` off leaves the
+    photos unread, for what needs none: of a whole shelf they are most of the reading.
     """
     folder = Path(os.path.abspath(folder))  # not resolved: a link to a folder keeps the name of the link
     problems = Problems()
@@ -99,8 +101,9 @@ def read_job(folder: Path, shop: Shop | None = None) -> Job:
     _check_name(folder.name, problems)
     stated = _job_toml(folder, shop, problems)
     job = Job(folder=as_text(folder.name), shop=shop, **stated.fields)
-    job = replace(job, photos=photos.read_photos(folder, problems), parts=_parts(folder, job.units, problems))
-    job = replace(job, entries=_entries(folder, job, problems))
+    read = photos.read_photos(folder, problems) if pictures else ()
+    job = replace(job, photos=read, parts=_parts(folder, job.units, problems))
+    job = replace(job, entries=_entries(folder, job, problems), quoted=_quoted(folder, problems))
     _tell_missing(folder, problems)
     return replace(across(job, stated, problems), problems=problems.ordered())
 
@@ -132,6 +135,15 @@ def _entries(folder: Path, job: Job, problems: Problems) -> tuple[LogEntry, ...]
             files.append((name, data))
     known = notes.Known(job.begun, job.shop.stages, tuple(photo.name for photo in job.photos))
     return notes.read_notes(files, known, problems)
+
+
+def _quoted(folder: Path, problems: Problems) -> quoted.Quoted | None:
+    """The estimate that the maker copied here once the piece was ordered; it never keeps a job from being bound."""
+    path = _find(folder, quoted.FILE)
+    found = Problems()
+    data = read_bytes(path, quoted.FILE, found) if path else None
+    problems.extend(replace(problem, severity="warning") for problem in found)
+    return quoted.read_quoted(data, problems) if data is not None else None
 
 
 def _note_files(folder: Path, problems: Problems) -> list[tuple[str, Path]]:

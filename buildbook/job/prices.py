@@ -9,9 +9,10 @@ import re
 from datetime import date
 
 from buildbook.job.headings import PRICES_HEADINGS
-from buildbook.job.model import PER, Price
+from buildbook.job.model import PER
 from buildbook.job.parts import PER_NAMES
 from buildbook.job.sheet import Row, read_sheet
+from buildbook.job.shop_model import Price
 from buildbook.job.text import shown
 from buildbook.problems import Problems, listed
 from buildbook.quantity import QuantityError

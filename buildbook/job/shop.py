@@ -11,7 +11,7 @@ from typing import Any
 from buildbook.job import keys, shop_keys
 from buildbook.job.air import read_climate, read_made_at
 from buildbook.job.countries import find_country
-from buildbook.job.model import Allowances, CardFormat, Payment, Quoting, Shop
+from buildbook.job.shop_model import Allowances, CardFormat, Payment, Quoting, Shop
 from buildbook.job.text import shown
 from buildbook.job.toml_file import TomlTable, read_toml
 from buildbook.problems import Problems, listed

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from buildbook.job.keys import CLIMATE, MADE_AT, OUT, Key, Table
-from buildbook.job.model import CARD_SIZES
+from buildbook.job.shop_model import CARD_SIZES
 
 CARD = Table(
     "[card]",

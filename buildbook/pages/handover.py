@@ -78,7 +78,7 @@ def client_piece(job: Job, summary: Summary, care: tuple[CareItem, ...], phrases
         information=information_for_use(job, phrases),
         timber_statement=timber_statement(job, summary, phrases),
         cautions=tuple(advice[item.key] for item in for_client if item.season == "caution"),
-        contact=_contact(job),
+        contact=contact_of(job),
         measures=_measures(job, summary),
         due=due_dates(job, summary, for_client, phrases),
         wood_colours=wood_colours(job, summary),
@@ -318,7 +318,8 @@ def _measures(job: Job, summary: Summary) -> Measures:
     )
 
 
-def _contact(job: Job) -> Contact:
+def contact_of(job: Job) -> Contact:
+    """How to reach the shop: the only fields of it that may leave."""
     shop = job.shop
     return Contact(
         name=shop.name,

@@ -8,6 +8,7 @@ from datetime import date
 
 from buildbook.care import CareItem
 from buildbook.job.model import Job, LogEntry, Photo
+from buildbook.pages.against import Against, against_of
 from buildbook.pages.client import Line, Picture
 from buildbook.pages.log_tables import Table, tables_of
 from buildbook.pages.outlines import OutlineGroup, ScaleBar, outlines, scale_bar
@@ -71,6 +72,7 @@ class BuildLog:
     wood_colours: tuple[str, str]
     outlines: tuple[OutlineGroup, ...] = ()
     outline_scale: ScaleBar | None = None
+    quoted: Against | None = None
     stale: bool = False
 
     def pictures(self) -> tuple[Picture, ...]:
@@ -120,6 +122,7 @@ def build_log(
         wood_colours=wood_colours,
         outlines=outlines(job, phrases),
         outline_scale=scale_bar(job, phrases),
+        quoted=against_of(summary, phrases),
     )
 
 

@@ -18,6 +18,7 @@ from buildbook.job.decode import opened
 
 RECIPE = "1"  # part of each name: change it when the bytes of a copy would change
 LONG_EDGES = (2016, 1008, 504)  # halves of one another, so that a JPEG decoder can shrink for us
+SMALL_EDGE = 252  # for lists of many jobs, where what is decoded decides how much memory a page takes
 _QUALITY = 80
 _PAPER = (255, 255, 255)  # what shows through where a picture is transparent
 
@@ -45,6 +46,18 @@ def copies_of(digest: str, width: int, height: int) -> tuple[Copy, ...]:
         scale = edge / long_edge
         copies.append(Copy(f"{stem}-{edge}.jpg", max(1, round(width * scale)), max(1, round(height * scale))))
     return tuple(copies)
+
+
+def small_copies_of(digest: str, width: int, height: int) -> tuple[Copy, ...]:
+    """The copies for a list, largest first: the smallest of `copies_of` and one of `SMALL_EDGE`. Only in a job's log."""
+    smallest = copies_of(digest, width, height)[-1]
+    long_edge = max(smallest.width, smallest.height)
+    if long_edge <= SMALL_EDGE:
+        return (smallest,)
+    scale = SMALL_EDGE / long_edge
+    name = smallest.name.replace(f"-{long_edge}.", f"-{SMALL_EDGE}.")
+    small = Copy(name, max(1, round(smallest.width * scale)), max(1, round(smallest.height * scale)))
+    return smallest, small
 
 
 def encode(path: Path, copies: tuple[Copy, ...]) -> Iterator[tuple[str, bytes]]:

@@ -85,4 +85,5 @@ def _plain(section: Any) -> dict[str, Any]:
 
 
 def _json(facts: object) -> str:
-    return json.dumps(facts, ensure_ascii=False, separators=(",", ":"))
+    """Plain ASCII: one sign beyond Latin makes a browser keep the whole script at two bytes a letter."""
+    return json.dumps(facts, separators=(",", ":"))

@@ -1,9 +1,10 @@
 """Themes: a folder of templates and a style sheet that turns a page model into a page.
 
 A theme holds `theme.toml` (name, the colours of its paper by day and by night), `client.html`, `log.html`,
-`shelf.html`, `style.css`, and for print `card.typ` and `booklet.typ`. What it lacks it takes from the theme that it
-names as `after`. Templates loop and choose; they do no sums and hold no words: words come from `t`.
-A client's template is given a `ClientPiece` and what is needed to show one, nothing else.
+`shelf.html`, `across.html`, `years.html`, `letter.html`, `worksheet.html`, `style.css`, `letter.css`, and for print
+`card.typ`, `booklet.typ`, `letter.typ`. What it lacks it takes from the theme that it names as `after`. Templates
+loop and choose; they do no sums and hold no words: words come from `t`. A client's template is given a `ClientPiece`,
+that of a letter a `ClientLetter`, and what is needed to show one, nothing else.
 """
 
 from __future__ import annotations
@@ -19,18 +20,25 @@ from typing import Any
 from jinja2 import Environment, FileSystemLoader, StrictUndefined, TemplateError
 from markupsafe import Markup, escape
 
+from buildbook.pages.across import AcrossPage
 from buildbook.pages.client import ClientPiece, Picture
+from buildbook.pages.letter import ClientLetter
 from buildbook.pages.log import BuildLog
 from buildbook.pages.shelf import PastWork
+from buildbook.pages.worksheet import Worksheet
+from buildbook.pages.years import YearsPage
 from buildbook.problems import listed
 from buildbook.render.colour import Accent, accent
 from buildbook.render.drawing import drawing
-from buildbook.render.photo import Copy, copies_of
+from buildbook.render.photo import Copy, copies_of, small_copies_of
 from buildbook.render.prose import prose
 from buildbook.words import Words
 
 _PACKAGE = Path(__file__).resolve().parent.parent
-_THEME_FILES = ("theme.toml", "client.html", "log.html", "shelf.html", "style.css", "card.typ", "booklet.typ")
+_THEME_FILES = (
+    "theme.toml", "client.html", "log.html", "shelf.html", "across.html", "years.html", "letter.html",
+    "worksheet.html", "style.css", "letter.css", "card.typ", "booklet.typ", "letter.typ",
+)  # fmt: skip
 FRACTION_SLASH = "⁄"
 _FRACTION = re.compile(rf"(\d+){FRACTION_SLASH}(\d+)")
 _LONGEST_CHAIN = 5  # themes that come after one another; more is a circle
@@ -85,8 +93,32 @@ class Theme:
         """The list of past work."""
         return self._page("shelf.html", work.language, work.wood_colours, work=work)
 
+    def worksheet_page(self, sheet: Worksheet) -> str:
+        """The private worksheet of an estimate."""
+        return self._page("worksheet.html", sheet.language, sheet.wood_colours, sheet=sheet)
+
+    def across_page(self, across: AcrossPage) -> str:
+        """What was used where: by wood, finish, joinery, hardware or supplier."""
+        return self._page("across.html", across.language, across.wood_colours, across=across)
+
+    def years_page(self, years: YearsPage) -> str:
+        """The figures of the shop by year."""
+        return self._page("years.html", years.language, years.wood_colours, years=years)
+
+    def letter_page(self, letter: ClientLetter) -> str:
+        """The letter of an estimate."""
+        styles = ("style.css", "letter.css")
+        return self._page("letter.html", letter.language, letter.wood_colours, 0, styles, letter=letter)
+
     def _page(
-        self, template: str, language: str, wood: tuple[str, str], largest: int = 0, /, **model: object
+        self,
+        template: str,
+        language: str,
+        wood: tuple[str, str],
+        largest: int = 0,
+        styles: tuple[str, ...] = ("style.css",),
+        /,
+        **model: object,
     ) -> str:
         words = Words(language)
         fresh, aged = wood
@@ -98,11 +130,12 @@ class Theme:
                     t=words.text,
                     has_words=words.has,
                     language=language,
-                    css=Markup(self.file("style.css").read_text("utf-8")),
+                    css=Markup("\n".join(self.file(style).read_text("utf-8") for style in styles)),
                     day=accent(aged, self.paper[0]),
                     night=accent(fresh, self.paper[1]),
                     paper=self.paper,
                     copies=partial(_copies, largest=largest),
+                    small_copies=_small_copies,
                     prose=_prose,
                     drawing=drawing,
                     **model,
@@ -120,6 +153,10 @@ def _copies(picture: Picture, *, largest: int) -> tuple[Copy, ...]:
         return copies
     small = [copy for copy in copies if max(copy.width, copy.height) <= largest]
     return tuple(small[:1] or copies[-1:])
+
+
+def _small_copies(picture: Picture) -> tuple[Copy, ...]:
+    return small_copies_of(picture.digest, picture.width, picture.height)
 
 
 def _prose(

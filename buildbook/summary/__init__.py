@@ -12,6 +12,7 @@ from buildbook.summary.fittings import glass_of, hanging_of, hardware_of
 from buildbook.summary.mass import carbon_of, mass_of, part_kg
 from buildbook.summary.model import HoursBooked, StageHours, Summary
 from buildbook.summary.money import Purse, cost_of
+from buildbook.summary.quoted import quoted_against
 from buildbook.summary.seasons import air_of, movement_of
 from buildbook.summary.timber import (
     RoughPart,
@@ -25,18 +26,18 @@ from buildbook.summary.timber import (
 from buildbook.summary.worked import worked_of
 from buildbook.trade import timber
 
-__all__ = ["Summary", "summarise"]
+__all__ = ["Summary", "purse_of", "summarise"]
 
 
 def summarise(job: Job) -> Summary:
     """Every figure of a job."""
     air = air_of(job)
     rough = rough_parts(job)
-    purse = Purse(job.shop.currency)
-    _pay_everything(job, rough, air.made_mc_pct, purse)
+    purse = _pay_everything(job, rough, air.made_mc_pct)
     finishes = tuple(finish_use(job, finish) for finish in job.finishes)
     mass = mass_of(job, air)
     hours = hours_of(job)
+    cost = cost_of(job, purse, finishes, hours)
     return Summary(
         timber=timber_of(job, rough, purse),
         panels=panels_of(job, purse),
@@ -49,9 +50,15 @@ def summarise(job: Job) -> Summary:
         hanging=hanging_of(job, mass),
         carbon=carbon_of(job, air),
         hours=hours,
-        cost=cost_of(job, purse, finishes, hours),
+        cost=cost,
         worked=worked_of(job),
+        quoted=quoted_against(job, hours, cost),
     )
+
+
+def purse_of(job: Job) -> Purse:
+    """What each row of the parts file costs, and what has no price."""
+    return _pay_everything(job, rough_parts(job), air_of(job).made_mc_pct)
 
 
 def hours_of(job: Job) -> HoursBooked:
@@ -64,8 +71,9 @@ def hours_of(job: Job) -> HoursBooked:
     return HoursBooked(stages, sum(stage.hours_h for stage in stages))
 
 
-def _pay_everything(job: Job, rough: tuple[RoughPart, ...], made_mc_pct: float, purse: Purse) -> None:
+def _pay_everything(job: Job, rough: tuple[RoughPart, ...], made_mc_pct: float) -> Purse:
     """Book every row that has a price, in the quantity that its unit of price asks for."""
+    purse = Purse(job.shop.currency)
     allowed = allowances_of(job)
     for item in rough:
         area_m2 = timber.with_waste(item.rough_m3 / item.stock_m, allowed.waste_pct)
@@ -92,6 +100,7 @@ def _pay_everything(job: Job, rough: tuple[RoughPart, ...], made_mc_pct: float, 
         if part.kind == "supply":  # its count is the amount, in the unit of its price
             quantities |= {per: float(part.qty) for per in ("l", "kg", "m", "m2", "sheet")}
         purse.pay(job, part, quantities)
+    return purse
 
 
 def _pay_sheets(job: Job, parts: list, purse: Purse) -> None:

@@ -292,8 +292,49 @@ class Worked:
 
 
 @dataclass(frozen=True)
+class StageAgainst:
+    """The hours of a stage as estimated and as booked; a range is four truths of five.
+
+    low_h, median_h, high_h: None where it was not estimated. difference_pct: booked over the median. in_range: None
+    where there is no range, or while the job is not delivered and no more is booked than the range holds.
+    """
+
+    stage: str
+    low_h: float | None
+    median_h: float | None
+    high_h: float | None
+    actual_h: float
+    difference_pct: float | None = None
+    in_range: bool | None = None
+
+
+@dataclass(frozen=True)
+class MoneyAgainst:
+    """Money as estimated and as it was; the fields as in `StageAgainst`. `actual` is None where nothing tells."""
+
+    low: Money
+    median: Money
+    high: Money
+    actual: Money | None
+    difference_pct: float | None = None
+    in_range: bool | None = None
+
+
+@dataclass(frozen=True)
+class QuotedAgainst:
+    """The estimate that a job was ordered on against what it took. `delivered`: what was booked is the whole of it."""
+
+    by_stage: tuple[StageAgainst, ...]
+    total: StageAgainst
+    materials: MoneyAgainst | None
+    price: MoneyAgainst | None
+    delivered: bool
+    assumed: Assumed = ()
+
+
+@dataclass(frozen=True)
 class Summary:
-    """Every computed figure of a job."""
+    """Every computed figure of a job. `quoted` is None for a job that holds no estimate."""
 
     timber: Timber
     panels: Panels
@@ -308,3 +349,4 @@ class Summary:
     hours: HoursBooked
     cost: Cost
     worked: tuple[Worked, ...]
+    quoted: QuotedAgainst | None = None

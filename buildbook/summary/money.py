@@ -6,7 +6,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from decimal import Decimal
 
-from buildbook.job.model import Job, Part, Price
+from buildbook.job.model import Job, Part
+from buildbook.job.shop_model import Price
 from buildbook.summary.model import Cost, CostLine, FinishUse, HoursBooked, Money
 from buildbook.trade import cost as trade_cost
 from buildbook.trade import tables
@@ -18,7 +19,7 @@ def price_from_list(job: Job, material: str, key: str = "") -> Price | None:
     rows = [
         price
         for price in job.shop.prices
-        if price.material.casefold().strip() == wanted or (key and _key_of(price.material) == key)
+        if price.material.casefold().strip() == wanted or (key and key_of(price.material) == key)
     ]
     day = job.last_day
     before = [row for row in rows if row.day is None or day is None or row.day <= day]
@@ -27,7 +28,8 @@ def price_from_list(job: Job, material: str, key: str = "") -> Price | None:
     return min(rows, key=lambda row: (row.day or day, row.row), default=None)
 
 
-def _key_of(material: str) -> str:
+def key_of(material: str) -> str:
+    """The key of the trade's table that a material is in, by any of its names; empty when it is in none."""
     for table in (tables.species(), tables.sheets(), tables.finishes(), tables.glass(), tables.stones()):
         if found := table.find(material):
             return str(found.record.key)
@@ -53,7 +55,8 @@ class Purse:
         elif per not in quantities:
             self.unpriced[f"{part.name} (a price per {per or 'nothing'} does not fit)"] = None
         else:
-            self.by_row[part.row] = (part.kind, trade_cost.line_cost(price, quantities[per]))
+            places = tables.currency_places(self.currency)
+            self.by_row[part.row] = (part.kind, trade_cost.line_cost(price, quantities[per], places))
 
     def sum_of(self, rows: Iterable[int]) -> Money | None:
         """The cost of some rows; None when none of them has a price."""
@@ -66,12 +69,14 @@ def finish_cost(job: Job, product: str, family: str, litres: float | None) -> Mo
     listed = (price_from_list(job, product) if product else None) or price_from_list(job, family, family)
     if listed is None or listed.per != "l" or litres is None:
         return None
-    return Money(trade_cost.line_cost(listed.price, litres), job.shop.currency)
+    places = tables.currency_places(job.shop.currency)
+    return Money(trade_cost.line_cost(listed.price, litres, places), job.shop.currency)
 
 
 def cost_of(job: Job, purse: Purse, finishes: tuple[FinishUse, ...], hours: HoursBooked) -> Cost:
     """Materials by kind, labour, total, price, and once it is delivered the margin and what an hour earned."""
     currency = job.shop.currency
+    places = tables.currency_places(currency)
     kinds: dict[str, Decimal] = {}
     for kind, amount in purse.by_row.values():
         kinds[kind] = kinds.get(kind, Decimal(0)) + amount
@@ -81,14 +86,14 @@ def cost_of(job: Job, purse: Purse, finishes: tuple[FinishUse, ...], hours: Hour
     materials = trade_cost.total(kinds.values())
     labour = total = None
     if job.shop.hour_rate is not None and hours.total_h:
-        labour = trade_cost.labour_cost(hours.total_h, job.shop.hour_rate)
+        labour = trade_cost.labour_cost(hours.total_h, job.shop.hour_rate, places)
         total = materials + labour
     paid = job.price if job.delivered else None  # before that nothing has been earned
     margin = trade_cost.margin_pct(paid, total) if paid is not None and total is not None else None
-    earned = trade_cost.earned_per_hour(paid, materials, hours.total_h) if paid is not None else None
+    earned = trade_cost.earned_per_hour(paid, materials, hours.total_h, places) if paid is not None else None
 
     def money(amount: Decimal | None) -> Money | None:
-        return None if amount is None else Money(trade_cost.rounded(amount), currency)
+        return None if amount is None else Money(trade_cost.rounded(amount, places), currency)
 
     unpriced = list(purse.unpriced) + [
         use.product or use.family_name for use in finishes if use.volume_l and use.last_coat and not use.cost

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from buildbook.job.model import Climate, Job
+from buildbook.job.model import Job
+from buildbook.job.shop_model import Climate
 from buildbook.summary.model import Air, Movement
 from buildbook.trade import moisture, movement, tables
 from buildbook.trade.records import NotKnown

@@ -1,8 +1,8 @@
 """The reference tables, each read once into frozen records. The only access to files in `trade`.
 
 Out: `constant(key)` and `constants()`, a `Table` for everything that is found by name, tuples for the rest,
-all in SI. A fault in a file is a `TableError` that names file and line. Imports `records`, `rows` and
-`lookup`.
+all in SI. A fault in a file is a `TableError` that names file and line. Imports `records`, `rows`, `lookup` and
+`cost`.
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ from dataclasses import fields
 from functools import cache
 from typing import Any
 
-from buildbook.trade import rows
+from buildbook.trade import cost, rows
 from buildbook.trade.lookup import Table
 from buildbook.trade.records import (
     Allowances,
@@ -338,6 +338,19 @@ def southern_countries() -> frozenset[str]:
     """ISO 3166-1 codes of the countries whose seasons are half a year from those of the north."""
     read = rows.read("southern_countries.csv", ("code", "name", *HALLMARK))
     return frozenset(row.text("code") for row in read)
+
+
+@cache
+def _currency_places() -> dict[str, int]:
+    read = rows.read("currencies.csv", ("code", "name", "places", *HALLMARK))
+    return {row.text("code"): int(row.number("places")) for row in read}
+
+
+def currency_places(code: str) -> int:
+    """Decimals of the smallest coin of a currency: EUR 2, JPY 0, KWD 3. Two for a code that is not listed. Source:
+    ISO 4217.
+    """
+    return _currency_places().get(code, cost.PLACES)
 
 
 FIGURES = tuple(field.name for field in fields(Species) if field.type == "Sourced | None")

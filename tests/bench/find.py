@@ -2,24 +2,35 @@
 
 Run as `python -m tests.bench.find [COUNT]`. The book is made by tests/make_shelf.py; the page is opened from a file in
 chromium. An answer is timed from the key until the list stands laid out.
+
+Memory is that of the process that holds the page, in a browser that was just started and has opened the page once. PSS:
+its pages of memory, those shared with other processes by their share (it varies with what else runs). USS: its pages
+alone. A blank page is measured the same way first; what is over that is the page's own. The browser collects what is no
+longer used when it sees fit, so each figure holds garbage; the last is taken after it was made to collect.
 """
 
+import json
 import statistics
 import sys
 import tempfile
 import time
 import zlib
+from dataclasses import dataclass
 from pathlib import Path
 
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page, Playwright, sync_playwright
 
-from buildbook.book.search import find_in
+from buildbook.book.search import book_files, find_in
+from buildbook.find import FindRecord
 from tests.conftest import CHROMIUM, FLAGS
-from tests.make_shelf import made_jobs, material, write_book
+from tests.make_shelf import made_jobs, material, shop, write_book
 
 JOBS = 2000
 ASKED = 200
 PAUSED, PAUSE_MS = 20, 800  # questions asked as a person does, with time for pictures
+SETTLE_MS = 2000
+WHEEL_MS = 40
+VIEWPORT = {"width": 1280, "height": 900}
 READY = """
 addEventListener("DOMContentLoaded", () => { window.parsed = performance.now(); });
 new MutationObserver(() => { if (document.documentElement?.dataset.ready) window.ready ??= performance.now(); })
@@ -57,17 +68,106 @@ def questions(count: int = ASKED) -> list[str]:
     return found
 
 
-def renderer_mb(browser: Browser) -> float:
-    """Proportional set size of the process that holds the page."""
+@dataclass(frozen=True)
+class Memory:
+    """Of one process, in MB: `pss` with its share of what is shared, `uss` what is its alone."""
+
+    pss: float
+    uss: float
+
+
+BUSY = "(ms) => { const end = performance.now() + ms; while (performance.now() < end); }"
+BUSY_MS = 300
+
+
+def page_process(browser: Browser, page: Page) -> int:
+    """The process of a page: of all renderers the one that works while the page is kept busy."""
     session = browser.new_browser_cdp_session()
-    processes = session.send("SystemInfo.getProcessInfo")["processInfo"]
-    sizes = [_pss_kb(process["id"]) for process in processes if process["type"] == "renderer"]
-    return max(sizes) / 1024
+
+    def worked() -> dict[int, float]:
+        every = session.send("SystemInfo.getProcessInfo")["processInfo"]
+        return {one["id"]: one["cpuTime"] for one in every if one["type"] == "renderer"}
+
+    before = worked()
+    page.evaluate(BUSY, BUSY_MS)
+    after = worked()
+    session.detach()
+    return max(after, key=lambda process: after[process] - before.get(process, 0.0))
 
 
-def _pss_kb(process: int) -> int:
-    lines = Path(f"/proc/{process}/smaps_rollup").read_text().splitlines()
-    return next(int(line.split()[1]) for line in lines if line.startswith("Pss:"))
+def memory(browser: Browser, page: Page) -> Memory:
+    rollup = Path(f"/proc/{page_process(browser, page)}/smaps_rollup").read_text().splitlines()[1:]
+    sizes_kb = {line.split(":")[0]: int(line.split()[1]) for line in rollup}
+    private = sizes_kb["Private_Clean"] + sizes_kb["Private_Dirty"]
+    return Memory(sizes_kb["Pss"] / 1024, private / 1024)
+
+
+def launch(play: Playwright) -> tuple[Browser, Page]:
+    browser = play.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
+    context = browser.new_context(viewport=VIEWPORT)
+    context.add_init_script(READY)
+    return browser, context.new_page()
+
+
+def measure_memory(play: Playwright, book: Path) -> None:
+    """The page as it is used, beside a blank page."""
+    browser, page = launch(play)
+    page.goto("about:blank")
+    blank = memory(browser, page)
+    browser.close()
+    browser, page = launch(play)
+
+    def tell(when: str) -> None:
+        now = memory(browser, page)
+        own = f"over blank {now.pss - blank.pss:4.0f}, {now.uss - blank.uss:4.0f}"
+        print(f"memory        {now.pss:4.0f} MB PSS, {now.uss:4.0f} USS ({own})  {when}")
+
+    print(f"memory        {blank.pss:4.0f} MB PSS, {blank.uss:4.0f} USS  a blank page")
+    ready_ms(page, book)
+    page.wait_for_timeout(SETTLE_MS)
+    tell("the list ready")
+    for text in questions():
+        page.evaluate(ANSWER, text)
+    page.wait_for_timeout(SETTLE_MS)
+    tell(f"after {ASKED} answers")
+    for text in questions(PAUSED):
+        page.evaluate(ANSWER, text)
+        page.wait_for_timeout(PAUSE_MS)
+    tell(f"after {PAUSED} more with time for pictures and passages")
+    page.evaluate(ANSWER, "")
+    scroll(page)
+    tell("after the whole list was scrolled through")
+    session = page.context.new_cdp_session(page)
+    session.send("HeapProfiler.collectGarbage")
+    tell("the same, made to collect what is no longer used")
+    nodes, heap = session.send("Memory.getDOMCounters")["nodes"], session.send("Runtime.getHeapUsage")
+    print(f"              {nodes} nodes, script {heap['usedSize'] / 1e6:.1f} MB")
+    browser.close()
+
+
+def scroll(page: Page) -> None:
+    """Down to the end, a window at a time, as fast as a wheel."""
+    before = -1
+    while (at := page.evaluate("scrollY")) != before:
+        before = at
+        page.mouse.wheel(0, VIEWPORT["height"])
+        page.wait_for_timeout(WHEEL_MS)
+
+
+def growth(book: Path, count: int) -> None:
+    """The index anew, as at each binding, for a quarter, half and all of the jobs: it must grow no faster than they."""
+    for some in (count // 4, count // 2, count):
+        start = time.process_time()
+        records = [
+            FindRecord.from_json(json.loads(path.read_text("utf-8")))
+            for path in sorted(book.glob("jobs/*/find.json"))[:some]
+        ]
+        read = time.process_time() - start
+        size = sum(map(len, book_files(records, shop()).values()))
+        made = time.process_time() - start - read
+        print(
+            f"index anew    {some:5} jobs: {read:.2f} s to read find.json, {made:.2f} s to make, {size / 1e6:.2f} MB"
+        )
 
 
 def ready_ms(page: Page, book: Path) -> float:
@@ -87,30 +187,20 @@ def main(count: int) -> None:
             f"index         {len(script) / 1e6:.2f} MB, compressed {len(zlib.compress(script, 9)) / 1e6:.2f} MB"
         )
         print(f"index.html    {(book / 'index.html').stat().st_size / 1e6:.2f} MB")
-        browser = play.chromium.launch(
-            executable_path=CHROMIUM, args=[*FLAGS, "--enable-precise-memory-info"]
-        )
-        context = browser.new_context(viewport={"width": 1280, "height": 900})
-        context.add_init_script(READY)
-        page = context.new_page()
+        records_mb = sum(path.stat().st_size for path in book.glob("jobs/*/find.json")) / 1e6
+        print(f"find.json     {records_mb / count * 1000:.1f} kB a job")
+        growth(book, count)
+        browser, page = launch(play)
         times = [ready_ms(page, book) for _ in range(5)]
         print(f"ready         {statistics.median(times):.0f} ms (first {times[0]:.0f})")
-        print(f"memory        {renderer_mb(browser):.0f} MB of the page's process when ready")
         answers = [page.evaluate(ANSWER, text) for text in questions()]
         print(
             f"answer        {statistics.median(answers):.1f} ms median, {max(answers):.1f} ms longest of {len(answers)}"
         )
-        page.wait_for_timeout(1000)
-        for text in questions(PAUSED):
-            page.evaluate(ANSWER, text)
-            page.wait_for_timeout(PAUSE_MS)
-        heap = page.evaluate("performance.memory.usedJSHeapSize") / 1e6
-        print(
-            f"memory        {renderer_mb(browser):.0f} MB after {PAUSED} more with time for pictures, script {heap:.0f} MB"
-        )
         phrase_ms = page.evaluate(PHRASE)
         print(f"phrase        {phrase_ms:.0f} ms until the words of all candidates were read")
         browser.close()
+        measure_memory(play, book)
         start = time.perf_counter()
         find_in(book, "walnut glass", 20)
         print(f"terminal      {time.perf_counter() - start:.2f} s")

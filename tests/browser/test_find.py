@@ -6,10 +6,14 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
 
+from buildbook.render.photo import SMALL_EDGE
 from tests.make_shelf import made_jobs, write_book
 
 pytestmark = pytest.mark.browser
 JOBS = 60
+LISTED = (
+    "[...document.querySelectorAll('#years .job')].map(i => [i.dataset.job, i.querySelector('h3').innerHTML])"
+)
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 
 
@@ -54,7 +58,9 @@ def test_an_answer_stands_as_it_is_typed_and_says_why(shelf):
     first = found(page).first
     expect(first.locator("mark").first).to_have_text(re.compile("walnut", re.IGNORECASE))
     for item in found(page).all():
+        item.scroll_into_view_if_needed()  # words and pictures are asked for as a job comes near the window
         expect(item.locator("mark").first).to_be_attached()
+        expect(item.locator(".view img")).to_be_attached()
 
 
 def test_a_passage_is_shown_with_where_it_is_from(shelf, made):
@@ -211,7 +217,7 @@ def test_axe_finds_nothing(shelf, width, scheme, fragment):
     page = shelf(fragment, width=width, scheme=scheme)
     page.evaluate("document.querySelectorAll('details').forEach(d => { d.open = true })")
     page.add_style_tag(
-        content=".job { content-visibility: visible !important }"
+        content=".shelf :is(.year, .job) { content-visibility: visible !important }"
     )  # what is not laid out has no sizes
     page.wait_for_timeout(300)
     result = Axe().run(page, options={"runOnly": RULES})
@@ -232,11 +238,34 @@ def test_no_request_leaves_the_book(shelf, book):
     assert all(url.startswith(book.as_uri()) for url in page.asked), page.asked
 
 
-def test_pictures_are_not_waited_for(shelf):
+def test_pictures_are_there_near_the_window_and_go_again(shelf):
     page = shelf()
-    loaded = page.evaluate("[...document.images].filter(i => i.complete && i.naturalWidth).length")
-    assert loaded < JOBS / 2
-    assert page.evaluate("[...document.querySelectorAll('#years img')].every(i => i.loading === 'lazy')")
+    first, last = page.locator("#years .job").first, page.locator("#years .job").last
+    expect(first.locator("img")).to_have_js_property("complete", True)
+    assert page.locator("#years img").count() < JOBS / 2
+    last.scroll_into_view_if_needed()
+    expect(last.locator("img")).to_have_js_property("complete", True)
+    assert last.locator("img").evaluate("i => i.naturalWidth") > 0
+    expect(first.locator("img")).to_have_count(0)
+
+
+def test_small_copies_are_asked_for(shelf):
+    page = shelf()
+    page.wait_for_function("[...document.images].some(i => i.complete && i.naturalWidth)")
+    asked = page.evaluate("[...document.images].map(i => i.currentSrc).filter(Boolean)")
+    assert asked
+    assert all(f"-{SMALL_EDGE}.jpg" in url for url in asked), asked
+
+
+def test_the_list_is_whole_again_after_a_question(shelf):
+    page = shelf()
+    as_it_was = page.evaluate(LISTED)
+    for text in ("oak", "walnut", '"sliding dovetail"', ""):
+        page.locator("#find").fill(text)
+        expect(page.locator("#years")).to_be_visible(visible=not text)
+        page.wait_for_timeout(200)
+    assert page.evaluate(LISTED) == as_it_was
+    assert page.locator("#years :is(mark, .why-found)").count() == 0
 
 
 def test_without_script_the_list_is_whole(shelf, made):
@@ -245,6 +274,8 @@ def test_without_script_the_list_is_whole(shelf, made):
     assert not page.locator("#find").is_visible()
     assert not page.locator("#narrow").is_visible()
     assert page.locator("#years .job h3 a").last.is_visible()
+    assert page.evaluate("[...document.querySelectorAll('#years .job img')].length") == JOBS
+    assert page.evaluate("[...document.images].every(i => i.loading === 'lazy')")
 
 
 def test_a_job_whose_words_are_lost_is_found_all_the_same(book, shelf, made):

@@ -2,7 +2,8 @@
 
 from dataclasses import replace
 
-from buildbook.job.model import Climate, Hanging, Shop
+from buildbook.job.model import Hanging
+from buildbook.job.shop_model import Climate, Shop
 from buildbook.summary.model import Mass
 from tests.care.pieces import (
     BARE,

@@ -5,7 +5,8 @@ from dataclasses import replace
 import pytest
 
 from buildbook.care import rules, vocabulary
-from buildbook.job.model import Shop, Size
+from buildbook.job.model import Size
+from buildbook.job.shop_model import Shop
 from buildbook.summary.model import HardwareItem, Mass
 from tests.care.cases import BARN, CABINET, CASES, CHAIR, CHEST, DRESSER, DRY, LINED, OILED, WAXED
 from tests.care.pieces import (

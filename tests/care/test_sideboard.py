@@ -9,7 +9,7 @@ import pytest
 from buildbook.care import choose
 from buildbook.care.rules import SEASONS
 from buildbook.job import read_job
-from buildbook.job.model import Climate
+from buildbook.job.shop_model import Climate
 from buildbook.pages.handover import client_piece
 from buildbook.pages.phrases import Phrases
 from buildbook.summary import summarise

@@ -20,6 +20,7 @@ QUESTIONS = [
     "kitchen", "wedding present", "book-matched", "bookmatched", "storm timber 2015", "winter", "spring 2019", "2014",
     "ebony butterfly", "Türen", "soap flakes", "linseed", "apprentice", "scraper tear-out", "zzzz", "hidden drawer",
     "card scraper cherry desk", '"wiped off after"', "12 mm", "12.5 mm", "a", "the", '"', "shelves", "leaves", "glasses",
+    "oka", "ahs", "mapel", "pnie", "oat", "elk", "tabel", "walnut glss", "birhc", "beehc bendh", "qurecus", "deks",
 ]  # fmt: skip
 
 TOLD = """(text) => {

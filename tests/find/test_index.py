@@ -6,15 +6,17 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from buildbook.find import build
+from buildbook.find.counting import counts_of
 from buildbook.find.packing import SIGNS, pack, pack_numbers, unpack, unpack_numbers
 from buildbook.find.record import FACETS, FindRecord, Passage
 from buildbook.find.settings import settings
-from buildbook.find.tokens import idle, tokens
+from buildbook.find.tokens import idle, joined, terms, tokens
 
 
 def record(key="a", *passages, day="2026-01-01", **more):
     facts = {"title": key, "hours_h": 0.0, "sides": (), "facets": dict.fromkeys(FACETS, ()), **more}
-    return FindRecord(key=key, day=day, passages=tuple(Passage(*passage) for passage in passages), **facts)
+    some = tuple(Passage(*passage) for passage in passages)
+    return FindRecord(key=key, day=day, passages=some, counts=counts_of(some), **facts)
 
 
 def steps(index, term):
@@ -96,3 +98,20 @@ def test_facets_hold_every_job_that_has_a_value():
 def test_an_inch_shop_has_ranges_in_inches():
     found = {f.name: f for f in build([record("a", sides=(12192,))], units="in").facets}
     assert [value.label for value in found["size"].values] == ["32-48"]
+
+
+def test_counts_that_are_kept_are_those_of_the_passages_and_others_are_made_anew(records):
+    one = records[0]
+    assert one.counts == counts_of(one.passages)
+    kept = json.loads(json.dumps(one.as_json()))
+    of_another_edition = kept | {"counted": "another", "counts": {"title": {"nonsense": 3}}}
+    without = {name: value for name, value in kept.items() if name not in ("counted", "counts")}
+    for facts in (kept, of_another_edition, without):
+        assert FindRecord.from_json(facts) == one
+
+
+def test_terms_are_those_of_tokens_and_of_what_a_hyphen_joins(records):
+    for passage in (passage for one in records[:20] for passage in one.passages):
+        found = tokens(passage.text)
+        whole = [token.term for token in (*found, *joined(passage.text, found))]
+        assert terms(passage.text) == whole

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from buildbook.find import build, find
-from buildbook.find.query import parse, within_slips
+from buildbook.find.query import parse, turned, within_slips
 from tests.find.test_index import record
 
 SHELF = [
@@ -33,6 +33,12 @@ def keys(text, shelf=SHELF):
         ("wal gla", ["glazed"]),  # beginnings
         ("wlanut", ["glazed", "table"]),  # two letters turned round
         ("walnt cabnet", ["glazed"]),
+        ("oka", ["table"]),  # in a short word only two letters turned round
+        ("rtay", ["tray"]),
+        ("oat", []),
+        ("trey", []),
+        ("chets", ["chest"]),  # not several of a chet
+        ("chezt", ["chest"]),  # from five letters on any one slip
         ("walnut table", ["table"]),
         ("walnut bicycle", []),
         ('"sliding dovetail"', ["chest"]),
@@ -106,6 +112,11 @@ def _distance(one, other):
                 ways.append(table[i - 2, j - 2] + 1)
             table[i, j] = min(ways)
     return table[len(one), len(other)]
+
+
+@pytest.mark.parametrize(("word", "ways"), [("oak", ["aok", "oka"]), ("eel", ["ele"]), ("aa", []), ("", [])])
+def test_two_neighbours_are_turned_round(word, ways):
+    assert turned(word) == ways
 
 
 @given(st.text("abc", max_size=7), st.text("abc", max_size=7), st.integers(1, 2))

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from PIL import Image
 
 from buildbook.job import find_jobs, read_job, read_shop
-from buildbook.job.model import Shop
+from buildbook.job.shop_model import Shop
 from tests.job import told
 
 PARTS = "part,qty,kind,material,length,width,thickness,finish\nTop,1,wood,black cherry,600,300,20,\n"

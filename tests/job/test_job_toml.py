@@ -6,7 +6,8 @@ from decimal import Decimal
 import pytest
 
 from buildbook.job.job_toml import read_job_toml
-from buildbook.job.model import Climate, Fastener, Finish, Hanging, MadeAt, Wall
+from buildbook.job.model import Fastener, Finish, Hanging, Wall
+from buildbook.job.shop_model import Climate, MadeAt
 from buildbook.problems import Problems
 from tests.job import slips, told
 

@@ -6,7 +6,7 @@ from decimal import Decimal
 
 import pytest
 
-from buildbook.job import keys, model, shop_keys
+from buildbook.job import keys, model, shop_keys, shop_model
 from buildbook.job.toml_values import read_value
 from buildbook.job.working_keys import WORKED
 from buildbook.trade import workings
@@ -40,15 +40,15 @@ def test_an_example_is_read_as_the_key_says(key):
     ("table", "record"),
     [
         (keys.OVERALL, model.Size),
-        (keys.CLIMATE, model.Climate),
-        (keys.MADE_AT, model.MadeAt),
+        (keys.CLIMATE, shop_model.Climate),
+        (keys.MADE_AT, shop_model.MadeAt),
         (keys.FINISH, model.Finish),
         (keys.HANGING, model.Hanging),
         (keys.FASTENER, model.Fastener),
         (keys.WALL, model.Wall),
-        (shop_keys.ALLOWANCES, model.Allowances),
-        (shop_keys.ESTIMATE, model.Quoting),
-        (shop_keys.PAYMENT, model.Payment),
+        (shop_keys.ALLOWANCES, shop_model.Allowances),
+        (shop_keys.ESTIMATE, shop_model.Quoting),
+        (shop_keys.PAYMENT, shop_model.Payment),
     ],
     ids=lambda value: getattr(value, "__name__", ""),
 )
@@ -60,7 +60,7 @@ def test_the_keys_of_a_table_are_the_fields_of_its_record(table, record):
     ("table", "record", "elsewhere"),
     [
         (keys.JOB, model.Job, {"finish": "finishes", "worked": "workings", "photos": "photos"}),
-        (shop_keys.SHOP, model.Shop, {}),
+        (shop_keys.SHOP, shop_model.Shop, {}),
     ],
     ids=["job", "shop"],
 )

@@ -5,8 +5,8 @@ from decimal import Decimal
 
 import pytest
 
-from buildbook.job.model import Price
 from buildbook.job.prices import read_prices
+from buildbook.job.shop_model import Price
 from buildbook.problems import Problems
 from tests.job import slips, told
 

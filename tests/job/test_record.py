@@ -4,8 +4,9 @@ from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
-from buildbook.job.model import Finish, Job, Part, Photo, Shop, Size
+from buildbook.job.model import Finish, Job, Part, Photo, Size
 from buildbook.job.record import WANTED, record_gaps
+from buildbook.job.shop_model import Shop
 from buildbook.quantity import Length
 
 WHOLE = Job(

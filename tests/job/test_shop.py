@@ -4,8 +4,8 @@ from decimal import Decimal
 
 import pytest
 
-from buildbook.job.model import Allowances, Climate, MadeAt, Shop
 from buildbook.job.shop import read_shop_toml
+from buildbook.job.shop_model import Allowances, Climate, MadeAt, Shop
 from buildbook.problems import Problems
 from tests.job import slips, told
 

@@ -4,7 +4,8 @@ from dataclasses import replace
 
 import pytest
 
-from buildbook.job.model import Climate, Job, MadeAt, Part, Shop
+from buildbook.job.model import Job, Part
+from buildbook.job.shop_model import Climate, MadeAt, Shop
 from buildbook.pages.phrases import Phrases
 from buildbook.pages.year import dial, year_of_seasons
 from buildbook.quantity import Length

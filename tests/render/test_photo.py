@@ -9,7 +9,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from PIL import Image, ImageCms
 
-from buildbook.render.photo import LONG_EDGES, UnreadablePicture, copies_of, encode
+from buildbook.render.photo import (
+    LONG_EDGES,
+    SMALL_EDGE,
+    UnreadablePicture,
+    copies_of,
+    encode,
+    small_copies_of,
+)
 
 FORMATS = {"jpg": "JPEG", "png": "PNG", "webp": "WEBP", "tif": "TIFF", "heic": "HEIF"}
 
@@ -124,3 +131,19 @@ def test_a_damaged_file_is_read_or_refused_and_nothing_else(tmp_path_factory, ki
     copies = copies_of("d", 64, 48)
     with contextlib.suppress(UnreadablePicture):  # said so: well; anything else fails this test
         assert set(dict(encode(path, copies))) == {c.name for c in copies}
+
+
+@pytest.mark.parametrize(
+    ("size", "copies"),
+    [((1200, 900), [(504, 378), (252, 189)]), ((900, 1200), [(378, 504), (189, 252)]), ((400, 300), [(400, 300), (252, 189)]), ((200, 100), [(200, 100)])],
+)  # fmt: skip
+def test_a_list_has_small_copies(tmp_path, size, copies):
+    every = small_copies_of("digest", *size)
+    assert [(copy.width, copy.height) for copy in every] == copies
+    assert every[0] == copies_of("digest", *size)[-1]
+    files = dict(encode(saved(tmp_path, next(iter(FORMATS)), picture()), every))
+    assert set(files) == {copy.name for copy in every}
+    assert len({copy.name for copy in (*copies_of("digest", *size), *every)}) == len(
+        copies_of("digest", *size)
+    ) + (len(every) > 1)
+    assert all(max(copy.width, copy.height) >= min(SMALL_EDGE, max(size)) for copy in every)

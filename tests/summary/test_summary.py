@@ -8,23 +8,19 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from buildbook.job.model import (
-    Allowances,
-    Climate,
     Fastener,
     Finish,
     Hanging,
     Hours,
     Job,
     LogEntry,
-    MadeAt,
     Part,
-    Price,
-    Shop,
     Size,
     Stock,
     Wall,
     Working,
 )
+from buildbook.job.shop_model import Allowances, Climate, MadeAt, Price, Shop
 from buildbook.quantity import Length
 from buildbook.summary import summarise
 from buildbook.summary.model import Money

@@ -48,9 +48,11 @@ const buildbookFind = ((index) => {
   const terms = unpackTerms(index.terms);
   const rarity = numbers(index.rarity);
   const postings = index.postings.split(" ");
+  index.terms = index.rarity = index.postings = ""; // unpacked; what packed them need not stay
   const facets = index.facets.map((facet) => ({
-    ...facet, values: facet.values.map(([id, label, jobs]) => ({ id, label, jobs: places(jobs) })),
+    ...facet, values: facet.values.map(([id, label, jobs]) => ({ id, label, jobs: Uint32Array.from(places(jobs)) })),
   }));
+  index.facets = [];
 
   // ---- words -----------------------------------------------------------------------------------
 
@@ -133,27 +135,41 @@ const buildbookFind = ((index) => {
     return low;
   }
 
+  // Rows of the distance between two words, used again and again: for each question thousands of words are compared.
+  const rows = [0, 1, 2].map(() => new Uint8Array(256));
+
   function withinSlips(one, other, most) {
-    if (Math.abs(one.length - other.length) > most) return false;
-    let before = null, last = Array.from({ length: other.length + 1 }, (_, j) => j);
+    if (Math.abs(one.length - other.length) > most || Math.max(one.length, other.length) >= rows[0].length) return false;
+    let [before, last, row] = rows, least = 0;
+    for (let j = 0; j <= other.length; j++) last[j] = j;
     for (let i = 1; i <= one.length; i++) {
-      const row = [i];
+      let leastHere = row[0] = i;
       for (let j = 1; j <= other.length; j++) {
         let cost = Math.min(last[j] + 1, row[j - 1] + 1, last[j - 1] + (one[i - 1] === other[j - 1] ? 0 : 1));
-        if (before && j > 1 && one[i - 1] === other[j - 2] && one[i - 2] === other[j - 1]) {
-          cost = Math.min(cost, before[j - 2] + 1);
-        }
-        row.push(cost);
+        if (i > 1 && j > 1 && one[i - 1] === other[j - 2] && one[i - 2] === other[j - 1]) cost = Math.min(cost, before[j - 2] + 1);
+        row[j] = cost;
+        if (cost < leastHere) leastHere = cost;
       }
-      if (Math.min(...row) > most && (!before || Math.min(...last) > most)) return false;
-      before = last;
-      last = row;
+      if (leastHere > most && least > most) return false;
+      least = leastHere;
+      [before, last, row] = [last, row, before];
     }
     return last[other.length] <= most;
   }
 
-  function slips(word) {
-    if (word.length < ranking.one_slip_from || /[0-9]/.test(word)) return [];
+  function turned(word) {
+    const ways = new Set();
+    for (let i = 0; i + 1 < word.length; i++) ways.add(word.slice(0, i) + word[i + 1] + word[i] + word.slice(i + 2));
+    ways.delete(word);
+    return [...ways].map((way) => [way, firstFrom(way)]).filter(([way, place]) => terms[place] === way).map(([, place]) => place);
+  }
+
+  // As the index has it and as it was typed: the s of "chets" is none of several.
+  const slips = (word) => [...new Set([word.term, word.typed])].flatMap(slipsOf);
+
+  function slipsOf(word) {
+    if (word.length < ranking.turned_from || /[0-9]/.test(word)) return [];
+    if (word.length < ranking.one_slip_from) return turned(word);
     const most = word.length < ranking.two_slips_from ? 1 : 2;
     const found = [];
     terms.forEach((term, place) => { if (withinSlips(word, term, most)) found.push(place); });
@@ -167,24 +183,32 @@ const buildbookFind = ((index) => {
 
   // Points by the place of the job, 0 where it has none of the terms. A word counts as rare only as its most frequent term
   // does, else rare longer words would come before it.
-  function asked(factors, length) {
+  function asked(factors) {
     let rare = Infinity, count = 0;
     for (const place of factors.keys()) rare = Math.min(rare, rarity[place]);
     const points = new Int32Array(index.keys.length);
-    const give = (job, some) => {
-      if (some <= points[job]) return;
-      if (!points[job]) count++;
-      points[job] = some;
-    };
     for (const [place, factor] of factors) {
-      let job = -1;
-      for (const number of numbers(postings[place])) {
+      const text = postings[place];
+      let job = -1, number = 0;
+      for (let i = 0; i < text.length; i++) { // as numbers() does, without a list of them
+        const value = digit[text.charCodeAt(i)];
+        if (value < base) { number = number * base + value; continue; }
+        number = number * base + value - base;
         job += Math.floor(number / ranking.levels) + 1;
-        give(job, rare * ((number % ranking.levels) + 1) * factor);
+        const some = rare * ((number % ranking.levels) + 1) * factor;
+        if (!points[job]) count++;
+        if (some > points[job]) points[job] = some;
+        number = 0;
       }
     }
-    if (length) index.sides.forEach((sides, job) => sides.forEach((side) => give(job, near(side, length))));
-    return { points, count, terms: new Set([...factors.keys()].map((place) => terms[place])), tenths: length };
+    return { points, count, terms: new Set([...factors.keys()].map((place) => terms[place])), tenths: 0 };
+  }
+
+  function withSizes(each, tenths) {
+    if (tenths) index.sides.forEach((sides, job) => {
+      for (const side of sides) each.points[job] = Math.max(each.points[job], near(side, tenths));
+    });
+    return { ...each, tenths };
   }
 
   function askWord(word) {
@@ -192,15 +216,15 @@ const buildbookFind = ((index) => {
     for (let place = firstFrom(word.typed); terms[place]?.startsWith(word.typed); place++) factors.set(place, ranking.prefix);
     const exact = firstFrom(word.term);
     if (terms[exact] === word.term) factors.set(exact, ranking.exact);
-    if (asked(factors, 0).count < ranking.few) {
-      for (const place of slips(word.term)) if (!factors.has(place)) factors.set(place, ranking.typo);
-    }
-    return asked(factors, word.tenths);
+    const written = asked(factors);
+    if (written.count >= ranking.few) return withSizes(written, word.tenths);
+    for (const place of slips(word)) if (!factors.has(place)) factors.set(place, ranking.typo);
+    return withSizes(asked(factors), word.tenths);
   }
 
   function askExactly(term) {
     const place = firstFrom(term);
-    return asked(new Map(terms[place] === term ? [[place, ranking.exact]] : []), 0);
+    return asked(new Map(terms[place] === term ? [[place, ranking.exact]] : []));
   }
 
   function ask(query) {

@@ -6,14 +6,39 @@
 
 "use strict";
 
+// Pictures of the jobs near the window. A list of thousands would hold each of them, decoded, for as long as it stands; so
+// they stand in the page as text (noscript), become elements as their job comes near, and go again as it leaves.
+(() => {
+  const MARGIN = "100%"; // one window further on each side
+  const PAUSE_MS = 120; // of scrolling or typing, lest pictures are asked for that nobody looks at
+  const waiting = new Map(); // item -> timer
+
+  function put(item) {
+    waiting.delete(item);
+    const view = item.querySelector(".view");
+    if (!view.querySelector("img")) view.insertAdjacentHTML("beforeend", view.querySelector("noscript").textContent);
+  }
+
+  const watch = new IntersectionObserver((seen) => {
+    for (const { target, isIntersecting } of seen) {
+      clearTimeout(waiting.get(target));
+      waiting.delete(target);
+      if (isIntersecting) waiting.set(target, setTimeout(put, PAUSE_MS, target)); else target.querySelector("img")?.remove();
+    }
+  }, { rootMargin: MARGIN });
+  const items = document.querySelectorAll("#years .job:has(.view)");
+  for (const item of items) watch.observe(item);
+  addEventListener("beforeprint", () => { if (document.getElementById("found").hidden) items.forEach(put); });
+})();
+
 (() => {
   const { words } = buildbookIndex;
   const { ask, facets, hasPhrases, keys, parse, rank, why } = buildbookFind;
   const SHOWN = 20; // jobs at a time
   const SETTLES_MS = 400; // after the last key, before the address and what is read out follow
-  const PAUSE_MS = 120; // of typing, before pictures and words of the jobs are asked for, lest they are for every letter
+  const PAUSE_MS = 120; // of typing, before the words of the jobs are asked for, lest they are for every letter
   const AT_ONCE = 40; // jobs whose words are loaded together
-  const KEPT = 120; // jobs whose words are kept
+  const KEPT = 60; // jobs whose words are kept
   const WIDE = matchMedia("(min-width: 52rem)");
   const $ = (id) => document.getElementById(id);
   const field = $("find"), narrow = $("narrow"), found = $("found"), years = $("years"), said = $("find-said");
@@ -123,12 +148,29 @@
       boxes.set(facet.name, rows);
       narrow.querySelector("div").append(facet.box);
     }
-    facets.forEach((facet) => { facet.of = keys.map(() => []); });
-    facets.forEach((facet) => facet.values.forEach(({ jobs: places }, i) => places.forEach((place) => facet.of[place].push(i))));
+    facets.forEach(byJob);
     const fit = () => { narrow.open = WIDE.matches || facets.some((facet) => chosen.get(facet.name).size); };
     WIDE.addEventListener("change", fit);
     fit();
   }
+
+  // The values of each job, one job after the other: those of job n are facet.of[facet.from[n]] up to facet.from[n + 1].
+  function byJob(facet) {
+    facet.from = new Uint32Array(keys.length + 1);
+    for (const { jobs: places } of facet.values) for (const place of places) facet.from[place + 1]++;
+    for (let place = 0; place < keys.length; place++) facet.from[place + 1] += facet.from[place];
+    const next = facet.from.slice();
+    facet.of = new Uint16Array(facet.from[keys.length]);
+    facet.values.forEach(({ jobs: places }, i) => { for (const place of places) facet.of[next[place]++] = i; });
+    facet.counts = new Int32Array(facet.values.length);
+  }
+
+  const has = ({ from, of }, place, picked) => {
+    for (let at = from[place]; at < from[place + 1]; at++) if (picked.has(of[at])) return true;
+    return false;
+  };
+
+  const tally = ({ from, of, counts }, place) => { for (let at = from[place]; at < from[place + 1]; at++) counts[of[at]]++; };
 
   function choose(name, id, yes) {
     if (yes) chosen.get(name).add(id); else chosen.get(name).delete(id);
@@ -140,16 +182,18 @@
   function narrowed(hits) {
     const picked = facets.map((facet) => new Set(facet.values.flatMap(({ id }, i) => (chosen.get(facet.name).has(id) ? [i] : []))));
     const unknown = facets.some((facet, f) => chosen.get(facet.name).size > picked[f].size && !picked[f].size);
-    const counts = facets.map((facet) => new Int32Array(facet.values.length)), left = [];
+    const left = [];
+    for (const facet of facets) facet.counts.fill(0);
     for (const hit of hits) {
       let fails = -1, failed = unknown ? 2 : 0;
       for (let f = 0; f < facets.length && failed < 2; f++) {
-        if (picked[f].size && !facets[f].of[hit.place].some((i) => picked[f].has(i))) { fails = f; failed++; }
+        if (picked[f].size && !has(facets[f], hit.place, picked[f])) { fails = f; failed++; }
       }
       if (!failed) left.push(hit);
-      if (failed < 2) facets.forEach((facet, f) => { if (!failed || f === fails) for (const i of facet.of[hit.place]) counts[f][i]++; });
+      if (failed === 1) tally(facets[fails], hit.place);
+      if (!failed) for (const facet of facets) tally(facet, hit.place);
     }
-    facets.forEach((facet, f) => { facet.counts = counts[f]; showFacet(facet); });
+    facets.forEach(showFacet);
     return left;
   }
 
@@ -160,9 +204,10 @@
     const first = new Set([...held].sort((a, b) => facet.counts[b] - facet.counts[a] || a - b).slice(0, facet.whole ? undefined : FIRST));
     facet.values.forEach(({ id }, i) => {
       const { box, item, count } = rows.get(id);
+      const off = !on.has(id) && !first.has(i);
       box.checked = on.has(id);
-      item.hidden = !on.has(id) && !first.has(i);
-      count.textContent = facet.counts[i];
+      if (item.hidden !== off) item.hidden = off;
+      if (!off && count.textContent !== String(facet.counts[i])) count.textContent = facet.counts[i];
     });
     const over = held.filter((i) => !first.has(i) && !on.has(facet.values[i].id)).length;
     facet.rest.hidden = !over;
@@ -212,22 +257,23 @@
   }
 
   function show() {
-    const hits = narrowed(last.hits), plain = nothing();
-    years.hidden = !plain;
-    found.hidden = plain;
-    document.title = plain || !last.text ? title : `${last.text} · ${title}`;
+    const hits = narrowed(last.hits), all = nothing();
+    found.hidden = all;
+    document.title = all || !last.text ? title : `${last.text} · ${title}`;
     more.hidden = true;
-    if (plain) {
+    if (all) {
       clearTimeout(speaking);
       said.textContent = "";
-      list.replaceChildren();
+      for (const item of [...list.children]) giveBack(item);
+      years.hidden = false;
       return;
     }
+    years.hidden = true;
     showTaken();
     say(hits.length ? jobs(hits.length) : words.none);
-    const before = new Map([...list.children].map((item) => [item.dataset.job, item]));
-    list.replaceChildren();
-    showMore(hits, 0, before);
+    const first = new Set(hits.slice(0, SHOWN).map((hit) => keys[hit.place]));
+    for (const item of [...list.children]) if (!first.has(item.dataset.job)) giveBack(item);
+    showMore(hits, 0);
   }
 
   function showTaken() {
@@ -248,46 +294,79 @@
     taken.replaceChildren(...marks, make("li", {}, clear));
   }
 
-  function showMore(hits, from, before) {
+  function showMore(hits, from) {
     const some = hits.slice(from, from + SHOWN), left = hits.length - from - some.length;
-    list.append(...some.map((hit) => itemOf(keys[hit.place], before)));
+    list.append(...some.map((hit) => itemOf(keys[hit.place])));
     more.hidden = !left;
     more.textContent = fill(words.more, { count: Math.min(SHOWN, left) });
     more.onclick = () => {
-      showMore(hits, from + SHOWN, new Map());
+      showMore(hits, from + SHOWN);
       list.children[from + SHOWN].querySelector("h3 a").focus();
     };
   }
 
-  // The job as the list has it, and as soon as its words are there, why it was found.
-  function itemOf(key, before) {
-    const item = before.get(key) ?? copyOf(key), { query, asked, text } = last, mine = turn;
-    const name = item.querySelector("h3 a"), reasons = item.querySelector(".why-found");
-    if (!text) {
-      reasons.replaceChildren();
-      name.replaceChildren(name.textContent);
-      return item;
-    }
-    pause().then(() => (mine === turn ? wordsOf(key) : [])).then((passages) => {
-      if (mine !== turn) return;
-      const shown = why(passages, query, asked), titled = shown.find((passage) => passage.field === "title");
-      name.replaceChildren(...(titled ? marked(titled) : [name.textContent]));
-      reasons.replaceChildren(...shown.filter((passage) => passage !== titled).map(reason));
-    });
+  // The job as the list has it, and as soon as it is near the window and its words are there, why it was found.
+  function itemOf(key) {
+    const item = entries.get(key) ?? unlisted(key);
+    if (!places.has(item)) take(item);
+    if (nearby.has(item) && last.text) explain(item); else plain(item);
     return item;
   }
 
-  function copyOf(key) {
-    const item = entries.get(key)?.cloneNode(true) ?? make("li", { className: "job" }, make("h3", {}, make("a", { textContent: key })));
-    item.dataset.job = key;
-    item.append(make("ul", { className: "why-found" }));
-    const picture = item.querySelector("img");
-    if (picture) {
-      const { src, srcset } = picture;
-      picture.removeAttribute("srcset");
-      picture.removeAttribute("src");
-      pause().then(() => { if (item.isConnected) Object.assign(picture, { srcset, src }); });
+  const nearby = new Set(); // items of what is found
+  const explained = new WeakMap(); // item -> the turn for which it was
+  const comes = new IntersectionObserver((seen) => {
+    for (const { target, isIntersecting } of seen) {
+      if (!isIntersecting) nearby.delete(target);
+      else if (places.has(target)) {
+        nearby.add(target);
+        if (last.text && explained.get(target) !== turn) explain(target);
+      }
     }
+  }, { rootMargin: "100%" });
+
+  function explain(item) {
+    const { query, asked } = last, mine = turn, key = item.dataset.job;
+    explained.set(item, mine);
+    pause().then(() => (mine === turn ? wordsOf(key) : [])).then((passages) => {
+      if (mine !== turn) return;
+      const shown = why(passages, query, asked), titled = shown.find((passage) => passage.field === "title");
+      const name = item.querySelector("h3 a");
+      name.replaceChildren(...(titled ? marked(titled) : [name.textContent]));
+      item.querySelector(".why-found").replaceChildren(...shown.filter((passage) => passage !== titled).map(reason));
+    });
+  }
+
+  function plain(item) {
+    const name = item.querySelector("h3 a");
+    if (name.firstElementChild) name.textContent = name.textContent;
+    item.querySelector(".why-found").replaceChildren();
+  }
+
+  // What is found is taken out of the list and given back, not copied: no element is there twice.
+  const places = new Map(); // item -> what stands in its place in the list
+
+  function take(item) {
+    const place = document.createComment("");
+    if (item.isConnected) item.replaceWith(place);
+    places.set(item, place);
+    item.append(make("ul", { className: "why-found" }));
+    comes.observe(item);
+  }
+
+  function giveBack(item) {
+    comes.unobserve(item);
+    nearby.delete(item);
+    plain(item);
+    item.querySelector(".why-found").remove();
+    if (places.get(item).isConnected) places.get(item).replaceWith(item); else item.remove();
+    places.delete(item);
+  }
+
+  function unlisted(key) {
+    const item = make("li", { className: "job" }, make("div", { className: "what" }, make("h3", {}, make("a", { textContent: key }))));
+    item.dataset.job = key;
+    entries.set(key, item);
     return item;
   }
 

@@ -8,6 +8,8 @@ finish_line.py the dates of a finish
 front.py       the piece from the front and the side
 dial.py        a hygrometer's face
 parts.py       parts of the cut list
+ranges.py      ranges of hours, and what it took
+bars.py        figures by year
 
 Out: `drawing(model, name)`, the SVG of any model that has a picture. Imports `pages`.
 """
@@ -18,14 +20,18 @@ from functools import singledispatch
 
 from markupsafe import Markup
 
+from buildbook.pages.bars import YearBars
 from buildbook.pages.finish_line import FinishLine
 from buildbook.pages.front import FrontView
 from buildbook.pages.outlines import PartOutline, ScaleBar
+from buildbook.pages.ranges import RangeChart
 from buildbook.pages.year import Dial, YearOfSeasons
+from buildbook.render.drawing.bars import draw_bars
 from buildbook.render.drawing.dial import draw_dial
 from buildbook.render.drawing.finish_line import draw_finish_line
 from buildbook.render.drawing.front import draw_front
 from buildbook.render.drawing.parts import draw_part, draw_scale_bar
+from buildbook.render.drawing.ranges import draw_ranges
 from buildbook.render.drawing.year import draw_year
 
 
@@ -41,5 +47,7 @@ drawing.register(FrontView, draw_front)
 drawing.register(Dial, draw_dial)
 drawing.register(PartOutline, draw_part)
 drawing.register(ScaleBar, draw_scale_bar)
+drawing.register(RangeChart, draw_ranges)
+drawing.register(YearBars, draw_bars)
 
 __all__ = ["drawing"]

@@ -4,11 +4,14 @@ from datetime import date, timedelta
 
 from hypothesis import strategies as st
 
-from buildbook.job.model import Climate, Finish, Job, MadeAt, Part, Shop, Size
+from buildbook.job.model import Finish, Job, Part, Size
+from buildbook.job.shop_model import Climate, MadeAt, Shop
+from buildbook.pages.bars import Bar, Strip, YearBars
 from buildbook.pages.finish_line import finish_lines
 from buildbook.pages.front import front_view
 from buildbook.pages.outlines import outlines, scale_bar
 from buildbook.pages.phrases import Phrases
+from buildbook.pages.ranges import RangeRow, range_chart
 from buildbook.pages.year import dial, year_of_seasons
 from buildbook.quantity import Length
 from buildbook.summary import summarise
@@ -66,6 +69,46 @@ def sheet(*parts, **more):
     return [outline for group in outlines(of, phrases) for outline in group.parts], scale_bar(of, phrases)
 
 
+def bars(*rows, title="Hours", first=2001, unit="m³", to_top=""):
+    """Strips of a label and its figures by year, None where there is none."""
+    highest = max((value or 0 for _, values in rows for value in values), default=0)
+    years = tuple(str(first + n) for n in range(len(rows[0][1])))
+    strips = tuple(
+        Strip(
+            label,
+            tuple(Bar(value, "" if value is None else f"{value:g}") for value in values),
+            max(highest, 1.0) if to_top else highest,
+        )
+        for label, values in rows
+    )
+    return YearBars(title, "Most in 2001.", "And so on.", years, strips, unit, to_top)
+
+
+bar_rows = st.lists(
+    st.tuples(
+        st.text(st.characters(exclude_categories=["C"]), min_size=1, max_size=50),
+        st.lists(st.none() | st.floats(0, 99_999), min_size=1, max_size=40),
+    ),
+    min_size=1,
+    max_size=6,
+)
+
+
+def ranges(*rows, title="Hours", **more):
+    """Rows of a label, low, median and high hours, and what it took, on one axis; None where all is nothing."""
+    made = [
+        RangeRow(
+            label,
+            f"{hours[1]:.0f} h",
+            *hours,
+            actual,
+            actual is not None and not hours[0] <= actual <= hours[2],
+        )
+        for label, hours, actual in rows
+    ]
+    return range_chart(made, Phrases.of(job()), title=title, sentence="In hours.", **more)
+
+
 sides = st.floats(0.02, 6.0)
 sizes = st.tuples(sides, st.none() | sides, sides)
 stands = st.sampled_from(["", "floor", "wall", "ceiling", "table"])
@@ -75,3 +118,8 @@ coat_days = st.lists(st.integers(0, 400), min_size=1, max_size=6, unique=True).m
     lambda days: tuple(date(2026, 1, 5) + timedelta(day) for day in sorted(days))
 )
 part_sizes = st.tuples(st.floats(0.01, 6), st.floats(0.01, 2), st.none() | st.floats(0.001, 0.2))
+
+names = st.text(st.characters(categories=["Lu", "Ll", "Zs"]), min_size=1, max_size=60)
+range_rows = st.tuples(
+    names, st.lists(st.floats(0, 900), min_size=3, max_size=3).map(sorted), st.none() | st.floats(0.2, 900)
+)

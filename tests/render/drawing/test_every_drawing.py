@@ -24,6 +24,8 @@ def everything():
         "front": models.front(stands="floor"),
         "part": outlines[0],
         "bar": bar,
+        "ranges": models.ranges((HOSTILE, (2, 4, 9), None), ("fitting", (1, 2, 3), 5.0), title=HOSTILE),
+        "bars": models.bars((HOSTILE, (1, None, 0)), ("iroko", (0.25, 3, 2)), title=HOSTILE),
     }
 
 
@@ -66,6 +68,13 @@ def test_parts_stay_in_their_frames(sizes, units):
         assert_inside(drawing(model, "part"))
 
 
+@settings(deadline=None)
+@given(st.lists(models.range_rows, min_size=1, max_size=6), st.booleans())
+def test_ranges_stay_in_their_frame(rows, ratios):
+    if (chart := models.ranges(*rows, ratios=ratios)) is not None:
+        assert_inside(drawing(chart, "ranges"))
+
+
 @pytest.mark.parametrize("name", everything())
 def test_every_drawing_has_a_title_and_a_description_by_its_name(name):
     model = everything()[name]
@@ -82,7 +91,14 @@ def test_every_drawing_has_a_title_and_a_description_by_its_name(name):
     assert words(title) != words(described)
 
 
-@pytest.mark.parametrize("name", ["year", "part"])
+@settings(deadline=None)
+@given(models.bar_rows, st.integers(1, 40), st.booleans())
+def test_bars_stay_in_their_frame(rows, years, to_top):
+    rows = [(label, (values * years)[:years]) for label, values in rows]
+    assert_inside(drawing(models.bars(*rows, to_top="100 %" if to_top else ""), "bars"))
+
+
+@pytest.mark.parametrize("name", ["year", "part", "ranges", "bars"])
 def test_text_is_escaped(name):
     root = read(drawing(everything()[name], "it"))
     assert HOSTILE in words(root.find(NS + "title"))

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from buildbook.render.drawing import drawing
 from buildbook.render.drawing.dial import CENTRE, RADIUS
 from buildbook.render.drawing.finish_line import place_of
+from buildbook.render.drawing.ranges import axis_of
 from buildbook.render.drawing.year import height_of
 
 from . import models
@@ -160,6 +161,79 @@ def test_pointers_stand_at_the_clients_air():
     middles = [pointer.x1 + pointer.wide / 2 - CENTRE[0] for pointer in pointers]
     assert middles[0] == pytest.approx(-middles[1], abs=HUNDREDTH)
     assert middles[1] == pytest.approx((RADIUS + 4.5) * 0.7071, abs=1.5)  # 75 %: half a right angle
+
+
+# -- ranges of hours ------------------------------------------------------------------------------
+
+
+def hours_at(chart, x):
+    """The hours that a place on the axis stands for."""
+    left, right = axis_of(chart)
+    share = (x - left) / (right - left)
+    if chart.ratios:
+        return chart.start_h * (chart.end_h / chart.start_h) ** share
+    return chart.start_h + share * (chart.end_h - chart.start_h)
+
+
+@settings(deadline=None)
+@given(st.lists(models.range_rows, min_size=1, max_size=6))
+def test_bars_are_as_long_as_the_hours(rows):
+    chart = models.ranges(*((label, hours, None) for label, hours, _ in rows))
+    if chart is None:
+        return
+    root = read(drawing(chart, "it"))
+    left, right = axis_of(chart)
+    step = HUNDREDTH * chart.end_h / (right - left)
+    for bar, middle, row in zip(
+        of(root, "polygon", "range"), of(root, "line", "middle"), chart.rows, strict=True
+    ):
+        drawn = [hours_at(chart, x) for x in (bar.x1, middle.x1, bar.x2)]
+        assert drawn == pytest.approx([row.low_h, row.median_h, row.high_h], abs=step)
+
+
+@pytest.mark.parametrize("ratios", [False, True])
+def test_a_truth_is_a_dot_in_its_range_and_a_lozenge_outside(ratios):
+    chart = models.ranges(
+        ("held", (8, 12, 19), 15.0), ("over", (8, 12, 19), 40.0), ("under", (8, 12, 19), 3.0), ratios=ratios
+    )
+    root = read(drawing(chart, "it"))
+    marks = of(root, "circle", "truth") + of(root, "polygon", "missed")
+    assert [hours_at(chart, mark.x1 + mark.wide / 2) for mark in marks] == pytest.approx(
+        [15, 40, 3], rel=0.01
+    )
+    assert [hours_at(chart, line.x1) for line in of(root, "line", "range")] == pytest.approx(
+        [8, 8, 8], rel=0.01
+    )
+    held, over = of(root, "circle", "truth")[0], of(root, "polygon", "missed")[0]
+    assert over.wide > held.wide
+    loud = [
+        e
+        for e in shapes(root)
+        if "figure" in e.get("class", "").split() and "quiet" not in e.get("class").split()
+    ]
+    assert len(loud) == 2
+
+
+def test_on_an_axis_of_ratios_twice_is_as_far_everywhere():
+    chart = models.ranges(("a", (10, 20, 40), None), ("b", (100, 200, 400), None), ratios=True)
+    bars = of(read(drawing(chart, "it")), "polygon", "range")
+    assert close(bars[0].wide, bars[1].wide)
+
+
+@settings(deadline=None)
+@given(st.lists(models.range_rows, min_size=1, max_size=6), st.booleans())
+def test_the_lettering_of_ranges_stands_clear(rows, ratios):
+    chart = models.ranges(*rows, ratios=ratios)
+    if chart is None:
+        return
+    root = read(drawing(chart, "it"))
+    letters = of(root, "text")
+    assert [(a, b) for n, a in enumerate(letters) for b in letters[n + 1 :] if a.meets(b)] == []
+    left, right = axis_of(chart)
+    names = [box(e) for e in shapes(root) if "name" in e.get("class", "").split()]
+    figures = [box(e) for e in shapes(root) if "figure" in e.get("class", "").split()]
+    assert all(name.x2 < left for name in names)
+    assert all(figure.x1 > right for figure in figures)
 
 
 # -- the cut list ---------------------------------------------------------------------------------

@@ -1,0 +1,155 @@
+"""The command line: arguments, exit codes, and the only part that prints.
+
+Exit codes: 0 all well, 1 something in the input is wrong (said on standard error), 2 the command line is wrong.
+"""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Callable, Sequence
+from datetime import date
+from pathlib import Path
+
+from buildbook import __version__
+from buildbook.cli import commands
+
+DEFAULT_BOOK = "book"
+DEFAULT_ESTIMATE = "estimate"
+DEFAULT_PORT = 8571
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command; returns the exit code."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(
+                encoding="utf-8", errors="replace"
+            )  # the words hold ×, ¾ and “ whatever the locale
+    parser = _parser()
+    options = parser.parse_args(arguments)
+    try:
+        return int(options.run(options))
+    except KeyboardInterrupt:
+        return 0 if options.command == "bench" else 130
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="buildbook",
+        description="Turns a furniture maker's job folder into a client's care-and-provenance page and a build log.",
+    )
+    parser.add_argument("--version", action="version", version=f"buildbook {__version__}")
+    every = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
+
+    def command(
+        name: str, run: Callable[[argparse.Namespace], int], words: str, folder: str
+    ) -> argparse.ArgumentParser:
+        sub = every.add_parser(name, help=words, description=words)
+        sub.add_argument("folder", type=Path, metavar="FOLDER", help=folder)
+        sub.set_defaults(run=run)
+        return sub
+
+    command(
+        "begin", commands.run_begin, "lay out a new job folder", "the folder to make; it must not exist yet"
+    )
+    sub = command(
+        "proof",
+        commands.run_proof,
+        "read everything, say what is wrong or missing, write nothing",
+        "a job folder or a shelf of them",
+    )
+    sub.add_argument("--json", action="store_true", help="print the problems as JSON")
+    sub = command(
+        "bind",
+        commands.run_bind,
+        "compile a job, or every job of a shelf, into a book",
+        "a job folder or a shelf of them",
+    )
+    sub.add_argument(
+        "--to", type=Path, default=Path(DEFAULT_BOOK), metavar="BOOK", help="the book (default: ./book)"
+    )
+    sub.add_argument("--json", action="store_true", help="print what was bound and the problems as JSON")
+    sub = every.add_parser(
+        "estimate",
+        help="quote an enquiry from past jobs",
+        description="Writes a private worksheet, a letter for the client, and estimate.json, from the jobs of a shelf.",
+    )
+    sub.add_argument(
+        "folder", type=Path, metavar="ENQUIRY", help="a job folder with the sizes that are wished for"
+    )
+    sub.add_argument(
+        "--from", dest="shelf", type=Path, required=True, metavar="SHELF", help="the shelf of past jobs"
+    )
+    sub.add_argument(
+        "--to",
+        type=Path,
+        default=Path(DEFAULT_ESTIMATE),
+        metavar="FOLDER",
+        help="where to put it (default: ./estimate)",
+    )
+    sub.add_argument(
+        "--on", type=_day, default=None, metavar="DATE", help="the day of the estimate (default: today)"
+    )
+    sub.add_argument("--json", action="store_true", help="print estimate.json")
+    sub.set_defaults(run=commands.run_estimate)
+    sub = command(
+        "handover",
+        commands.run_handover,
+        "pack what the client gets: an archive, and one page to mail",
+        "a job folder",
+    )
+    sub.add_argument(
+        "--to", type=Path, default=Path(), metavar="FOLDER", help="where to put them (default: here)"
+    )
+    sub.add_argument("--json", action="store_true", help="print what was packed as JSON")
+    sub = command(
+        "verify",
+        commands.run_verify,
+        "check a handover against its seal",
+        "a handover: its folder, or the packed archive",
+    )
+    sub.add_argument("--json", action="store_true", help="print what was found as JSON")
+    sub = every.add_parser(
+        "find",
+        help="search past work",
+        description="Lists the jobs that have all of the words, the likeliest first.",
+    )
+    sub.add_argument(
+        "words", nargs="+", metavar="WORDS", help="words, '\"words in quotes\"', or a size: 1200 mm, 4 ft"
+    )
+    sub.add_argument(
+        "--in",
+        dest="place",
+        type=Path,
+        default=Path(),
+        metavar="SHELF",
+        help="a shelf or a book (default: here)",
+    )
+    sub.add_argument("--json", action="store_true", help="print every job that was found as JSON")
+    sub.set_defaults(run=commands.run_find)
+    sub = command(
+        "bench",
+        commands.run_bench,
+        "bind again on every save and show the book while you work",
+        "a job folder or a shelf of them",
+    )
+    sub.add_argument(
+        "--to", type=Path, default=Path(DEFAULT_BOOK), metavar="BOOK", help="the book (default: ./book)"
+    )
+    sub.add_argument(
+        "--port",
+        type=int,
+        default=DEFAULT_PORT,
+        metavar="N",
+        help=f"on this machine only (default: {DEFAULT_PORT})",
+    )
+    return parser
+
+
+def _day(text: str) -> date:
+    """A day of the command line, as ISO 8601 writes it."""
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise argparse.ArgumentTypeError(f"{text!r} is not a day: write such as 2026-03-02") from None

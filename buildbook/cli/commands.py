@@ -1,0 +1,151 @@
+"""The commands: each takes its options, does its work, says what came of it, and gives the exit code."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from datetime import date
+
+from buildbook.book.bind import Bound, bind
+from buildbook.book.estimate import estimate
+from buildbook.book.pack import pack
+from buildbook.book.seal import verify
+from buildbook.book.search import NothingToAsk, find_in
+from buildbook.cli.say import (
+    Bar,
+    bound_facts,
+    count,
+    found_facts,
+    print_found,
+    print_json,
+    problem_facts,
+    say,
+    tell,
+    tell_estimate,
+)
+from buildbook.estimate.as_json import estimate_facts
+from buildbook.job.begin import BeginError, begin
+from buildbook.job.proof import proof
+from buildbook.summary.as_json import plain
+
+HITS_SHOWN = 20
+
+
+def run_begin(options: argparse.Namespace) -> int:
+    try:
+        made = begin(options.folder)
+    except BeginError as error:
+        print(f"error: {error}", file=sys.stderr)
+        return 1
+    print(f"{options.folder} is laid out: {', '.join(made)}.")
+    print(f"Fill in job.toml, put pictures into photos/, and try: buildbook proof {options.folder}")
+    return 0
+
+
+def run_proof(options: argparse.Namespace) -> int:
+    report = proof(options.folder)
+    if options.json:
+        print_json([{"job": key, "problems": problem_facts(problems)} for key, problems in report.jobs])
+    for key, problems in report.jobs:
+        say(problems, f"{key}: {count(problems)}")
+        if not problems and not options.json:
+            print(f"{key}: {count(problems)}")
+    return 0 if report.ok else 1
+
+
+def run_bind(options: argparse.Namespace) -> int:
+    with Bar() as bar:
+        bound = bind(options.folder, options.to, progress=bar.show)
+    if options.json:
+        print_json(bound_facts(bound))
+    for job in bound.jobs:
+        tell(job, options.to, quiet=options.json)
+    say(bound.problems)
+    return 0 if bound.ok else 1
+
+
+def run_handover(options: argparse.Namespace) -> int:
+    with Bar() as bar:
+        packed = pack(options.folder, options.to, bar.show)
+    if options.json:
+        names = {"archive": packed.archive, "single": packed.single}
+        facts = {key: str(path) if path else None for key, path in names.items()}
+        print_json(facts | {"fingerprint": packed.fingerprint, "problems": problem_facts(packed.problems)})
+    elif packed.ok:
+        print(f"the whole handover  {packed.archive}")
+        print(f"one page to mail    {packed.single}  ({packed.single_bytes / 1e6:.1f} MB)")
+        print(f"fingerprint         {packed.fingerprint}")
+    if packed.fault:
+        print(f"buildbook itself failed on this job.\n{packed.fault}", file=sys.stderr)
+    say(packed.problems)
+    return 0 if packed.ok else 1
+
+
+def run_estimate(options: argparse.Namespace) -> int:
+    made = estimate(options.folder, options.shelf, options.to, options.on or date.today())
+    if made.fault:
+        print(f"buildbook itself failed on this enquiry.\n{made.fault}", file=sys.stderr)
+    if made.estimate and options.json:
+        print_json(estimate_facts(made.estimate))
+    elif made.estimate and made.folder:
+        tell_estimate(made.estimate, made.folder)
+    say(made.problems)
+    return 0 if made.ok else 1
+
+
+_PROVES = """This shows that the files are those that were sealed, if the fingerprint is the one on the printed card.
+It does not show who sealed them, nor that what they say is true."""
+
+
+def run_verify(options: argparse.Namespace) -> int:
+    verdict = verify(options.folder)
+    if options.json:
+        print_json(plain(verdict) | {"ok": verdict.ok})
+    for word, names in (("changed", verdict.changed), ("missing", verdict.missing), ("added", verdict.added)):
+        for name in names:
+            print(f"  {word}: {name}", file=sys.stderr)
+    if verdict.broken:
+        print(f"error: {options.folder}: {verdict.broken}.", file=sys.stderr)
+    if verdict.ok and not options.json:
+        print(f"{options.folder}: nothing was changed, nothing is missing, nothing was added.")
+        print(f"fingerprint {verdict.fingerprint}\n{_PROVES}")
+    return 0 if verdict.ok else 1
+
+
+def run_find(options: argparse.Namespace) -> int:
+    try:
+        hits, found = find_in(options.place, " ".join(options.words), None if options.json else HITS_SHOWN)
+    except NothingToAsk as error:
+        print(f"error: {error}", file=sys.stderr)
+        return 1
+    if options.json:
+        print_json([found_facts(job) for job in found])
+    elif not found:
+        print("No job has all of this. Leave out a word.")
+    else:
+        print_found(found)
+        if hits > len(found):
+            print(f"and {hits - len(found)} more: add a word.")
+    return 0
+
+
+def run_bench(options: argparse.Namespace) -> int:
+    from buildbook.bench import BenchError, run
+
+    def told(bound: Bound) -> None:
+        for job in bound.jobs:
+            tell(job, options.to)
+        say(bound.problems)
+
+    try:
+        run(
+            options.folder,
+            options.to,
+            options.port,
+            told=told,
+            ready=lambda where: print(f"The book is at {where}  (Ctrl+C ends)", flush=True),
+        )
+    except BenchError as error:
+        print(f"error: {error}", file=sys.stderr)
+        return 1
+    return 0

@@ -1,0 +1,176 @@
+"""Reckons an enquiry from the shop's past: likeness, materials, hours, price, and how well that would have quoted.
+
+In: jobs that were read. Out: `Estimate`. Pure. Imports every module of this part.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from buildbook.estimate import offer
+from buildbook.estimate.backtest import backtest_of, quotes
+from buildbook.estimate.forecast import Past, Wanted
+from buildbook.estimate.hours import hours_of
+from buildbook.estimate.likeness import compare, likeness, ranges_of
+from buildbook.estimate.model import Estimate, HoursEstimate, Like, MaterialsEstimate, Range
+from buildbook.estimate.quantities import materials
+from buildbook.estimate.scaled import scaled_drivers
+from buildbook.estimate.settings import method
+from buildbook.estimate.traits import Traits, drivers_of, traits_of
+from buildbook.job.model import Job
+from buildbook.problems import Problem, Problems, listed
+from buildbook.summary import summarise
+from buildbook.summary.model import Money, Summary
+from buildbook.trade import tables
+from buildbook.words import Words
+
+
+@dataclass(frozen=True)
+class _Known:
+    """A past job with what is reckoned of it."""
+
+    job: Job
+    summary: Summary
+    traits: Traits
+
+
+def reckon(enquiry: Job, past: Sequence[Job], day: date) -> Estimate:
+    """The estimate of an enquiry on a day, from the jobs that were done by then. `offer.currencies` goes before it:
+    amounts of two currencies are never added.
+    """
+    words = Words(enquiry.shop.language)
+    others = [job for job in past if job.key != enquiry.key and (job.last_day is None or job.last_day <= day)]
+    known = [_known(job, words) for job in others]
+    here = traits_of(enquiry, summarise(enquiry), words)
+    like = _like(here, known)
+    priced, summary, bought, problems = materials(
+        enquiry, [(item.job, item.summary) for item in known], like, day
+    )
+    done = [past_of(item.job, item.summary, item.traits) for item in known if _is_done(item.job)]
+    scaled = {} if enquiry.parts else _scaled(enquiry, known, like)
+    drivers = {name: amount.median for name, amount in scaled.items()} or drivers_of(enquiry, summary)
+    wanted = Wanted(here, drivers, frozenset(enquiry.stages), day)
+    quoted = quotes(done)
+    hours = hours_of(wanted, done, quoted, enquiry.shop.stages, scaled)
+    valid = enquiry.shop.quoting.valid_days
+    return Estimate(
+        enquiry=priced,
+        summary=summary,
+        day=day,
+        hours=hours,
+        materials=bought,
+        price=offer.price(bought, hours, enquiry.shop),
+        like=like,
+        backtest=backtest_of(quoted),
+        lead=offer.lead(hours, enquiry.shop, day),
+        holds_until=day + timedelta(days=valid) if valid is not None else None,
+        problems=(*enquiry.problems, *problems, *_told(enquiry, others, hours, bought)),
+    )
+
+
+def past_of(job: Job, summary: Summary, traits: Traits) -> Past:
+    """What a past job tells of hours."""
+    return Past(
+        key=job.key,
+        title=job.name,
+        day=job.last_day,
+        begun=job.begun,
+        traits=traits,
+        drivers=drivers_of(job, summary),
+        hours={stage.stage: stage.hours_h for stage in summary.hours.by_stage},
+        board_feet=summary.timber.rough_bf,
+    )
+
+
+def _known(job: Job, words: Words) -> _Known:
+    summary = summarise(job)
+    return _Known(job, summary, traits_of(job, summary, words))
+
+
+def _is_done(job: Job) -> bool:
+    """Whether a job's hours are all there: it was delivered, and some were booked."""
+    return job.delivered is not None and any(entry.hours for entry in job.entries)
+
+
+def _like(here: Traits, known: Sequence[_Known]) -> tuple[Like, ...]:
+    """The past jobs by likeness, the likest first; of two as like, the later."""
+    ranges = ranges_of([here, *(item.traits for item in known)])
+    out = []
+    for item in known:
+        compared, job = compare(here, item.traits, ranges), item.job
+        price = Money(job.price, job.shop.currency) if job.price is not None else None
+        out.append(
+            Like(
+                job.key,
+                job.name,
+                job.last_day,
+                likeness(compared),
+                compared,
+                item.summary.hours.total_h,
+                price,
+            )
+        )
+    out.sort(key=lambda found: (found.day or date.min, found.job), reverse=True)
+    out.sort(key=lambda found: -found.likeness)
+    return tuple(out)
+
+
+def _scaled(enquiry: Job, known: Sequence[_Known], like: Sequence[Like]) -> dict[str, Range]:
+    """The drivers of an enquiry without parts, from past jobs; those that no past job tells are none."""
+    past = [(item.job, drivers_of(item.job, item.summary)) for item in known]
+    return scaled_drivers(enquiry, past, like)
+
+
+# -- what is told ----------------------------------------------------------------------------------
+
+
+def _told(
+    enquiry: Job, past: Sequence[Job], hours: HoursEstimate, bought: MaterialsEstimate
+) -> tuple[Problem, ...]:
+    """What the estimate lacks, and what would mend it."""
+    problems = Problems()
+    left_out = [job.name for job in past if any(entry.hours for entry in job.entries) and not job.delivered]
+    if left_out:
+        problems.warn(
+            "job.toml",
+            f"Not delivered yet, so what they took is not known and not counted: {listed(left_out)}.",
+            "Write delivered when a piece has gone.",
+            field="delivered",
+        )
+    if hours.total is None:
+        least = method().range.learnt
+        problems.warn(
+            "notes.md",
+            f"Only {hours.jobs} past jobs tell their hours, and {least} are needed: this is materials only."
+            if hours.jobs
+            else "No past job tells its hours: this is materials only.",
+            "Book hours in the notes, such as Hours: milling 2.5, joinery 1 1/4.",
+        )
+    untold = [stage.stage for stage in hours.by_stage if stage.hours is None]
+    if untold:
+        problems.warn(
+            "notes.md",
+            f"No past job tells how long this takes, so it is not in the sum: {listed(untold)}.",
+            "Add these hours by hand.",
+        )
+    if bought.unpriced:
+        problems.warn(
+            "prices.csv",
+            f"No price is known for these, so they are not in the sum: {listed(bought.unpriced)}.",
+            "Write it in parts.csv (price, per), or in prices.csv.",
+        )
+    for wood in enquiry.woods:
+        if not tables.species().find(wood):
+            near = tables.species().nearest(wood, 1)
+            hint = f"Did you mean “{near[0]}”?" if near else "Name it as in parts.csv."
+            problems.warn("job.toml", f"“{wood}” is not a wood that is known here.", hint, field="woods")
+    if enquiry.shop.hour_rate is None:
+        problems.warn(
+            "shop.toml",
+            "There is no rate for an hour, so there is no price.",
+            "Write hour_rate.",
+            field="hour_rate",
+        )
+    return problems.ordered()
