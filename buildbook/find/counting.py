@@ -1,5 +1,6 @@
-"""How often each word stands in each field of a job. A book keeps it with the words of the job, so that its index is added
-up without reading every note again. Imports `tokens`.
+"""How often each word stands in each field of a job. Imports `tokens`.
+
+A book keeps it with the words of the job, so that its index is added up without reading every note again.
 """
 
 from __future__ import annotations

@@ -117,13 +117,14 @@ def _beginning(terms: Sequence[str], typed: str) -> Iterable[int]:
 
 
 def _slips(terms: Sequence[str], word: Token) -> list[int]:
-    """Terms that a word may be a slip of, as the index has it and as it was typed: the s of `chets` is none of several."""
+    """Terms that a word may be a slip of, as the index has it and as typed: the s of `chets` is none of several."""
     return [place for way in dict.fromkeys((word.term, word.typed)) for place in _slips_of(terms, way)]
 
 
 def _slips_of(terms: Sequence[str], way: str) -> list[int]:
-    """Terms that differ by a slip or two: a letter wrong, missing, too many, or two turned round. For a short word, which
-    has too many neighbours, only the last.
+    """Terms that differ by a slip or two: a letter wrong, missing, too many, or two turned round.
+
+    For a short word, which has too many neighbours, only the last.
     """
     rule = settings().ranking
     if len(way) < rule.turned_from or re.search("[0-9]", way):

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from buildbook.pages.log_tables import Table
 from buildbook.pages.phrases import Phrases
-from buildbook.pages.ranges import RangeChart, RangeRow, low_to_high, range_chart, signed, span
+from buildbook.pages.ranges import RangeChart, RangeRow, low_to_high, range_chart, signed, span_in_prose
 from buildbook.pages.worksheet_figures import ledger, sum_of_money
 from buildbook.quantity import Style
 from buildbook.summary.model import MoneyAgainst, QuotedAgainst, StageAgainst, Summary
@@ -43,7 +43,7 @@ def _sentence(quoted: QuotedAgainst, phrases: Phrases) -> str:
     actual = style.hours(total.actual_h)
     if total.low_h is None or total.median_h is None or total.high_h is None:
         return phrases("worksheet.against.no_total", actual=actual)
-    told = span(total.low_h, total.median_h, total.high_h, style)
+    told = span_in_prose(total.low_h, total.median_h, total.high_h, style)
     if quoted.delivered:
         side = _side(bool(total.in_range), total.actual_h, total.median_h)
         pct = style.percent(abs(total.difference_pct or 0.0))

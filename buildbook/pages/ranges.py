@@ -15,6 +15,7 @@ from buildbook.quantity.show import NARROW
 
 _WHOLE_FROM_H = 10.0  # an estimate of less is told to a tenth of an hour
 _MOST_TICKS = 6
+_WORD_JOINER = "\u2060"
 _STEPS = (1.0, 2.0, 5.0)  # of a decade
 _LEAST_H = 0.1  # where an axis of ratios begins at the lowest, and the shortest axis
 
@@ -140,6 +141,11 @@ def low_to_high(low_h: float, median_h: float, high_h: float, style: Style) -> t
 def span(low_h: float, median_h: float, high_h: float, style: Style) -> str:
     """`38–52–71 h`."""
     return f"{'–'.join(_figures((low_h, median_h, high_h), median_h, style))}{NARROW}h"
+
+
+def span_in_prose(low_h: float, median_h: float, high_h: float, style: Style) -> str:
+    """The same, never broken over two lines."""
+    return span(low_h, median_h, high_h, style).replace("–", f"–{_WORD_JOINER}")
 
 
 def _figures(hours: Iterable[float], middle_h: float, style: Style) -> list[str]:

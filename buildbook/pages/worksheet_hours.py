@@ -62,6 +62,8 @@ def _notes(hours: HoursEstimate, phrases: Phrases) -> Iterator[str]:
         yield phrases("worksheet.note_exponent")
     if hours.total:
         yield phrases("worksheet.note_total")
+    if hours.rare:
+        yield phrases("worksheet.note_rare", stages=phrases.listed(hours.rare))
     changed = 100 * (hours.correction - 1)
     if abs(changed) >= _NOTICED_PCT:
         way = "up" if changed > 0 else "down"

@@ -133,7 +133,8 @@ def price_table(estimate: Estimate, phrases: Phrases) -> Table | None:
         rows.append(_step(line, estimate, phrases))
     totals = (phrases("worksheet.step.price"), "", *_three((price.low, price.median, price.high), phrases))
     columns = ("step", "#share", "#low", "#middle", "#high")
-    return ledger(phrases, "to_price", columns, rows, totals=totals)
+    spread = [phrases("worksheet.note_price")] if price.low.amount < price.high.amount else []
+    return ledger(phrases, "to_price", columns, rows, totals=totals, notes=spread)
 
 
 def _step(line: PriceLine, estimate: Estimate, phrases: Phrases) -> tuple[str, ...]:

@@ -49,7 +49,7 @@ def copies_of(digest: str, width: int, height: int) -> tuple[Copy, ...]:
 
 
 def small_copies_of(digest: str, width: int, height: int) -> tuple[Copy, ...]:
-    """The copies for a list, largest first: the smallest of `copies_of` and one of `SMALL_EDGE`. Only in a job's log."""
+    """The copies for a list, largest first: the smallest of `copies_of` and one of `SMALL_EDGE`. For logs only."""
     smallest = copies_of(digest, width, height)[-1]
     long_edge = max(smallest.width, smallest.height)
     if long_edge <= SMALL_EDGE:

@@ -20,8 +20,8 @@ from buildbook.words import Words
 
 INDEX = "search.js"
 WORDS = "words.js"
-SCRIPTS = ("find.js", "search-page.js")
-"""What asks the index, and what shows the answers."""
+SCRIPTS = ("pictures.js", "find.js", "search-page.js")
+"""What shows the pictures near the window, what asks the index, and what shows the answers."""
 
 _STARTS = "var buildbookIndex = "
 _RANGES = ("hours", "size")

@@ -37,8 +37,9 @@ from buildbook.words import Words
 _PACKAGE = Path(__file__).resolve().parent.parent
 _THEME_FILES = (
     "theme.toml", "client.html", "log.html", "shelf.html", "across.html", "years.html", "letter.html",
-    "worksheet.html", "style.css", "letter.css", "card.typ", "booklet.typ", "letter.typ",
+    "worksheet.html", "style.css", "letter.css", "ledger.css", "card.typ", "booklet.typ", "letter.typ",
 )  # fmt: skip
+_LEDGER, _LETTER = ("style.css", "ledger.css"), ("style.css", "letter.css")
 FRACTION_SLASH = "⁄"
 _FRACTION = re.compile(rf"(\d+){FRACTION_SLASH}(\d+)")
 _LONGEST_CHAIN = 5  # themes that come after one another; more is a circle
@@ -87,28 +88,28 @@ class Theme:
 
     def log_page(self, log: BuildLog, client_page: str) -> str:
         """The build log; `client_page` is the address of the client's page as seen from it, empty for none."""
-        return self._page("log.html", log.language, log.wood_colours, log=log, client_page=client_page)
+        model = {"log": log, "client_page": client_page}
+        return self._page("log.html", log.language, log.wood_colours, 0, _LEDGER, **model)
 
     def shelf_page(self, work: PastWork) -> str:
         """The list of past work."""
-        return self._page("shelf.html", work.language, work.wood_colours, work=work)
+        return self._page("shelf.html", work.language, work.wood_colours, 0, _LEDGER, work=work)
 
     def worksheet_page(self, sheet: Worksheet) -> str:
         """The private worksheet of an estimate."""
-        return self._page("worksheet.html", sheet.language, sheet.wood_colours, sheet=sheet)
+        return self._page("worksheet.html", sheet.language, sheet.wood_colours, 0, _LEDGER, sheet=sheet)
 
     def across_page(self, across: AcrossPage) -> str:
         """What was used where: by wood, finish, joinery, hardware or supplier."""
-        return self._page("across.html", across.language, across.wood_colours, across=across)
+        return self._page("across.html", across.language, across.wood_colours, 0, _LEDGER, across=across)
 
     def years_page(self, years: YearsPage) -> str:
         """The figures of the shop by year."""
-        return self._page("years.html", years.language, years.wood_colours, years=years)
+        return self._page("years.html", years.language, years.wood_colours, 0, _LEDGER, years=years)
 
     def letter_page(self, letter: ClientLetter) -> str:
         """The letter of an estimate."""
-        styles = ("style.css", "letter.css")
-        return self._page("letter.html", letter.language, letter.wood_colours, 0, styles, letter=letter)
+        return self._page("letter.html", letter.language, letter.wood_colours, 0, _LETTER, letter=letter)
 
     def _page(
         self,

@@ -146,10 +146,9 @@ def measure_memory(play: Playwright, book: Path) -> None:
 
 
 def scroll(page: Page) -> None:
-    """Down to the end, a window at a time, as fast as a wheel."""
-    before = -1
-    while (at := page.evaluate("scrollY")) != before:
-        before = at
+    """Down to the very end, a window at a time, as fast as a wheel."""
+    page.mouse.move(VIEWPORT["width"] / 2, VIEWPORT["height"] / 2)
+    while not page.evaluate("scrollY + innerHeight >= document.documentElement.scrollHeight - 1"):
         page.mouse.wheel(0, VIEWPORT["height"])
         page.wait_for_timeout(WHEEL_MS)
 

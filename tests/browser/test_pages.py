@@ -49,7 +49,7 @@ def test_no_request_leaves_the_folder(bound_sample, open_page, page_name):
 def test_every_picture_is_there_and_has_its_size_and_words(bound_sample, open_page, page_name):
     page = open_page(bound_sample / PAGES[page_name])
     page.evaluate("document.querySelectorAll('img').forEach(i => { i.loading = 'eager' })")
-    page.wait_for_function("[...document.images].every(i => i.complete)")
+    page.wait_for_function("document.images.length && [...document.images].every(i => i.complete)")
     pictures = page.evaluate(
         "[...document.images].map(i => [i.naturalWidth, +i.getAttribute('width'), +i.getAttribute('height'), i.alt, i.srcset])"
     )

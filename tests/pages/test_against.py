@@ -36,7 +36,7 @@ def against(*hours, delivered=date(2026, 4, 1), quoted=QUOTED, price=Decimal("70
 
 
 def plain(text):
-    return text.replace("\u202f", " ")
+    return text.replace("\u202f", " ").replace("\u2060", "")
 
 
 @pytest.mark.parametrize(

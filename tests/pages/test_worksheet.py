@@ -276,3 +276,10 @@ def test_no_text_is_left_with_a_name_or_a_bare_key_in_it(language):
 def test_hours_that_are_not_sure_are_never_shown_finer_than_they_are_known():
     hours = HoursEstimate(Range(40.123, 52.678, 70.444), (), 9, "past", 25)
     assert [plain(cell) for cell in (sheet(hours=hours).answers[0].middle,)] == ["53 h"]
+
+
+def test_a_stage_that_few_booked_is_named_as_not_counted():
+    told = made.estimate()
+    rare = replace(told, hours=replace(told.hours, rare=("veneering", "gilding")))
+    assert any("veneering and gilding" in note for note in worksheet_of(rare).hours.notes)
+    assert not any("Not counted" in note for note in worksheet_of(told).hours.notes)
