@@ -10,9 +10,9 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
+from statistics import median
 
-from buildbook.estimate.fit import median
-from buildbook.estimate.forecast import Forecast, Past, Shop, Wanted, done_before
+from buildbook.estimate.forecast import Forecast, Past, Shop, Wanted, done_before, was_done
 from buildbook.estimate.model import Backtest, Tried
 from buildbook.estimate.settings import method
 from buildbook.estimate.spread import Miss, spread_of
@@ -37,7 +37,7 @@ class Quoted:
         out = {}
         for stage in self.forecast.stages:
             took = self.job.hours.get(stage.stage, 0.0)
-            if stage.hours_h and took > 0:
+            if took > 0:
                 out[stage.stage] = Miss(math.log(took / stage.hours_h), stage.from_jobs)
         return out
 
@@ -62,7 +62,7 @@ def quotes(past: Sequence[Past]) -> tuple[Quoted, ...]:
 
 def done_quotes(quoted: Sequence[Quoted], day: date | None) -> list[Quoted]:
     """The quotes whose truth was known before a day."""
-    return [q for q in quoted if day is None or q.job.day is None or q.job.day < day]
+    return [quote for quote in quoted if was_done(quote.job, day)]
 
 
 def backtest_of(quoted: Sequence[Quoted]) -> Backtest:

@@ -11,6 +11,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import combinations
+from statistics import median
 from typing import NamedTuple
 
 from buildbook.estimate.settings import method
@@ -97,12 +99,6 @@ def huber_weight(off: float) -> float:
     return 1.0 if abs(off) <= bound else bound / abs(off)
 
 
-def median(values: Sequence[float]) -> float:
-    """The middle value; the mean of the two middle ones of an even number."""
-    ordered, half = sorted(values), len(values) // 2
-    return ordered[half] if len(ordered) % 2 else (ordered[half - 1] + ordered[half]) / 2
-
-
 def _median(values: Sequence[tuple[float, float]]) -> float:
     """The value that half of the weight lies below."""
     ordered = sorted(values)
@@ -123,9 +119,8 @@ def median_slope(points: Sequence[tuple[float, float]]) -> float | None:
     1379-1389.
     """
     slopes = [
-        (points[j][1] - points[i][1]) / (points[j][0] - points[i][0])
-        for i in range(len(points))
-        for j in range(i + 1, len(points))
-        if points[j][0] != points[i][0]
+        (later - sooner) / (until - since)
+        for (since, sooner), (until, later) in combinations(points, 2)
+        if until != since
     ]
     return median(slopes) if slopes else None

@@ -11,8 +11,9 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
+from statistics import median
 
-from buildbook.estimate.fit import Line, Point, fit_line, huber_weight, median, median_slope
+from buildbook.estimate.fit import Line, Point, fit_line, huber_weight, median_slope
 from buildbook.estimate.likeness import alike_in_work
 from buildbook.estimate.settings import driver_rules, method
 from buildbook.estimate.traits import DRIVERS, Traits
@@ -66,19 +67,19 @@ class Wanted:
 
 @dataclass(frozen=True)
 class StageForecast:
-    """The median of a stage if it is booked, and the share of past jobs that booked it. None: no past job tells."""
+    """The median of a stage if it is booked, and the share of past jobs that booked it."""
 
     stage: str
     driver: str
     amount: float
-    hours_h: float | None
+    hours_h: float
     booked: float
     exponent: float
     from_jobs: int
 
     @property
     def counted_h(self) -> float:
-        return (self.hours_h or 0.0) * self.booked
+        return self.hours_h * self.booked
 
 
 @dataclass(frozen=True)
@@ -102,9 +103,8 @@ class Shop:
         self.lines: dict[tuple[str, str], Line] = dict(before.lines) if before else {}
         self.stages = list(dict.fromkeys(stage for job in past for stage in job.hours))
         self.drivers: dict[str, str] = dict(before.drivers) if before else {}
-        oldest = min(
-            (job.day for job in past if job.day), default=day
-        )  # one without a date is as old as that
+        # one without a date is as old as the oldest
+        oldest = min((job.day for job in past if job.day), default=day)
         self.ages = {job.key: _years(job.day or oldest, day) for job in past}
         half_life = method().fit.half_life_y
         self.recency = {key: 0.5 ** (max(age, 0.0) / half_life) for key, age in self.ages.items()}
@@ -191,9 +191,8 @@ class Shop:
         driver = self.drivers[stage]
         amount = wanted.drivers.get(driver, 0.0)
         could = [job for job in self.past if job.drivers[driver] > 0]
-        if (
-            amount <= 0
-        ):  # what has none of the driver may take the stage all the same, if others without it did
+        if amount <= 0:
+            # what has none of the driver may take the stage all the same, if others without it did
             could = [job for job in self.past if job.drivers[driver] <= 0]
             driver, amount = NONE, 1.0
         among = {job.key for job in could}
@@ -256,4 +255,9 @@ def own_driver(stage: str) -> str:
 
 def done_before(past: Iterable[Past], day: date | None) -> list[Past]:
     """The jobs that were done before a day; one without a date counts as done long ago."""
-    return [job for job in past if day is None or job.day is None or job.day < day]
+    return [job for job in past if was_done(job, day)]
+
+
+def was_done(job: Past, day: date | None) -> bool:
+    """Whether a job was done before a day."""
+    return day is None or job.day is None or job.day < day

@@ -59,7 +59,7 @@ def _lean(misses: int) -> str:
 def _stage(stage: StageForecast, quoted: Sequence[Quoted], scaled: Mapping[str, Range]) -> StageEstimate:
     misses = [miss for quote in quoted if (miss := quote.misses_of_stages().get(stage.stage))]
     spread = _unshifted(spread_of(misses, method().range.stage, stage.from_jobs))
-    hours = _widened(spread.around(stage.hours_h or 0.0), (stage,), scaled)
+    hours = _widened(spread.around(stage.hours_h), (stage,), scaled)
     if stage.booked < 1:
         hours = Range(0.0, hours.median * stage.booked, hours.high)
     return StageEstimate(

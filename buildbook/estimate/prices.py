@@ -2,7 +2,7 @@
 
 In: rows of prices.csv, past jobs; a material and a day. Out: `DayPrice`, with what it leans on. Money is Decimal; a
 price is rounded once, to the coin, after it is carried. No price later than the day is ever used. Pure. Imports
-`rules`, `estimate.model`, `job`, `summary`, `trade`, `quantity`, `words`.
+`fit`, `rules`, `estimate.model`, `job`, `summary`, `trade`, `quantity`, `words`.
 """
 
 from __future__ import annotations
@@ -12,9 +12,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
-from itertools import combinations
-from statistics import median
 
+from buildbook.estimate.fit import median_slope
 from buildbook.estimate.model import Said
 from buildbook.estimate.rules import price_rules
 from buildbook.job.model import Job, Part
@@ -160,11 +159,9 @@ def growth(points: Mapping[date, Decimal]) -> Growth | None:
     dated = sorted((day, float(price)) for day, price in points.items() if price > 0)
     if len(dated) < 2 or (dated[-1][0] - dated[0][0]).days < math.floor(rules.least_years * rules.year_days):
         return None
-    slopes = (
-        math.log(later / sooner) / ((until - since).days / rules.year_days)
-        for (since, sooner), (until, later) in combinations(dated, 2)
-    )
-    pct = 100 * math.expm1(median(slopes))
+    first = dated[0][0]
+    slope = median_slope([((day - first).days / rules.year_days, math.log(price)) for day, price in dated])
+    pct = 100 * math.expm1(slope or 0.0)
     most = rules.most_pct
     least = 100 * (1 / (1 + most / 100) - 1)  # as far down as up, in logarithms
     return Growth(min(max(pct, least), most), dated[0][0], dated[-1][0], not least <= pct <= most)

@@ -1,13 +1,12 @@
-"""data/prices.toml and data/scaling.toml read once into frozen records. Imports nothing of the package."""
+"""data/prices.toml and data/scaling.toml read once into frozen records. Imports `settings`."""
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
-from importlib import resources
-from typing import Any
+
+from buildbook.estimate.settings import read_data
 
 
 @dataclass(frozen=True)
@@ -39,13 +38,9 @@ class ScalingRules:
     drivers: Mapping[str, float]
 
 
-def _read(name: str) -> dict[str, Any]:
-    return tomllib.loads(resources.files(__package__).joinpath("data", name).read_text("utf-8"))
-
-
 @cache
 def price_rules() -> PriceRules:
-    read = _read("prices.toml")
+    read = read_data("prices.toml")
     return PriceRules(
         fresh_days=read["fresh_days"],
         **read["trend"],
@@ -59,7 +54,7 @@ def price_rules() -> PriceRules:
 
 @cache
 def scaling_rules() -> ScalingRules:
-    read = _read("scaling.toml")
+    read = read_data("scaling.toml")
     like = read["like"]
     return ScalingRules(
         exponent=read["exponent"],

@@ -6,7 +6,6 @@ import tomllib
 from dataclasses import dataclass
 from functools import cache
 from importlib import resources
-from types import SimpleNamespace
 from typing import Any
 
 
@@ -98,13 +97,14 @@ class Drivers:
     not_counted: tuple[str, ...]
 
 
-def _read(name: str) -> dict[str, Any]:
+def read_data(name: str) -> dict[str, Any]:
+    """A file of data/ as it is written."""
     return tomllib.loads(resources.files(__package__).joinpath("data", name).read_text("utf-8"))
 
 
 @cache
 def method() -> Method:
-    read = _read("method.toml")
+    read = read_data("method.toml")
     return Method(
         Fit(**read["fit"]), Choice(**read["choice"]), Drift(**read["drift"]), RangeRules(**read["range"])
     )
@@ -112,7 +112,7 @@ def method() -> Method:
 
 @cache
 def likeness_rules() -> Likeness:
-    read = _read("likeness.toml")
+    read = read_data("likeness.toml")
     traits = tuple(
         Trait(name, facts["weight"], facts["compare"], facts["hours"])
         for name, facts in read["trait"].items()
@@ -123,7 +123,6 @@ def likeness_rules() -> Likeness:
 
 @cache
 def driver_rules() -> Drivers:
-    read = _read("drivers.toml")
+    read = read_data("drivers.toml")
     of_stage = {name: facts["driver"] for facts in read["stage"].values() for name in facts["names"]}
-    joints, hardware = SimpleNamespace(**read["joints"]), read["hardware"]
-    return Drivers(of_stage, joints.stick_ratio, joints.ends, tuple(hardware["not_counted"]))
+    return Drivers(of_stage, **read["joints"], not_counted=tuple(read["hardware"]["not_counted"]))

@@ -4,7 +4,7 @@ With enough past quotes the range is conformal: as wide as the (n + 1) * 80 % sm
 four truths in five whatever their law, if quotes are alike in kind (V. Vovk, A. Gammerman, G. Shafer, Algorithmic
 Learning in a Random World, Springer 2005; J. Lei and others, J. Am. Stat. Assoc. 113 (2018) 1094-1111). With few, it
 leans on a usual spread: Student's t with the past misses and so many usual ones pooled. In between it is mixed.
-Misses are logarithms of truth over estimate. Pure. Imports `settings`, `fit` and `model`.
+Misses are logarithms of truth over estimate. Pure. Imports `settings` and `model`.
 """
 
 from __future__ import annotations
@@ -12,9 +12,8 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from statistics import NormalDist
+from statistics import NormalDist, median
 
-from buildbook.estimate.fit import median
 from buildbook.estimate.model import Range
 from buildbook.estimate.settings import method
 

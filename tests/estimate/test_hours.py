@@ -5,13 +5,13 @@ Run as `python -m tests.estimate.test_hours` for the table of errors and coverag
 
 from dataclasses import replace
 from datetime import date, timedelta
+from statistics import median
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from buildbook.estimate.backtest import backtest_of, plain_ways, quotes
-from buildbook.estimate.fit import median
 from buildbook.estimate.forecast import Shop, Wanted
 from buildbook.estimate.hours import hours_of
 from buildbook.estimate.model import Range
