@@ -10,6 +10,7 @@ import buildbook
 PACKAGE = Path(buildbook.__file__).parent
 ORDER = [
     "problems",
+    "limits",
     "quantity",
     "words",
     "trade",
@@ -26,7 +27,13 @@ ORDER = [
 ]
 """From left to right; a name is a module or a folder of them."""
 
-ALONE = {"trade": {"trade"}, "problems": set(), "words": set(), "quantity": {"problems", "quantity"}}
+ALONE = {
+    "trade": {"trade"},
+    "problems": set(),
+    "limits": set(),
+    "words": set(),
+    "quantity": {"problems", "quantity"},
+}
 """Parts that may import even less than the order allows."""
 
 
