@@ -1,7 +1,6 @@
 """What is wrong with the maker's input, and where.
 
 Readers add problems to a `Problems` collector and go on; nothing raises for what a maker wrote.
-Imports nothing of the package.
 """
 
 from __future__ import annotations

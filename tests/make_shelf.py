@@ -21,18 +21,18 @@ from PIL import Image
 from buildbook.book.across import across_files, used_file
 from buildbook.book.search import book_files, job_files, read_records
 from buildbook.find.record import FindRecord, find_record
-from buildbook.job.job_toml import read_job_toml
 from buildbook.job.model import Job
-from buildbook.job.notes import Known, read_notes
-from buildbook.job.parts import read_parts
-from buildbook.job.shop import read_shop_toml
+from buildbook.job.notes.entries import Known, read_notes
 from buildbook.job.shop_model import Shop
-from buildbook.pages.client import Picture
+from buildbook.job.table.parts import read_parts
+from buildbook.job.toml.job_toml import read_job_toml
+from buildbook.job.toml.shop_toml import read_shop_toml
+from buildbook.pages.client.piece import Picture
+from buildbook.pages.past.list import Entry, entry_of, past_work
 from buildbook.pages.phrases import Phrases
-from buildbook.pages.shelf import Entry, entry_of, past_work
 from buildbook.problems import Problems
+from buildbook.render.html.theme import load_theme
 from buildbook.render.photo import copies_of, small_copies_of
-from buildbook.render.theme import load_theme
 from buildbook.summary import summarise
 from buildbook.summary.as_json import as_text
 from buildbook.summary.model import Summary

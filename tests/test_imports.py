@@ -19,6 +19,7 @@ ORDER = [
     "care",
     "estimate",
     "find",
+    "left",
     "pages",
     "render",
     "book",
@@ -73,7 +74,7 @@ def test_a_module_imports_only_from_its_left(path):
 
 
 @pytest.mark.parametrize(
-    "path", [p for p in MODULES if part_of(p) in ("trade", "summary", "care", "pages")], ids=str
+    "path", [p for p in MODULES if part_of(p) in ("trade", "summary", "care", "left", "pages")], ids=str
 )
 def test_computing_parts_open_no_files_of_a_job(path):
     text = path.read_text("utf-8")

@@ -29,10 +29,10 @@ from buildbook.job.model import (
 )
 from buildbook.job.quoted import Quoted, QuotedRange, QuotedStage
 from buildbook.job.shop_model import Payment, Price, Quoting, Shop
-from buildbook.pages.letter import ClientLetter, letter_of
+from buildbook.pages.letter.letter import ClientLetter, letter_of
 from buildbook.problems import Problem
-from buildbook.render.letter import letter_pdf
-from buildbook.render.theme import load_theme, theme_names
+from buildbook.render.html.theme import load_theme, theme_names
+from buildbook.render.print.letter import letter_pdf
 from buildbook.summary.model import Money
 from tests.estimates import enquiry, estimate_of, inch_shop, materials_only, of_few_jobs
 from tests.test_boundary import opened

@@ -8,11 +8,11 @@ from pathlib import Path
 from buildbook.book.left import all_left
 from buildbook.job.model import Job
 from buildbook.job.shop_model import Shop
-from buildbook.pages.across import across_pages, newest_first
-from buildbook.pages.used import Used
-from buildbook.pages.used_of import used_of
-from buildbook.pages.years import years_page
-from buildbook.render.theme import Theme
+from buildbook.left.used import Used
+from buildbook.left.used_of import used_of
+from buildbook.pages.past.across import across_pages, newest_first
+from buildbook.pages.past.years import years_page
+from buildbook.render.html.theme import Theme
 from buildbook.summary.as_json import as_text
 from buildbook.summary.model import Summary
 

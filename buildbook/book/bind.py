@@ -10,8 +10,8 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from buildbook.book import write
 from buildbook.book.across import across_files, used_file
+from buildbook.book.disk import write
 from buildbook.book.handover import lay_handover
 from buildbook.book.left import all_left, read_left
 from buildbook.book.pictures import Progress, encode_all, picture_files
@@ -20,13 +20,13 @@ from buildbook.care import choose
 from buildbook.job import find_jobs, no_jobs, read_job, read_shop, shop_around
 from buildbook.job.model import Job
 from buildbook.job.shop_model import Shop
-from buildbook.pages.client import ClientPiece, Picture
-from buildbook.pages.handover import client_piece
-from buildbook.pages.log import BuildLog, build_log
+from buildbook.pages.client.handover import client_piece
+from buildbook.pages.client.piece import ClientPiece, Picture
+from buildbook.pages.log.build_log import BuildLog, build_log
+from buildbook.pages.past.list import Entry, entry_of, marked, past_work
 from buildbook.pages.phrases import Phrases
-from buildbook.pages.shelf import Entry, entry_of, marked, past_work
 from buildbook.problems import Problem, Problems, any_error
-from buildbook.render.theme import Theme, ThemeError, load_theme
+from buildbook.render.html.theme import Theme, ThemeError, load_theme
 from buildbook.summary import summarise
 from buildbook.summary.as_json import as_text, summary_facts
 from buildbook.summary.model import Summary

@@ -10,19 +10,19 @@ from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
-from buildbook.book import write
 from buildbook.book.bind import problem_of
+from buildbook.book.disk import write
 from buildbook.estimate import Estimate, currencies, reckon
 from buildbook.estimate.as_json import estimate_facts
 from buildbook.job import find_jobs, no_jobs, read_job, read_shop
 from buildbook.job.model import Job
-from buildbook.job.parts import FILE as PARTS
 from buildbook.job.shop_model import Shop
-from buildbook.pages.letter import letter_of
-from buildbook.pages.worksheet import worksheet_of
+from buildbook.job.table.parts import FILE as PARTS
+from buildbook.pages.letter.letter import letter_of
+from buildbook.pages.worksheet.sheet import worksheet_of
 from buildbook.problems import Problem, Problems, any_error, listed
-from buildbook.render.letter import letter_pdf
-from buildbook.render.theme import Theme, ThemeError, load_theme
+from buildbook.render.html.theme import Theme, ThemeError, load_theme
+from buildbook.render.print.letter import letter_pdf
 from buildbook.summary.as_json import as_text
 
 WORKSHEET, FACTS = "worksheet.html", "estimate.json"

@@ -5,18 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from buildbook.book import seal
-from buildbook.book.write import Staging
+from buildbook.book.disk.write import Staging
 from buildbook.job.shop_model import CardFormat
-from buildbook.pages.card import card_of
-from buildbook.pages.client import ClientPiece, Picture
+from buildbook.pages.client.card import card_of
+from buildbook.pages.client.piece import ClientPiece, Picture
 from buildbook.problems import Problem
-from buildbook.render.booklet import care_booklet
-from buildbook.render.calendar import care_calendar
-from buildbook.render.card import care_card
-from buildbook.render.jsonld import piece_jsonld
+from buildbook.render.beside.calendar import care_calendar
+from buildbook.render.beside.jsonld import piece_jsonld
+from buildbook.render.html.theme import Theme, ThemeError
 from buildbook.render.photo import copies_of
-from buildbook.render.theme import Theme, ThemeError
-from buildbook.render.typeset import Printed, TypesetError
+from buildbook.render.print.booklet import care_booklet
+from buildbook.render.print.card import care_card
+from buildbook.render.print.typeset import Printed, TypesetError
 
 CALENDAR, RECORD, CARD, BOOKLET = "care.ics", "piece.jsonld", "care-card.pdf", "care-booklet.pdf"
 BESIDE = ((CARD, "card"), (BOOKLET, "booklet"), (CALENDAR, "calendar"))

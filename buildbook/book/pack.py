@@ -12,14 +12,14 @@ import zipfile
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from buildbook.book import write
 from buildbook.book.bind import bind, pages_of
+from buildbook.book.disk import write
 from buildbook.book.pictures import Progress, picture_files
 from buildbook.job import find_jobs, read_job
-from buildbook.pages.client import ClientPiece
+from buildbook.pages.client.piece import ClientPiece
 from buildbook.problems import Problem
+from buildbook.render.html.theme import Theme, load_theme
 from buildbook.render.photo import LONG_EDGES, copies_of
-from buildbook.render.theme import Theme, load_theme
 
 MOST_MAILED = 3_000_000  # bytes: what mail servers and patience still take
 _FIRST_DAY = (1980, 1, 1, 0, 0, 0)  # the earliest that an archive can state

@@ -7,9 +7,9 @@ from collections.abc import Callable, Iterable
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 
-from buildbook.book.write import Staging
-from buildbook.job.decode import what_is_wrong
+from buildbook.book.disk.write import Staging
 from buildbook.job.model import Photo
+from buildbook.job.photos.decode import what_is_wrong
 from buildbook.problems import Problem
 from buildbook.render.photo import Copy, UnreadablePicture, copies_of, encode, small_copies_of
 

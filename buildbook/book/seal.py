@@ -17,8 +17,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from buildbook.book.write import SEAL
-from buildbook.book.write import sha256 as digest
+from buildbook.book.disk.write import SEAL
+from buildbook.book.disk.write import sha256 as digest
 
 ALPHABET = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"  # digits and letters without I, L, O, U, which are misread
 PAGE = "index.html"

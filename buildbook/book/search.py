@@ -21,7 +21,7 @@ from buildbook.find.record import FindRecord, Passage, find_record
 from buildbook.job import find_jobs, read_job, read_shop
 from buildbook.job.model import Job
 from buildbook.job.shop_model import Shop
-from buildbook.render import search as scripts
+from buildbook.render.html import search as scripts
 from buildbook.summary import summarise
 from buildbook.summary.model import Summary
 from buildbook.words import Words

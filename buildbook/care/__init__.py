@@ -8,7 +8,6 @@
 `signs`    the words and limits that facts are known by, from data/signs.toml
 
 Pure but for reading its own data files.
-Imports `problems`, `quantity`, `trade`, `job`, `summary` and `words`.
 """
 
 from buildbook.care.care import CareItem, choose

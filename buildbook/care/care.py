@@ -1,8 +1,7 @@
 """Chooses the instructions that a piece calls for, and says why this piece gets each.
 
 In: `Job`, `Summary`, `Words`. Out: `CareItem`s in the order in which a reader should meet them. Pure.
-What calls for what is data/rules.toml; what is said is words/<language>.toml. Imports `job`, `summary` and
-`words`.
+What calls for what is data/rules.toml; what is said is words/<language>.toml.
 """
 
 from __future__ import annotations

@@ -2,8 +2,6 @@
 
 In: `Job`, `Summary` and `Words`. Out: `Facts`. Pure. The names of the facts, and what each means, stand at the head of
 data/rules.toml; the modules `surfaces`, `woods`, `fittings` and `setting` find them.
-Imports the standard library, `trade.tables` (through those modules), `job`,
-`summary` and `words`.
 """
 
 from __future__ import annotations

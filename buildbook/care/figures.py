@@ -1,7 +1,6 @@
 """Figures of a piece as phrases that the texts of care are filled with: dates, sizes, masses, the air.
 
 In: job, summary, words. Out: phrases by name. Only what the client may read goes in.
-Imports `trade.tables`, `job`, `summary`, `quantity` and `words`.
 """
 
 from __future__ import annotations

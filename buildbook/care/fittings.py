@@ -2,7 +2,7 @@
 moving parts.
 
 In: the parts, the counts of doors and drawers, the panes. Out: findings, each true of a material or a part
-by its name. Imports `trade`, `job`, `summary`, `words`, `signs` and `subject`.
+by its name.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """The rules of care, read once from data/rules.toml: which facts call for which instruction.
 
 Out: `rules()` in the order of the file, `vocabulary()`. A fault in the file is a `RuleError` that names the
-rule. Imports only the standard library.
+rule.
 """
 
 from __future__ import annotations

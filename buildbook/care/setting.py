@@ -1,7 +1,7 @@
 """Facts about the piece as a whole: what it is, how it stands or hangs, its mass, where it is, who lives
 with it, where it is sold.
 
-In: the facts of the job, its mass. Out: findings. Imports `job`, `summary`, `signs` and `subject`.
+In: the facts of the job, its mass. Out: findings.
 """
 
 from __future__ import annotations
@@ -10,8 +10,8 @@ from collections.abc import Iterator
 
 from buildbook.care.signs import in_prose, keys, limit, says
 from buildbook.care.subject import Found, Subject, by_name, in_piece
-from buildbook.job.countries import find_country
 from buildbook.job.model import Job
+from buildbook.job.table.countries import find_country
 from buildbook.summary.model import Summary
 from buildbook.trade import tables
 from buildbook.words import Words

@@ -1,7 +1,7 @@
 """By what the facts of a piece are known: words that makers write, rows of tables, limits. All of it is
 data/signs.toml.
 
-In: text of a job. Out: whether it gives a sign away. Imports the standard library, `trade.records` and `words`.
+In: text of a job. Out: whether it gives a sign away.
 """
 
 from __future__ import annotations

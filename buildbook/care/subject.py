@@ -1,7 +1,4 @@
-"""What a fact is true of: a wood, a finish, a part, by the name that a page may show.
-
-Imports the standard library, `signs`, `job`, `trade.lookup` and `words`.
-"""
+"""What a fact is true of: a wood, a finish, a part, by the name that a page may show."""
 
 from __future__ import annotations
 

@@ -1,7 +1,6 @@
 """Facts about the finishes of a piece, each true of a finish by its name.
 
-In: the finish schedule and its computed dates. Out: findings. Imports `trade.tables`, `job`, `summary`,
-`signs` and `words`.
+In: the finish schedule and its computed dates. Out: findings.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """Facts about the wood, the sheet goods and the air they live in.
 
 In: the parts and the figures of timber, movement and air. Out: findings, each true of a wood or a part by
-its name. Imports `trade.tables`, `job`, `summary`, `signs` and `words`.
+its name.
 """
 
 from __future__ import annotations

@@ -1,7 +1,6 @@
 """`estimate.json`: an estimate written out, and what `bind` later holds against what the job took.
 
-Hours end in `_h`; money is an amount with its currency; what is not known is null. Imports `model`, `wording` and
-`summary.as_json`.
+Hours end in `_h`; money is an amount with its currency; what is not known is null.
 """
 
 from __future__ import annotations

@@ -3,7 +3,7 @@
 `estimate.json` is these records written out (`estimate.as_json`). Hours are hours of one pair of hands; a range holds
 four truths of five (80 %), by the shop's own past. Words are keys of the section `estimate` of the words files with
 their values (`Said`), so that a page says them in the shop's language. Everything here is *private*: the letter is
-made from it by `pages.letter`, which picks what may leave. Imports `job` and `summary`.
+made from it by `pages.letter`, which picks what may leave.
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
 """Reckons an enquiry from the shop's past: likeness, materials, hours, price, and how well that would have quoted.
 
-In: jobs that were read. Out: `Estimate`. Pure. Imports every module of this part.
+In: jobs that were read. Out: `Estimate`. Pure.
 """
 
 from __future__ import annotations
@@ -9,16 +9,16 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from buildbook.estimate import offer
-from buildbook.estimate.backtest import backtest_of, quotes
-from buildbook.estimate.forecast import Past, Wanted
-from buildbook.estimate.hours import hours_of
-from buildbook.estimate.likeness import compare, likeness, ranges_of
+from buildbook.estimate.hours.backtest import backtest_of, quotes
+from buildbook.estimate.hours.by_stage import hours_of
+from buildbook.estimate.hours.forecast import Past, Wanted
+from buildbook.estimate.likeness.similarity import compare, likeness, ranges_of
+from buildbook.estimate.likeness.traits import Traits, drivers_of, traits_of
+from buildbook.estimate.materials.quantities import materials
+from buildbook.estimate.materials.scaled import scaled_drivers
 from buildbook.estimate.model import Estimate, HoursEstimate, Like, MaterialsEstimate, Range
-from buildbook.estimate.quantities import materials
-from buildbook.estimate.scaled import scaled_drivers
+from buildbook.estimate.money import offer
 from buildbook.estimate.settings import method
-from buildbook.estimate.traits import Traits, drivers_of, traits_of
 from buildbook.job.model import Job
 from buildbook.problems import Problem, Problems, listed
 from buildbook.summary import summarise

@@ -1,4 +1,4 @@
-"""data/prices.toml and data/scaling.toml read once into frozen records. Imports `settings`."""
+"""data/prices.toml and data/scaling.toml read once into frozen records."""
 
 from __future__ import annotations
 

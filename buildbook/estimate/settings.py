@@ -1,4 +1,4 @@
-"""The data files of the method read once into frozen records. Imports nothing of the package."""
+"""The data files of the method read once into frozen records."""
 
 from __future__ import annotations
 

@@ -1,6 +1,6 @@
 """What an estimate says in words: its sentences, and why a past job is like the enquiry and where it differs.
 
-In: records of `model`, `Words`. Out: text. Pure. Imports `model` and `words`.
+In: records of `model`, `Words`. Out: text. Pure.
 """
 
 from __future__ import annotations

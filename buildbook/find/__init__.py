@@ -9,7 +9,7 @@
 `passage`   why a job was found
 
 The page of past work searches by a script that does the same: both only look up and add integers, so they agree.
-Pure but for reading its own data files. Imports `trade`, `job`, `summary` and `words`.
+Pure but for reading its own data files.
 """
 
 from buildbook.find.index import Index, build

@@ -1,4 +1,4 @@
-"""How often each word stands in each field of a job. Imports `tokens`.
+"""How often each word stands in each field of a job.
 
 A book keeps it with the words of the job, so that its index is added up without reading every note again.
 """

@@ -4,7 +4,6 @@ In: `FindRecord`s. Out: `Index`. The effect of a word in a job is that of BM25F 
 Probabilistic Relevance Framework, 2009, section 3.6): counts weighted by field and marked down by the length
 of the field are added, then saturated once; it is kept in a few steps. Rarity is kept a word. Whoever asks
 only looks up, multiplies and adds integers, so the terminal and the page cannot come to another order.
-Imports `counting`, `record` and `settings`.
 """
 
 from __future__ import annotations

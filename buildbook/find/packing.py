@@ -1,7 +1,7 @@
 """The index as plain JSON kinds with its lists packed into text, and back.
 
 A list of ascending places is kept as differences. Numbers are written in base 45 with 90 printable signs: 45 that go on
-and 45 that end one, so that nothing needs an escape in a script. Imports `index` and `settings`.
+and 45 that end one, so that nothing needs an escape in a script.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """Why a job was found: the passages that hold the words of a question, cut to what can be read at a glance.
 
 In: the passages of a job and the question as asked. Out: `Shown`s with the places of the words that matched.
-`render/data/find.js` does the very same. Imports `query`, `record`, `settings` and `tokens`.
+`render/data/find.js` does the very same.
 """
 
 from __future__ import annotations

@@ -2,7 +2,7 @@
 
 Every word must be found: itself, as the beginning of a word, or, where hardly any job has it, with a slip of spelling.
 Words in quotes must follow each other. A length (`1200 mm`, `4 ft`) also finds overall sizes near it.
-All points are integers. Imports `index`, `settings` and `tokens`.
+All points are integers.
 """
 
 from __future__ import annotations

@@ -1,7 +1,6 @@
 """What is searched of one job: its words by field, its facets and its sizes.
 
 In: `Job`, `Summary`, `Words`. Out: `FindRecord`, which a book keeps as find.json beside the build log. Private.
-Imports `counting`, `trade`, `job`, `summary`, `words`.
 """
 
 from __future__ import annotations
@@ -16,7 +15,7 @@ from markdown_it import MarkdownIt
 
 from buildbook.find.counting import Counts, counts_of, edition
 from buildbook.job.model import Job, LogEntry, Part
-from buildbook.job.note_text import FOR_CLIENT
+from buildbook.job.notes.markdown import FOR_CLIENT
 from buildbook.summary.model import Summary
 from buildbook.summary.style import style_of
 from buildbook.trade import tables

@@ -1,4 +1,4 @@
-"""weights.toml read into frozen records. Imports nothing of the package."""
+"""weights.toml read into frozen records."""
 
 from __future__ import annotations
 

@@ -1,6 +1,6 @@
 """What takes more than one file of a job to check: finishes of parts, photos that are named, woods, hanging.
 
-In: a `Job` of what each file says. Out: the job with names set right, and problems. Imports `trade`, `model`.
+In: a `Job` of what each file says. Out: the job with names set right, and problems.
 """
 
 from __future__ import annotations
@@ -8,11 +8,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from buildbook.job import job_toml, parts
-from buildbook.job.job_toml import Stated
 from buildbook.job.model import Job, Part
-from buildbook.job.pictures import resolve
+from buildbook.job.notes.pictures import resolve
+from buildbook.job.table import parts
 from buildbook.job.text import shown
+from buildbook.job.toml import job_toml
+from buildbook.job.toml.job_toml import Stated
 from buildbook.problems import Problems, did_you_mean
 from buildbook.trade import movement, tables
 from buildbook.trade.records import NotKnown

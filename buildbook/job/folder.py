@@ -1,7 +1,4 @@
-"""A job folder -> `Job`, a shelf -> `Shop`: finds the files and calls their readers, whatever is in them.
-
-Imports the readers; what takes more than one file to check is in `cross_checks`.
-"""
+"""A job folder -> `Job`, a shelf -> `Shop`: finds the files and calls their readers, whatever is in them."""
 
 from __future__ import annotations
 
@@ -11,14 +8,18 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from pathlib import Path
 
-from buildbook.job import job_toml, notes, parts, photos, prices, quoted
+from buildbook.job import quoted
 from buildbook.job.cross_checks import across
-from buildbook.job.job_toml import Stated, read_job_toml
 from buildbook.job.model import Job, LogEntry, Part
-from buildbook.job.shop import FILE as SHOP_FILE
-from buildbook.job.shop import read_shop_toml
+from buildbook.job.notes import entries as notes
+from buildbook.job.photos import headers as photos
 from buildbook.job.shop_model import Shop
+from buildbook.job.table import parts, prices
 from buildbook.job.text import as_text, read_bytes, shown
+from buildbook.job.toml import job_toml
+from buildbook.job.toml.job_toml import Stated, read_job_toml
+from buildbook.job.toml.shop_toml import FILE as SHOP_FILE
+from buildbook.job.toml.shop_toml import read_shop_toml
 from buildbook.problems import Problem, Problems, listed
 
 JOB_FILES = (job_toml.FILE, parts.FILE, notes.MAIN)

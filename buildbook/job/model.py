@@ -1,7 +1,7 @@
 """What a job is: frozen records, SI floats inside, with the maker's own words kept beside what was measured.
 
 No reading and no computing here. A field marked *private* never leaves the shop; `pages.client` decides what
-does. Imports only the standard library and `quantity`.
+does.
 """
 
 from __future__ import annotations

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from buildbook.job import find_jobs, no_jobs, read_job, record_gaps
-from buildbook.job.photos import check
+from buildbook.job.photos.headers import check
 from buildbook.problems import Problem, Problems
 
 

@@ -1,7 +1,7 @@
 """estimate.json in a job's folder -> `Quoted`: what was reckoned before the piece was ordered. Private.
 
 Reads the keys that the comparison with the actual hours needs; others are passed over. In: its bytes. Out: the record,
-or None with a warning: a broken estimate costs its section, never the job. Imports `problems` and `text`.
+or None with a warning: a broken estimate costs its section, never the job.
 """
 
 from __future__ import annotations

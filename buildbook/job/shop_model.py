@@ -1,4 +1,4 @@
-"""What a shop is: frozen records, as `model` has them of a job. Imports only the standard library."""
+"""What a shop is: frozen records, as `model` has them of a job."""
 
 from __future__ import annotations
 

@@ -1,6 +1,6 @@
 """Bytes of a text file -> text, whatever program wrote them.
 
-UTF-8 with or without a mark, UTF-16 with one, else Windows-1252. Never raises. Imports `problems`.
+UTF-8 with or without a mark, UTF-16 with one, else Windows-1252. Never raises.
 """
 
 from __future__ import annotations

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from buildbook.job.model import Job, Part
-from buildbook.pages.client import Material, TimberLine
+from buildbook.pages.client.piece import Material, TimberLine
 from buildbook.pages.phrases import Phrases, capital
 from buildbook.summary.model import Movement, Summary
 from buildbook.trade import tables

@@ -7,7 +7,6 @@ show.py     value -> text, rounded, in the shop's units with the other system be
 
 The maker's text never reaches pint whole: it misreads `1 1/4"`, `7' 3 1/2"` and `19,5 mm` without an error.
 Number and unit are parsed here, then the pair is converted.
-Imports nothing of the package but `problems`.
 """
 
 from buildbook.quantity.read import (

@@ -6,6 +6,4 @@ colour.py  the colour of a wood -> pairs that are legible on paper and at night
 drawing/   page models -> pictures as inline SVG
 theme.py   a theme's folder -> templates; a model -> a page
 figures.py Summary -> summary.json
-
-Imports `pages` and what is to its left.
 """

@@ -14,7 +14,7 @@ from pathlib import Path
 
 from PIL import Image, ImageCms, ImageOps
 
-from buildbook.job.decode import opened
+from buildbook.job.photos.decode import opened
 
 RECIPE = "1"  # part of each name: change it when the bytes of a copy would change
 LONG_EDGES = (2016, 1008, 504)  # halves of one another, so that a JPEG decoder can shrink for us

@@ -1,7 +1,6 @@
 """Figures of a job: `summarise(job)` joins what the job says with the trade's sums.
 
 In: a `Job`. Out: a `Summary` of frozen records in SI, each with what it assumes. Pure; reads nothing.
-Imports `problems`, `quantity`, `trade`, `job`.
 """
 
 from __future__ import annotations

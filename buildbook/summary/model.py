@@ -1,7 +1,6 @@
 """The figures of a job: frozen records, SI units named in each field, each with what it assumes in words.
 
 `summary.json` is these records written out (`summary.as_json`). No reading, no computing, no wording for pages here.
-Imports only the standard library.
 """
 
 from __future__ import annotations

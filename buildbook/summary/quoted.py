@@ -1,6 +1,6 @@
 """The estimate that a job was ordered on against what it took: hours by stage, materials, price.
 
-In: `Job` with its `Quoted`, the hours booked and the cost. Out: `QuotedAgainst`. Pure. Imports `job` and `trade`.
+In: `Job` with its `Quoted`, the hours booked and the cost. Out: `QuotedAgainst`. Pure.
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
 """How a job shows its figures: its units and currency, with the marks of the language that the shop writes in.
 
-In: `Job`, `Words`. Out: `Style`. Imports `job`, `quantity` and `words`.
+In: `Job`, `Words`. Out: `Style`.
 """
 
 from __future__ import annotations

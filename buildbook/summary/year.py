@@ -2,8 +2,7 @@
 month.
 
 A sketch: the humidity of the rooms is known at its lowest and highest only, so the months between are taken
-from a sine. In: `Air` and the half of the world. Out: twelve `MonthAir`s, January first. Imports `trade` and
-`summary`.
+from a sine. In: `Air` and the half of the world. Out: twelve `MonthAir`s, January first.
 """
 
 from __future__ import annotations

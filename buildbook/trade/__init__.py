@@ -2,7 +2,7 @@
 
 Pure functions that take and give SI floats with the unit in the name (`width_m`, `pull_n`), days as dates
 and money as Decimal; never text to be read. Figures come from the tables in `data/`, each with its source;
-`tables` is the only module here that reads files. Imports only the standard library and itself.
+`tables` is the only module here that reads files.
 
 `records` what a row of a table is; `rows` and `tables` reading them; `lookup` finding one by any of its
 names; `woods` figures of a wood that were not printed; `timber`, `sheets`, `mass`, `moisture`, `movement`,

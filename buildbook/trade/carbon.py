@@ -1,8 +1,7 @@
 """Carbon held in the wood of a piece: a stock in the object, not a saving.
 
 In: volume and density at a moisture content. Out: kg of carbon dioxide (`_kg_co2`) and of carbon. Source of
-all of it: EN 16449:2014. No wording of an avoided or negative footprint follows from these figures. Imports
-`tables` and `mass`.
+all of it: EN 16449:2014. No wording of an avoided or negative footprint follows from these figures.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """Cost: price times quantity, hours times rate, margin, what an hour earned. All money is Decimal.
 
 In: Decimal prices, quantities as int, float or Decimal. Out: Decimal, rounded to the smallest coin of the
-currency, a half away from zero. Imports only the standard library.
+currency, a half away from zero.
 """
 
 from __future__ import annotations

@@ -1,8 +1,7 @@
 """Finishes: the area to coat, how much it takes, what evaporates, when the piece may be used and is to be
 refreshed.
 
-In: sizes in m, spread in m2 per litre and coat, dates. Out: m2, litres (`_l`), kg, dates. Imports `tables`
-and `records`.
+In: sizes in m, spread in m2 per litre and coat, dates. Out: m2, litres (`_l`), kg, dates.
 """
 
 from __future__ import annotations

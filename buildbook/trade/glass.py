@@ -1,6 +1,6 @@
 """Glass: area, mass, and whether the place calls for safety glass.
 
-In: sizes in m. Out: m2, kg, advice in words. Imports `tables`, `records` and `mass`.
+In: sizes in m. Out: m2, kg, advice in words.
 """
 
 from __future__ import annotations

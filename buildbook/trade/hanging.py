@@ -7,7 +7,7 @@ bearing edge, which share the pull equally. A slipping cleat, a bowed wall, a ch
 it. Allowable values are the NDS reference values before adjustment factors; the wall and the fixings are for
 a qualified person and local code.
 
-In: kg, m, specific gravity. Out: N, % of the allowable. Imports `tables`.
+In: kg, m, specific gravity. Out: N, % of the allowable.
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
 """Hardware: like items together, their mass, screws by size, metals against woods.
 
-In: counts, sizes, records. Out: counts, kg, advice in words. Imports `tables` and `records`.
+In: counts, sizes, records. Out: counts, kg, advice in words.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """Finding a record by any name a maker would write, and the nearest ones when there is none.
 
 In: a name as written. Out: the record, and the assumption that was made, in words. Capitals, accents,
-hyphens, word order and the like make no difference. Imports only the standard library and `records`.
+hyphens, word order and the like make no difference.
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
 """Mass of wood, panels, glass and stone from volume and density.
 
-In: volumes in m3, specific gravity, moisture content in %. Out: kg and kg/m3. Imports `tables`.
+In: volumes in m3, specific gravity, moisture content in %. Out: kg and kg/m3.
 """
 
 from __future__ import annotations

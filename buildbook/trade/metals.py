@@ -1,4 +1,4 @@
-"""Which metal a piece of hardware is made of, by the words that name it. Imports `tables` and `records`."""
+"""Which metal a piece of hardware is made of, by the words that name it."""
 
 from __future__ import annotations
 

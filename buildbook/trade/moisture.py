@@ -1,6 +1,6 @@
 """Moisture content that wood comes to in air of a given temperature and humidity.
 
-In: degrees Celsius and relative humidity in %. Out: moisture content in %. Imports `tables`.
+In: degrees Celsius and relative humidity in %. Out: moisture content in %.
 """
 
 from __future__ import annotations

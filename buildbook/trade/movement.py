@@ -8,8 +8,6 @@ woods the printed shrinkage is less than the printed coefficient tells (another 
 group), and a wetter room would then seem to move a part less. Outside 6 to 14 %, the movement is therefore
 never less than what the coefficient gives up to the edge of its range. Above the fibre saturation point
 nothing moves.
-
-Imports `tables`, `records` and `woods`.
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
 """Records of the reference tables: frozen, in SI, each figure with the source it rests on.
 
-No reading and no sums here. Imports only the standard library.
+No reading and no sums here.
 """
 
 from __future__ import annotations

@@ -1,7 +1,6 @@
 """Whole numbers from measured ones, safe where something fits exactly.
 
 Lengths are floats, so a board that holds two leaves exactly may work out as 1.9999999999999998 leaves.
-Imports only the standard library.
 """
 
 from __future__ import annotations

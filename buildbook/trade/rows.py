@@ -1,7 +1,7 @@
 """Reading of the data files: rows as text, their units turned into SI, and a fault in a file told by file
 and line.
 
-In: the name of a file of `data/`. Out: `Row`s. Imports only the standard library and `records`.
+In: the name of a file of `data/`. Out: `Row`s.
 """
 
 from __future__ import annotations

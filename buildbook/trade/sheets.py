@@ -2,7 +2,7 @@
 
 In: parts and sheets in m. Out: m2 and whole sheets; a part that no sheet gives is told, not raised. The
 counts are what must be bought at least, by area with waste and by what the largest parts allow; they are no
-cutting plan. Imports `records` and `rounding`.
+cutting plan.
 """
 
 from __future__ import annotations

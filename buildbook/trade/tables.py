@@ -1,8 +1,7 @@
 """The reference tables, each read once into frozen records. The only access to files in `trade`.
 
 Out: `constant(key)` and `constants()`, a `Table` for everything that is found by name, tuples for the rest,
-all in SI. A fault in a file is a `TableError` that names file and line. Imports `records`, `rows`, `lookup` and
-`cost`.
+all in SI. A fault in a file is a `TableError` that names file and line.
 """
 
 from __future__ import annotations

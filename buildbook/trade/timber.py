@@ -1,7 +1,6 @@
 """Solid timber: net and rough volume, nominal stock, board feet, what to buy, hardwood tally.
 
-In: finished sizes in m and the shop's allowances. Out: m3 and board feet (`_bf`). Imports `tables`,
-`records`, `rounding`.
+In: finished sizes in m and the shop's allowances. Out: m3 and board feet (`_bf`).
 """
 
 from __future__ import annotations

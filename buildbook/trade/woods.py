@@ -1,7 +1,7 @@
 """Figures of a wood, printed or worked out from those that are.
 
 In: a `Species`. Out: `Sourced` figures; one that was worked out has the basis "derived" and says from what.
-Equations: USDA Wood Handbook FPL-GTR-190 (2010) ch. 4 and 13. Imports `tables`, `records` and `mass`.
+Equations: USDA Wood Handbook FPL-GTR-190 (2010) ch. 4 and 13.
 """
 
 from __future__ import annotations

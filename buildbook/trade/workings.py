@@ -1,7 +1,7 @@
 """Workings of the bench: leaves, strips and lengths with kerf, holes at a spacing, dowels, slopes, coats.
 
 In: m, degrees, counts. Out: whole numbers that hold where something fits exactly, and m. Something that
-cannot be had is a count of 0, never an error. Imports `tables`, `records` and `rounding`.
+cannot be had is a count of 0, never an error.
 """
 
 from __future__ import annotations

@@ -2,7 +2,7 @@
 
 In: a language (`en`). Out: `Words`, which gives the text of a dotted key with its `{names}` filled in, or a
 whole section for a template. Leaving out a value, or naming a key that is not there, is a fault of ours and
-raises KeyError. Imports nothing of the package.
+raises KeyError.
 """
 
 from __future__ import annotations

@@ -11,7 +11,7 @@ from urllib.parse import unquote
 import pytest
 
 from buildbook.book.bind import bind
-from buildbook.pages.across import PAGES
+from buildbook.pages.past.across import PAGES
 from tests.conftest import every_file
 from tests.make_shelf import made_jobs, write_shelf
 

@@ -10,8 +10,8 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 
 from buildbook.book.bind import bind
-from buildbook.pages.across import KINDS, PAGES
-from buildbook.render.theme import theme_names
+from buildbook.pages.past.across import KINDS, PAGES
+from buildbook.render.html.theme import theme_names
 from tests.make_shelf import made_jobs, write_book
 
 pytestmark = pytest.mark.browser

@@ -7,8 +7,8 @@ import pypdf
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 
-from buildbook.pages.letter import letter_of
-from buildbook.render.theme import load_theme, theme_names
+from buildbook.pages.letter.letter import letter_of
+from buildbook.render.html.theme import load_theme, theme_names
 from tests.browser.test_themes import RULES
 from tests.estimates import enquiry, estimate_of, inch_shop, materials_only
 

@@ -11,8 +11,8 @@ from axe_playwright_python.sync_playwright import Axe
 
 from buildbook.book.bind import bind, pages_of
 from buildbook.job import read_job
-from buildbook.pages.client import ClientPiece
-from buildbook.render.theme import theme_names
+from buildbook.pages.client.piece import ClientPiece
+from buildbook.render.html.theme import theme_names
 from tests.conftest import SAMPLE
 
 pytestmark = pytest.mark.browser

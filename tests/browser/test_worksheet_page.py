@@ -14,10 +14,10 @@ from axe_playwright_python.sync_playwright import Axe
 from buildbook.book.bind import pages_of
 from buildbook.job import read_job
 from buildbook.job.quoted import read_quoted
-from buildbook.pages.ranges import RangeChart
-from buildbook.pages.worksheet import worksheet_of
+from buildbook.pages.drawn.ranges import RangeChart
+from buildbook.pages.worksheet.sheet import worksheet_of
 from buildbook.problems import Problems
-from buildbook.render.theme import load_theme, theme_names
+from buildbook.render.html.theme import load_theme, theme_names
 from tests import worksheets as made
 from tests.conftest import SAMPLE
 from tests.job.test_quoted import WHOLE

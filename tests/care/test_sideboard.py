@@ -10,7 +10,7 @@ from buildbook.care import choose
 from buildbook.care.rules import SEASONS
 from buildbook.job import read_job
 from buildbook.job.shop_model import Climate
-from buildbook.pages.handover import client_piece
+from buildbook.pages.client.handover import client_piece
 from buildbook.pages.phrases import Phrases
 from buildbook.summary import summarise
 from buildbook.summary.model import Air, Mass

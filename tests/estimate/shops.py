@@ -9,8 +9,8 @@ import random
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from buildbook.estimate.forecast import Past, Wanted
-from buildbook.estimate.traits import Traits
+from buildbook.estimate.hours.forecast import Past, Wanted
+from buildbook.estimate.likeness.traits import Traits
 
 NOISE = 0.15
 DRIFT = -0.03  # a year: the shop grows faster

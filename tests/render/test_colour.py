@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from buildbook.render.colour import LINE_CONTRAST, TEXT_CONTRAST, accent, contrast, luminance
-from buildbook.render.theme import load_theme, theme_names
+from buildbook.render.html.theme import load_theme, theme_names
 from buildbook.trade import tables
 
 COLOURS = st.integers(0, 0xFFFFFF).map(lambda n: f"#{n:06x}")

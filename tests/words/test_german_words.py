@@ -5,8 +5,8 @@ import re
 import pytest
 
 from buildbook.care.signs import says
-from buildbook.job.countries import countries
-from buildbook.job.keys import NEAR
+from buildbook.job.table.countries import countries
+from buildbook.job.toml.keys import NEAR
 from buildbook.trade import tables
 from buildbook.words import NAMES, Words
 

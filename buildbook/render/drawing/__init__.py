@@ -11,7 +11,7 @@ parts.py       parts of the cut list
 ranges.py      ranges of hours, and what it took
 bars.py        figures by year
 
-Out: `drawing(model, name)`, the SVG of any model that has a picture. Imports `pages`.
+Out: `drawing(model, name)`, the SVG of any model that has a picture.
 """
 
 from __future__ import annotations
@@ -20,12 +20,12 @@ from functools import singledispatch
 
 from markupsafe import Markup
 
-from buildbook.pages.bars import YearBars
-from buildbook.pages.finish_line import FinishLine
-from buildbook.pages.front import FrontView
-from buildbook.pages.outlines import PartOutline, ScaleBar
-from buildbook.pages.ranges import RangeChart
-from buildbook.pages.year import Dial, YearOfSeasons
+from buildbook.pages.drawn.bars import YearBars
+from buildbook.pages.drawn.finish_line import FinishLine
+from buildbook.pages.drawn.front import FrontView
+from buildbook.pages.drawn.outlines import PartOutline, ScaleBar
+from buildbook.pages.drawn.ranges import RangeChart
+from buildbook.pages.drawn.year import Dial, YearOfSeasons
 from buildbook.render.drawing.bars import draw_bars
 from buildbook.render.drawing.dial import draw_dial
 from buildbook.render.drawing.finish_line import draw_finish_line

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from markupsafe import Markup
 
-from buildbook.pages.bars import Bar, Strip, YearBars
+from buildbook.pages.drawn.bars import Bar, Strip, YearBars
 from buildbook.render.drawing.svg import LABEL, LINE, drawing, line, solid, text, text_width
 
 _APART = 6.0  # between lettering and the strip above it

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from buildbook.pages.year import Dial
+from buildbook.pages.drawn.year import Dial
 from buildbook.render.drawing.svg import (
     LABEL,
     LINE,

@@ -11,7 +11,7 @@ from datetime import date
 
 from markupsafe import Markup
 
-from buildbook.pages.finish_line import FinishLine
+from buildbook.pages.drawn.finish_line import FinishLine
 from buildbook.render.drawing.svg import (
     LINE,
     VISIBLE,

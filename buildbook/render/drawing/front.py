@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from buildbook.pages.front import ForScale, FrontView
+from buildbook.pages.drawn.front import ForScale, FrontView
 from buildbook.render.drawing.dimension import ROOM, across, least_room, upright
 from buildbook.render.drawing.svg import LABEL, LINE, drawing, hatch, line, path, rect, text, text_width
 

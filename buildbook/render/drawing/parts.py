@@ -6,7 +6,7 @@ from __future__ import annotations
 
 from markupsafe import Markup
 
-from buildbook.pages.outlines import PartOutline, ScaleBar
+from buildbook.pages.drawn.outlines import PartOutline, ScaleBar
 from buildbook.render.drawing.svg import VISIBLE, drawing, line, rect
 
 LONGEST = 288.0  # units of the longest part: fits a telephone

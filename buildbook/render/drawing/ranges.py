@@ -11,7 +11,7 @@ import math
 
 from markupsafe import Markup
 
-from buildbook.pages.ranges import RangeChart, RangeRow
+from buildbook.pages.drawn.ranges import RangeChart, RangeRow
 from buildbook.render.drawing.svg import LABEL, LINE, dot, drawing, line, solid, text, text_width
 
 WIDTH = 340.0

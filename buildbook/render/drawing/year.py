@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from markupsafe import Markup
 
-from buildbook.pages.year import YearOfSeasons
+from buildbook.pages.drawn.year import YearOfSeasons
 from buildbook.render.drawing.svg import LABEL, LINE, dot, drawing, line, path, text, text_width
 
 WIDTH, HEIGHT = 340.0, 188.0

@@ -6,13 +6,13 @@ from hypothesis import strategies as st
 
 from buildbook.job.model import Finish, Job, Part, Size
 from buildbook.job.shop_model import Climate, MadeAt, Shop
-from buildbook.pages.bars import Bar, Strip, YearBars
-from buildbook.pages.finish_line import finish_lines
-from buildbook.pages.front import front_view
-from buildbook.pages.outlines import outlines, scale_bar
+from buildbook.pages.drawn.bars import Bar, Strip, YearBars
+from buildbook.pages.drawn.finish_line import finish_lines
+from buildbook.pages.drawn.front import front_view
+from buildbook.pages.drawn.outlines import outlines, scale_bar
+from buildbook.pages.drawn.ranges import RangeRow, range_chart
+from buildbook.pages.drawn.year import dial, year_of_seasons
 from buildbook.pages.phrases import Phrases
-from buildbook.pages.ranges import RangeRow, range_chart
-from buildbook.pages.year import dial, year_of_seasons
 from buildbook.quantity import Length
 from buildbook.summary import summarise
 

@@ -1,0 +1,1 @@
+"""The only modules that change what is on disk."""

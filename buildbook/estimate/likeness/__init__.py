@@ -1,0 +1,1 @@
+"""What is compared of a piece, and how like two pieces are."""

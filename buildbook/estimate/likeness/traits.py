@@ -1,0 +1,142 @@
+"""What is compared of a piece, and what drives its hours: traits and drivers of a job.
+
+In: `Job`, `Summary`, `Words`. Out: `Traits`, with what a page shows of each; amounts of the drivers. Pure.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from buildbook.estimate.settings import driver_rules
+from buildbook.job.model import Job, Part
+from buildbook.summary.model import Summary
+from buildbook.summary.style import style_of
+from buildbook.trade import tables
+from buildbook.words import Words
+
+DRIVERS = (
+    "none",
+    "rough_volume",
+    "wood_parts",
+    "joints",
+    "finish_area",
+    "panes",
+    "hardware",
+    "doors_drawers",
+)
+"""What the hours of a stage may go with. Volume in m3, finished area times coats in m2, the others counts."""
+
+_WORD = re.compile(r"[^\W\d_]{2,}")
+_WOODEN = ("wood", "panel")
+
+Value = str | float | frozenset[str] | tuple[float | None, ...] | Mapping[str, float] | None
+
+
+@dataclass(frozen=True)
+class Traits:
+    """A piece as it is compared: a value a trait (None: not known), and in words what it has."""
+
+    values: Mapping[str, Value]
+    shown: Mapping[str, str]
+
+
+def traits_of(job: Job, summary: Summary, words: Words) -> Traits:
+    """The traits of a job. Without parts, what parts would tell is not known, but for woods that it names."""
+    known = bool(job.parts)
+    shares = _wood_shares(job, summary)
+    finishes = {use.family: words.name("finish_name", use.family, use.family_name) for use in summary.finish}
+    parts, panes = _count(job, _WOODEN), _count(job, ("glass",))
+    values: dict[str, Value] = {
+        "piece": job.piece.casefold().strip() or None,
+        "size": job.overall.metres,
+        "woods": shares,
+        "joinery": _words(job.joinery),
+        "finish": frozenset(finishes),
+        "parts": float(parts) if known else None,
+        "doors": float(job.doors),
+        "drawers": float(job.drawers),
+        "panes": float(panes) if known else None,
+        "tags": _words(job.tags),
+        "stands": job.stands or None,
+    }
+    shown = {
+        "piece": job.piece,
+        "size": style_of(job, words).size(*job.overall.metres),
+        "woods": ", ".join(_wood_name(key, words) for key in shares),
+        "joinery": ", ".join(job.joinery),
+        "finish": ", ".join(finishes.values()),
+        "parts": str(parts) if known else "",
+        "doors": str(job.doors),
+        "drawers": str(job.drawers),
+        "panes": str(panes) if known else "",
+        "tags": ", ".join(job.tags),
+        "stands": words.text(f"estimate.stands.{job.stands}") if job.stands else "",
+    }
+    return Traits(values, shown)
+
+
+def drivers_of(job: Job, summary: Summary) -> dict[str, float]:
+    """How much of each driver a job has. Each grows, or stays, when a row of parts.csv is doubled."""
+    return {
+        "none": 1.0,
+        "rough_volume": summary.timber.rough_m3,
+        "wood_parts": float(_count(job, _WOODEN)),
+        "joints": float(job.joints) if job.joints is not None else _joints(job),
+        "finish_area": sum(use.area_m2 * use.coats for use in summary.finish),
+        "panes": float(_count(job, ("glass",))),
+        "hardware": float(sum(part.qty for part in job.parts if part.kind == "hardware" and _counts(part))),
+        "doors_drawers": float(job.doors + job.drawers),
+    }
+
+
+def _count(job: Job, kinds: tuple[str, ...]) -> int:
+    return sum(part.qty for part in job.parts if part.kind in kinds)
+
+
+def _joints(job: Job) -> float:
+    """Joints counted from the parts: so many a stick, which is a piece of wood much longer than wide."""
+    rules = driver_rules()
+    sticks = (
+        part.qty
+        for part in job.parts
+        if part.kind == "wood"
+        and part.length
+        and part.width
+        and part.length.m >= rules.stick_ratio * part.width.m
+    )
+    return float(rules.ends * sum(sticks))
+
+
+def _counts(part: Part) -> bool:
+    said = f"{part.name} {part.material}".casefold()
+    return not any(
+        word.startswith(small) or word.endswith(small)
+        for word in _WORD.findall(said)
+        for small in driver_rules().not_counted
+    )
+
+
+def _wood_shares(job: Job, summary: Summary) -> dict[str, float]:
+    """The woods of a piece with their shares of its volume; of one without parts, those that it names."""
+    total = summary.timber.net_m3
+    if total > 0:
+        return {wood.key: wood.net_m3 / total for wood in summary.timber.species}
+    named = [wood for wood in job.woods if wood]
+    keys = dict.fromkeys(_wood_key(wood) for wood in named)
+    return {key: 1 / len(keys) for key in keys}
+
+
+def _wood_key(name: str) -> str:
+    found = tables.species().find(name)
+    return str(found.record.key) if found else name.casefold()
+
+
+def _wood_name(key: str, words: Words) -> str:
+    known = tables.species()
+    return words.name("species_name", key, known[key].name) if key in known else key
+
+
+def _words(texts: tuple[str, ...]) -> frozenset[str]:
+    return frozenset(word for text in texts for word in _WORD.findall(text.casefold()))

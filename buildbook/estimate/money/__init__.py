@@ -1,0 +1,1 @@
+"""Prices of a day, and from cost to price."""

@@ -1,0 +1,1 @@
+"""Dated notes in Markdown: entries, hours, pictures, passages for the client."""

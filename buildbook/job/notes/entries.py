@@ -1,0 +1,351 @@
+"""notes.md and notes/*.md -> `LogEntry`s: dated, with hours, pictures and what the client may read.
+
+The structure comes from a CommonMark parser, so that a heading in a fence, a list, a quote or a comment is
+none. What is for the client is cut out of the text by the lines that the parser gives, without lines of hours
+and without comments.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date
+from pathlib import PurePosixPath
+
+from buildbook.job.model import Hours, LogEntry, Passage, Picture
+from buildbook.job.notes.hours import LIKE_HOURS, HoursLine, find_hours, read_items, without_hours
+from buildbook.job.notes.markdown import (
+    FOR_CLIENT,
+    FOR_CLIENT_LEVEL,
+    Heading,
+    Note,
+    is_for_client,
+    parse,
+    with_references,
+    without_comments,
+)
+from buildbook.job.notes.pictures import resolve, tell_missing
+from buildbook.job.text import decode, shown
+from buildbook.problems import Problems, did_you_mean
+from buildbook.quantity import QuantityError
+
+MAIN = "notes.md"
+FOLDER = "notes"
+UNDATED = "Before the first date"
+_DAY_LEVEL = 2  # of the headings that open a day
+
+_DAY = re.compile(r"(\d{4})-(\d{2})-(\d{2})(?!\d)")
+_MONTH = (
+    r"(?:jan(?:uary|uar)?|feb(?:ruary|ruar)?|mar(?:ch)?|märz?|apr(?:il)?|may|mai|june?|juni|july?|juli|aug(?:ust)?"
+    r"|sept?(?:ember)?|o[ck]t(?:ober)?|nov(?:ember)?|de[cz](?:ember)?)\b"
+)
+_MEANT_FOR_CLIENT = ("für den kunden", "für die kundin", "für die kundschaft")  # told, never taken
+_LIKE_A_DAY = re.compile(
+    rf"\d{{1,4}}[-./]\d{{1,2}}[-./]\d{{1,4}}|\d{{1,2}}(?:st|nd|rd|th|\.)?\s+{_MONTH}|{_MONTH}\.?\s+\d{{1,2}}(?!\d)",
+    re.IGNORECASE,
+)
+
+
+@dataclass(frozen=True)
+class Known:
+    """What the rest of the job says that notes are read against."""
+
+    begun: date | None
+    stages: tuple[str, ...]
+    photos: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class _Stretch:
+    """Lines of a note that are one entry: from `start` up to `end`, counted from 0; `body` begins after its
+    heading.
+    """
+
+    day: date | None
+    title: str
+    start: int
+    body: int
+    end: int
+
+
+def read_notes(files: Sequence[tuple[str, bytes]], known: Known, problems: Problems) -> tuple[LogEntry, ...]:
+    """The entries of all note files, given as (name in the job folder, bytes), by day and then as written."""
+    entries: list[LogEntry] = []
+    for name, data in files:
+        text = decode(data, name, problems)
+        if text is not None:
+            entries += _read_note(name, text, known, problems)
+    _tell_long_days(entries, problems)
+    return tuple(sorted(entries, key=lambda entry: entry.day))
+
+
+def _read_note(name: str, text: str, known: Known, problems: Problems) -> Iterable[LogEntry]:
+    note = parse(text)
+    for line, what in note.unclosed:
+        problems.warn(
+            name, f"{what} that opens here is never closed.", "Close it where it ends.", line=line + 1
+        )
+    _tell_near_misses(name, note, problems)
+    for stretch in _stretches(name, note, problems):
+        if (entry := _entry(name, note, stretch, known, problems)) is not None:
+            yield entry
+
+
+# -- dates ---------------------------------------------------------------------------------------
+
+
+def read_day(text: str) -> tuple[date | None, str]:
+    """The day that a heading or a file name begins with, and the words after it; no day when it begins with
+    none.
+
+    ValueError for a day that does not exist.
+    """
+    match = _DAY.match(text)
+    if not match:
+        return None, text.strip()
+    return date(int(match[1]), int(match[2]), int(match[3])), text[match.end() :].strip(" \t-–—:,._")
+
+
+def _dated(name: str, note: Note, problems: Problems) -> Iterator[tuple[Heading, date, str]]:
+    """The headings that open a day, with the day and their words; those that only look like one are told."""
+    for heading in note.headings:
+        if heading.level > _DAY_LEVEL:
+            continue
+        try:
+            day, words = read_day(heading.words)
+        except ValueError:
+            day, words = None, ""
+        if day and heading.level == _DAY_LEVEL:
+            yield heading, day, words
+        elif day:
+            message = f"{shown(heading.words)} is a heading of level {heading.level}, so it opens no day."
+            problems.error(name, message, "Write it with ##.", line=heading.start + 1)
+        elif heading.level == _DAY_LEVEL and _LIKE_A_DAY.match(heading.words):
+            problems.error(
+                name,
+                f"{shown(heading.words)} is not a day that can be read.",
+                "Write it as year-month-day: ## 2026-03-02 and then words.",
+                line=heading.start + 1,
+            )
+
+
+def _stretches(name: str, note: Note, problems: Problems) -> list[_Stretch]:
+    """The entries of a file: what stands before its first dated heading, then one a dated heading."""
+    dated = list(_dated(name, note, problems))
+    first = dated[0][0].start if dated else len(note.lines)
+    stretches = _before(name, note, first, problems)
+    for number, (heading, day, words) in enumerate(dated):
+        end = dated[number + 1][0].start if number + 1 < len(dated) else len(note.lines)
+        stretches.append(_Stretch(day, words, heading.start, heading.end, end))
+    return stretches
+
+
+def _before(name: str, note: Note, first: int, problems: Problems) -> list[_Stretch]:
+    """What stands before the first dated heading: an entry of the file's own day, else an undated one."""
+    path = PurePosixPath(name)
+    try:
+        day, words = read_day(path.stem) if path.parent.name == FOLDER else (None, "")
+        words = " ".join(re.split(r"[-_\s]+", words))
+    except ValueError:
+        day, words = None, ""
+        problems.error(
+            name, "The name of this file begins with a day that does not exist.", "Rename the file."
+        )
+    headings = [heading for heading in note.headings if heading.start < first]
+    in_headings = {line for heading in headings for line in range(heading.start, heading.end)}
+    has_text = any(note.lines[line].strip() for line in range(first) if line not in in_headings)
+    if not has_text and (day is None or first < len(note.lines)):
+        return []
+    title, body = (words, 0) if day else (UNDATED, 0)
+    own = next((heading for heading in headings if not is_for_client(heading)), None) if day else None
+    if own:
+        title = own.words
+        if not any(note.lines[line].strip() for line in range(own.start)):
+            body = own.end
+    return [_Stretch(day, title, 0, body, first)]
+
+
+# -- one entry -----------------------------------------------------------------------------------
+
+
+def _entry(name: str, note: Note, stretch: _Stretch, known: Known, problems: Problems) -> LogEntry | None:
+    day = stretch.day or known.begun
+    if stretch.day is None:
+        _tell_undated(name, note, stretch, known.begun, problems)
+    if day is None:
+        return None
+    hours = find_hours(note, stretch.body, stretch.end)
+    passages = list(_passages(name, note, stretch, problems))
+    return LogEntry(
+        day=day,
+        title=stretch.title,
+        body=with_references(note, without_hours(note, hours, stretch.body, stretch.end)),
+        for_client=tuple(cut.passage for cut in passages),
+        hours=tuple(_booked(name, hours, known.stages, problems)),
+        pictures=tuple(_pictures(name, note, stretch, passages, known.photos, problems)),
+        file=name,
+        line=stretch.start + 1,
+    )
+
+
+def _tell_undated(name: str, note: Note, stretch: _Stretch, begun: date | None, problems: Problems) -> None:
+    line = next((number for number in range(stretch.end) if note.lines[number].strip()), 0) + 1
+    hint = "Write a heading such as ## 2026-03-02 above it."
+    message = "There is text before the first dated heading"
+    if begun:
+        where = f"; it is put at the day the job was begun, {begun.isoformat()}."
+        problems.warn(name, message + where, hint, line=line)
+    else:
+        problems.error(name, message + ", and job.toml does not say when the job was begun.", hint, line=line)
+
+
+# -- for the client ------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class _Cut:
+    """A passage for the client and the lines that it was cut from."""
+
+    passage: Passage
+    start: int
+    end: int
+
+
+def _passages(name: str, note: Note, stretch: _Stretch, problems: Problems) -> Iterator[_Cut]:
+    inside = [heading for heading in note.headings if stretch.start <= heading.start < stretch.end]
+    for number, heading in enumerate(inside):
+        if not is_for_client(heading) or note.in_comment(heading.start):
+            continue
+        following = (after.start for after in inside[number + 1 :] if after.level <= heading.level)
+        end = next(following, stretch.end)
+        start = next((line for line in range(heading.end, end) if note.lines[line].strip()), end)
+        text = _may_leave("\n".join(note.lines[start:end]))
+        if not text.strip():
+            problems.warn(
+                name,
+                "There is nothing for the client under this heading.",
+                "Write the passage, or delete the heading.",
+                line=heading.start + 1,
+            )
+            continue
+        yield _Cut(Passage(_may_leave(with_references(note, text)), start + 1), start, end)
+
+
+def _may_leave(text: str) -> str:
+    """A text without comments and without anything that looks like a line of hours."""
+    text = without_comments(text)
+    return "\n".join(line for line in text.split("\n") if not LIKE_HOURS.match(line)).strip("\n").rstrip()
+
+
+def _tell_near_misses(name: str, note: Note, problems: Problems) -> None:
+    """Headings that look like the mark of a passage for the client and are none, and hours that became a
+    heading.
+    """
+    for heading in (*note.headings, *note.nested):
+        if LIKE_HOURS.match(heading.text.split("\n")[-1]):
+            problems.error(
+                name,
+                "This line of hours is a heading, so nothing is booked.",
+                "Put an empty line between it and the dashes under it, or delete the # before it.",
+                line=heading.start + 1,
+            )
+        words = " ".join(heading.text.split()).casefold().strip(" :.*_")
+        if words != FOR_CLIENT and words not in _MEANT_FOR_CLIENT:
+            continue
+        if note.in_comment(heading.start):
+            why = "stands in a comment"
+        elif heading.nested:
+            why = "stands in a list or a quote"
+        elif heading.level != FOR_CLIENT_LEVEL:
+            why = f"is a heading of level {heading.level}"
+        elif not is_for_client(heading):
+            why = "is not just the words For the client"
+        else:
+            continue
+        problems.warn(
+            name,
+            f"{shown(heading.text)} {why}, so what follows stays in.",
+            "Write ### For the client on a line of its own if the client may read it.",
+            line=heading.start + 1,
+        )
+
+
+# -- hours ---------------------------------------------------------------------------------------
+
+
+def _booked(
+    name: str, lines: Iterable[HoursLine], stages: Sequence[str], problems: Problems
+) -> Iterator[Hours]:
+    known = {stage.casefold(): stage for stage in stages}
+    for line in lines:
+        try:
+            items = read_items(line.says)
+        except QuantityError as wrong:
+            problems.error(name, wrong.message, wrong.hint, line=line.line + 1)
+            continue
+        for stage, hours in items:
+            if stage.casefold() not in known:
+                problems.warn(
+                    name,
+                    f"{shown(stage)} is not a stage of this shop; its hours are booked all the same.",
+                    did_you_mean(stage, stages),
+                    line=line.line + 1,
+                )
+            yield Hours(known.get(stage.casefold(), stage), hours)
+
+
+def _tell_long_days(entries: Iterable[LogEntry], problems: Problems) -> None:
+    by_day: dict[date, list[LogEntry]] = {}
+    for entry in entries:
+        by_day.setdefault(entry.day, []).append(entry)
+    for day, noted in by_day.items():
+        hours = sum(entry.total_hours for entry in noted)
+        if hours > _DAY_HOURS:
+            problems.warn(
+                noted[-1].file,
+                f"{hours:g} hours are booked on {day.isoformat()}.",
+                "See that the day and the hours are right.",
+                line=noted[-1].line,
+            )
+
+
+_DAY_HOURS = 24
+
+
+# -- pictures ------------------------------------------------------------------------------------
+
+
+def _pictures(
+    name: str,
+    note: Note,
+    stretch: _Stretch,
+    passages: Sequence[_Cut],
+    photos: Sequence[str],
+    problems: Problems,
+) -> Iterator[Picture]:
+    for line, reference in note.spaced:
+        if stretch.body <= line < stretch.end:
+            problems.warn(
+                name,
+                f"{shown(reference)} has a blank in it, so it is no picture.",
+                f"Write {reference.replace(' ', '%20')}.",
+                line=line + 1,
+            )
+    for image in note.images:
+        if not stretch.body <= image.line < stretch.end:
+            continue
+        photo = resolve(image.reference, name, photos)
+        if photo is None:
+            tell_missing(image.reference, name, image.line + 1, photos, problems)
+            continue
+        for_client = any(
+            cut.start <= image.line < cut.end and image.reference in _references(cut.passage)
+            for cut in passages
+        )
+        yield Picture(photo, image.words, for_client, image.line + 1, image.reference)
+
+
+def _references(passage: Passage) -> set[str]:
+    """What a passage shows once it is cut out: an image in a comment of it is gone."""
+    return {image.reference for image in parse(passage.markdown).images}

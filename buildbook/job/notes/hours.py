@@ -1,0 +1,107 @@
+"""Lines of hours in a note: `Hours: milling 2.5, joinery 1 1/4`, or `Stunden: Zuschnitt 2,5`.
+
+In: a `Note` and a stretch of its lines. Out: what each line says, and the text without these lines.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from buildbook.job.notes.markdown import Note
+from buildbook.quantity import QuantityError, read_number
+
+_MARKER = r"\s*(?:(?:[-*+]|\d{1,9}[.)])\s+)*"
+_WORD = r"[*_]{0,3}(?:hours?|stunden?)[*_]{0,3}\s*[:：]"
+_LINE = re.compile(rf"(?P<marker>{_MARKER}){_WORD}[*_]{{0,3}}\s*(?P<rest>.*?)\s*", re.IGNORECASE)
+LIKE_HOURS = re.compile(rf"[\s>#]*{_MARKER}[\s>#]*{_WORD}", re.IGNORECASE)
+"""A line that may be one of hours, wherever it stands: none of these may leave."""
+
+_SEPARATOR = re.compile(r"\s*(?:;|,(?!\d)|\s\+\s|\s&\s|\sand\s|\sund\s)\s*", re.IGNORECASE)
+_FRACTIONS = "½¼¾⅓⅔⅛⅜⅝⅞"
+_NUMBER = rf"(?:\d[\d\s.,/⁄-]*[\d{_FRACTIONS}]|[\d{_FRACTIONS}]|[.,]\d+)"
+_HOURS = r"(?:h(?:(?:ou)?rs?)?|std|stunden?)"
+_AMOUNT = rf"""
+    (?: (?P<clock_h>\d{{1,3}}):(?P<clock_min>[0-5]\d)
+      | (?P<hours>{_NUMBER})\s*{_HOURS}\.?(?:\s*(?P<rest_min>\d{{1,2}})\s*(?:m(?:in(?:ute)?s?)?\.?)?)?
+      | (?P<minutes>{_NUMBER})\s*m(?:in(?:ute)?s?)?\.?
+      | (?P<bare>{_NUMBER}) )
+"""
+_STAGE_FIRST = re.compile(rf"(?P<stage>[^\W\d_].*?)[\s:=]+{_AMOUNT}", re.VERBOSE | re.IGNORECASE | re.DOTALL)
+_AMOUNT_FIRST = re.compile(
+    rf"{_AMOUNT}\s+(?:of\s+)?(?P<stage>[^\W\d_].*?)", re.VERBOSE | re.IGNORECASE | re.DOTALL
+)
+_LONGEST = 200  # characters of one item
+_MINUTES = 60
+
+
+@dataclass(frozen=True)
+class HoursLine:
+    """A line of hours: what it says after its colon, and what is left of the line in the text (None:
+    nothing).
+    """
+
+    line: int
+    says: str
+    left: str | None
+
+
+def find_hours(note: Note, start: int, end: int) -> list[HoursLine]:
+    """The lines of hours in a stretch of a note, in paragraphs and list items; none in a comment."""
+    found = []
+    for first, last in note.prose:
+        if first < start or last > end:
+            continue
+        matches = {line: _LINE.fullmatch(note.lines[line]) for line in range(first, last)}
+        alone = all(matches.values())
+        for line, match in matches.items():
+            if match and not note.in_comment(line):
+                # the marker of a list item stays for the lines that follow in it
+                keeps = line == first and match["marker"].strip() and not alone
+                found.append(HoursLine(line, match["rest"], match["marker"].rstrip() if keeps else None))
+    return found
+
+
+def without_hours(note: Note, found: list[HoursLine], start: int, end: int) -> str:
+    """The lines of a stretch without those of hours, and without blank lines around."""
+    left = {hours.line: hours.left for hours in found}
+    lines = [left.get(line, note.lines[line]) for line in range(start, end)]
+    return "\n".join(line for line in lines if line is not None).strip("\n")
+
+
+def read_items(says: str) -> list[tuple[str, float]]:
+    """What a line of hours says: stages and hours. QuantityError, with the part that cannot be read."""
+    items = [item for item in _SEPARATOR.split(says.strip().rstrip(".")) if item]
+    if not items:
+        raise QuantityError(
+            "There are no hours in this line.", "Write such as Hours: milling 2.5, joinery 1 1/4."
+        )
+    return [_item(item) for item in items]
+
+
+def _item(text: str) -> tuple[str, float]:
+    match = None
+    if len(text) <= _LONGEST:
+        match = _STAGE_FIRST.fullmatch(text) or _AMOUNT_FIRST.fullmatch(text)
+    if not match:
+        raise QuantityError(
+            f"“{text[:40]}” is not a kind of work and its hours.",
+            "Write such as Hours: milling 2.5, joinery 1 1/4.",
+        )
+    hours = _hours(match)
+    if hours <= 0:
+        raise QuantityError(f"“{text}” is no time.", "Write the hours, or leave it out.")
+    return " ".join(match["stage"].strip(" *_:").split()), hours
+
+
+def _hours(match: re.Match[str]) -> float:
+    if match["clock_h"]:
+        return int(match["clock_h"]) + int(match["clock_min"]) / _MINUTES
+    if match["minutes"]:
+        return _number(match["minutes"]) / _MINUTES
+    rest = int(match["rest_min"]) / _MINUTES if match["rest_min"] else 0.0
+    return _number(match["hours"] or match["bare"]) + rest
+
+
+def _number(text: str) -> float:
+    return read_number(text.strip(), decimal_comma="," in text)

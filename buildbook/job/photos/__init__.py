@@ -1,0 +1,1 @@
+"""Picture files: what each is by its header, and opening one safely."""

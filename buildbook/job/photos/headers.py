@@ -1,0 +1,209 @@
+"""photos/ -> `Photo`s: what each picture file is, by its header only. What cannot be read is passed over.
+
+Out: photos by name, the second of two files with the same content left out. `check` decodes one whole.
+Pillow reads bytes that anyone may have written, so whatever it raises becomes a problem.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import stat
+from collections.abc import Iterator
+from datetime import datetime
+from pathlib import Path
+
+from PIL import Image
+
+from buildbook.job.model import Photo
+from buildbook.job.photos.decode import opened, what_is_wrong
+from buildbook.job.text import as_text, shown
+from buildbook.problems import Problem, Problems, listed
+
+FOLDER = "photos"
+SUFFIXES = frozenset(
+    (".jpg", ".jpeg", ".jpe", ".jfif", ".png", ".webp", ".tif", ".tiff", ".heic", ".heif", ".hif")
+)
+_PASSED_SILENTLY = frozenset(("thumbs.db", "desktop.ini", "ehthumbs.db", "icon\r"))
+_NAMED = 3  # other files that a warning names
+
+_EXIF_FOLDER = 0x8769
+_TAKEN = 0x9003  # DateTimeOriginal
+_CHANGED = 0x0132  # DateTime
+_ORIENTATION = 0x0112
+_ON_ITS_SIDE = range(5, 9)  # orientations that swap width and height
+_TURNED_BY_PILLOW = ("TIFF", "HEIF")
+_YEARS = range(1995, 2100)  # what a camera that knows the day may say; others start at 1970, 1980 or 2000-00
+_DRAFT_PX = 256
+
+
+def read_photos(folder: Path, problems: Problems) -> tuple[Photo, ...]:
+    """The photos of a job folder, by name. `folder` is the job folder."""
+    by_digest: dict[str, Photo] = {}
+    others: list[str] = []
+    for name, path in _files(folder, problems):
+        if path.suffix.lower() not in SUFFIXES:
+            others.append(name)
+            continue
+        photo = _photo(name, path, problems)
+        if photo is None:
+            continue
+        if photo.digest in by_digest:
+            first = by_digest[photo.digest].name
+            problems.warn(name, f"This is the same picture as {first}.", "Delete one of them.")
+        else:
+            by_digest[photo.digest] = photo
+    _tell_others(others, problems)
+    return tuple(by_digest.values())
+
+
+# -- finding -------------------------------------------------------------------------------------
+
+
+def _files(folder: Path, problems: Problems) -> Iterator[tuple[str, Path]]:
+    """The files of photos/ of any depth, by name; what is hidden is left out, what leads outside is told."""
+    top = folder / FOLDER
+    if top.is_symlink() and not _is_inside(top, folder):
+        problems.warn(
+            FOLDER, "This folder is a link that leads out of the job folder.", "Copy the photos in."
+        )
+        return
+    found: list[tuple[str, Path]] = []
+    walk = os.walk(top, onerror=lambda fault: _tell_folder(fault, folder, problems))
+    for here, folders, files in walk:
+        for name in list(folders):
+            path = Path(here, name)
+            if path.is_symlink() and not name.startswith("."):
+                problems.warn(
+                    as_text(_name(path, folder)),
+                    "This folder is a link and is passed over.",
+                    "Copy the photos in.",
+                )
+        folders[:] = [name for name in folders if not name.startswith(".")]
+        found += (
+            (_name(Path(here, name), folder), Path(here, name)) for name in files if not _is_silent(name)
+        )
+    for name, path in sorted(found):
+        if _is_readable(name, path, folder, problems):
+            yield name, path
+
+
+def _is_silent(name: str) -> bool:
+    return name.startswith(".") or name.casefold() in _PASSED_SILENTLY
+
+
+def _name(path: Path, folder: Path) -> str:
+    return path.relative_to(folder).as_posix()
+
+
+def _tell_folder(fault: OSError, folder: Path, problems: Problems) -> None:
+    if isinstance(fault, FileNotFoundError):  # no photos at all is told elsewhere
+        return
+    name = _name(Path(fault.filename), folder) if fault.filename else FOLDER
+    problems.warn(
+        as_text(name), f"This folder cannot be read: {fault.strerror}.", "See that you may open it."
+    )
+
+
+def _is_inside(path: Path, folder: Path) -> bool:
+    try:
+        return path.resolve().is_relative_to(folder.resolve())
+    except (OSError, RuntimeError):  # a link to itself
+        return False
+
+
+def _is_readable(name: str, path: Path, folder: Path, problems: Problems) -> bool:
+    """Whether it is a plain file inside the job folder, with a name that can be written."""
+    if (plain := as_text(name)) != name:
+        problems.warn(plain, "The name of this file cannot be read and it is passed over.", "Rename it.")
+        return False
+    if path.is_symlink() and not _is_inside(path, folder):
+        problems.warn(
+            name, "This is a link that leads out of the job folder; it is passed over.", "Copy the photo in."
+        )
+        return False
+    try:
+        plain_file = stat.S_ISREG(path.stat().st_mode)
+    except OSError as fault:
+        problems.warn(name, f"This file cannot be read: {fault.strerror}.", "See that you may open it.")
+        return False
+    if not plain_file:
+        problems.warn(name, "This is not a plain file; it is passed over.", "Move it out of the folder.")
+    return plain_file
+
+
+def _tell_others(names: list[str], problems: Problems) -> None:
+    """One warning for all that is no picture."""
+    if not names:
+        return
+    first = [shown(Path(name).name) for name in names[:_NAMED]]
+    more = len(names) - len(first)
+    listing = listed([*first, f"{more} more"] if more else first)
+    is_, it_is = ("are", "they are") if len(names) > 1 else ("is", "it is")
+    problems.warn(
+        FOLDER,
+        f"{listing} {is_} not among the pictures that can be shown; {it_is} passed over.",
+        "JPEG, PNG, WebP, TIFF and HEIC are shown.",
+    )
+
+
+# -- reading -------------------------------------------------------------------------------------
+
+
+def _photo(name: str, path: Path, problems: Problems) -> Photo | None:
+    try:
+        with path.open("rb") as file:
+            if not file.read(1):
+                problems.warn(name, "This file is empty.", "Copy it off the camera again.")
+                return None
+            file.seek(0)
+            digest = hashlib.file_digest(file, "sha256").hexdigest()
+    except OSError as fault:
+        problems.warn(name, f"This file cannot be read: {fault.strerror}.", "See that you may open it.")
+        return None
+    try:
+        with opened(path) as image:
+            taken, orientation = _from_exif(image)
+            width, height = image.size
+            upright = image.format in _TURNED_BY_PILLOW
+    except Exception as fault:  # whatever a decoder makes of bytes that anyone may have written
+        problems.add(what_is_wrong(name, fault))
+        return None
+    if orientation in _ON_ITS_SIDE and not upright:
+        width, height = height, width
+    return Photo(name, path, width, height, taken, digest)
+
+
+def _from_exif(image: Image.Image) -> tuple[datetime | None, int]:
+    """When it was taken and how it was held; a picture with broken metadata is still a picture."""
+    try:
+        exif = image.getexif()
+        taken = _time(exif.get_ifd(_EXIF_FOLDER).get(_TAKEN)) or _time(exif.get(_CHANGED))
+        orientation = exif.get(_ORIENTATION)
+    except Exception:  # as above
+        return None, 1
+    return taken, orientation if isinstance(orientation, int) else 1
+
+
+def _time(value: object) -> datetime | None:
+    """A time as EXIF writes it (`2026:03:02 14:05:00`), None for one that no camera with a set clock would
+    write.
+    """
+    try:
+        taken = datetime.strptime(str(value).strip("\x00 ")[:19], "%Y:%m:%d %H:%M:%S")
+    except ValueError:
+        return None
+    return taken if taken.year in _YEARS else None
+
+
+def check(photo: Photo) -> Problem | None:
+    """Decode a photo whole, and say what is wrong with it if that fails: a truncated file has a good
+    header.
+    """
+    try:
+        with opened(photo.path) as image:
+            image.draft("RGB", (_DRAFT_PX, max(1, _DRAFT_PX * image.height // max(1, image.width))))
+            image.load()
+    except Exception as fault:  # as above
+        return what_is_wrong(photo.name, fault)
+    return None

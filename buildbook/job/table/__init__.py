@@ -1,0 +1,1 @@
+"""Tables with headings (parts.csv, prices.csv), whatever spreadsheet wrote them."""

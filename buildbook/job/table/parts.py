@@ -1,0 +1,282 @@
+"""parts.csv -> `Part`s. In: its bytes and the job's unit. Out: parts in the order written.
+
+A part whose row has errors is still given, with what could be read; the errors keep the job from being bound.
+"""
+
+from __future__ import annotations
+
+from typing import cast
+
+from buildbook.job.model import CUTS, FACES, PART_KINDS, PER, Cut, Faces, Part, PartKind, Stock
+from buildbook.job.table.countries import find_country
+from buildbook.job.table.headings import PARTS_HEADINGS, folded
+from buildbook.job.table.materials import NAMES, Material, find_material, infer_material, nearest_materials
+from buildbook.job.table.sheet import Row, Sheet, read_sheet
+from buildbook.job.table.sizes import read_stock
+from buildbook.job.text import shown
+from buildbook.problems import Problems, listed
+from buildbook.quantity import Length, read_count, read_quantity
+
+FILE = "parts.csv"
+NEEDED = ("part", "material")
+
+SIZED: dict[str, str] = {
+    "wood": "its volume, mass and movement cannot be worked out",
+    "panel": "its area and mass cannot be worked out",
+    "glass": "its area and mass cannot be worked out",
+    "stone": "its mass cannot be worked out",
+}
+"""Kinds of parts that need all three sizes, and what goes without one."""
+
+SIDES = ("length", "width", "thickness")
+
+
+def _spelt(**also: str) -> dict[str, str]:
+    """Other spellings of words, as `Row.choice` compares them."""
+    return {folded(name): word for word, names in also.items() for name in names.split(";")}
+
+
+_KINDS = {kind: kind for kind in PART_KINDS} | cast(
+    dict[str, PartKind],
+    _spelt(
+        wood="solid; solid wood; timber; lumber; holz; massivholz; vollholz",
+        panel="sheet; sheets; sheet goods; board; ply; plywood; platte; platten; plattenwerkstoff; holzwerkstoff",
+        glass="pane; mirror; glas; scheibe; spiegel",
+        stone="stein; naturstein",
+        hardware="ironmongery; fittings; fitting; metal; beschlag; beschläge; eisenwaren; metall",
+        upholstery="fabric; leather; polster; polsterung; bezug; leder; stoff",
+        supply="supplies; consumable; consumables; hilfsstoff; hilfsstoffe; verbrauch; verbrauchsmaterial",
+    ),
+)
+_CUTS = {cut: cut for cut in CUTS} | cast(
+    dict[str, Cut],
+    _spelt(
+        flat="flat sawn; flatsawn; plain; plain sawn; plainsawn;"
+        " tangential; liegend; liegende jahresringe; fladerschnitt; flader; fladern",
+        rift="rift sawn; riftsawn; halbrift; halbriftschnitt; halbstehend; halbstehende jahresringe",
+        quarter="quarter sawn; quartersawn; quartered;"
+        " radial; stehend; stehende jahresringe; riftschnitt; spiegelschnitt; radialschnitt",
+    ),
+)
+_FACES = {faces: faces for faces in FACES} | cast(
+    dict[str, Faces],
+    {
+        **_spelt(
+            all="all sides; all faces; all round; alle; allseitig; rundum; ringsum",
+            faces="both faces; both; flächen; flaechen; beidseitig; beide seiten; beide flächen",
+        ),
+        **_spelt(edges="edge; kanten", none="no; unfinished; keine; ohne; roh; unbehandelt"),
+        **dict.fromkeys(
+            ("one side", "one", "face", "eine flache", "eine flaeche", "eine seite", "einseitig"), "one face"
+        ),
+    },
+)
+PER_NAMES = {per.replace("_", " "): per for per in PER} | _spelt(
+    board_foot="bf; bd ft; bdft; board feet; bft",
+    m3="cubic metre; cubic meter; cbm; m³; kubikmeter; festmeter; fm",
+    m2="square metre; square meter; sqm; qm; m²; quadratmeter",
+    each="ea; piece; pc; pcs; item; stück; stueck; stk; st",
+    sheet="board; platte; tafel",
+    l="litre; liter; litres; liters; ltr",
+    kg="kilo; kilogram; kilogramm",
+    m="metre; meter; running metre; running meter; lfm; meter; laufmeter; laufender meter",
+)
+_YES_NO = dict.fromkeys(("yes", "y", "true", "1", "x", "✓", "ja", "j", "wahr"), True) | dict.fromkeys(
+    ("no", "n", "false", "0", "nein", "falsch"), False
+)
+
+
+def read_parts(data: bytes, units: str, problems: Problems) -> tuple[Part, ...]:
+    """The parts of a parts.csv. `units` is the unit of a bare length."""
+    sheet = read_sheet(data, FILE, PARTS_HEADINGS, NEEDED, problems)
+    if sheet is None:
+        return ()
+    parts = [_part(row, sheet, units) for row in sheet.rows]
+    sized = {part.kind for part in parts} & {"wood", "panel", "glass"}
+    for side in SIDES:
+        if sized and side not in sheet.columns:
+            problems.error(FILE, f"There is no column “{side}”.", "Add it to the row of headings.")
+    return tuple(parts)
+
+
+def _part(row: Row, sheet: Sheet, units: str) -> Part:
+    name, material = row.text("part"), row.text("material")
+    known = _material(row, sheet, name, material)
+    kind = known.kind
+    country, code = _country(row)
+    part = Part(
+        row=row.number,
+        name=name or material,
+        qty=_qty(row, sheet),
+        kind=kind,
+        material=material,
+        key=known.key,
+        name_assumed=known.assumed,
+        length=row.length("length", units),
+        width=row.length("width", units),
+        thickness=row.length("thickness", units),
+        stock=_stock(row, units),
+        cut=row.choice("cut", _CUTS),
+        fit=row.text("fit"),
+        opening=row.length("opening", units),
+        faces=row.choice("faces", _FACES) or _usual_faces(kind),
+        finish=row.text("finish"),
+        mass_kg=_mass(row),
+        origin=row.text("origin"),
+        country=country,
+        country_code=code,
+        supplier=row.text("supplier"),
+        price=row.amount("price"),
+        per=row.choice("per", PER_NAMES) or "",
+        for_client=_for_client(row, kind),
+        note=_note(row),
+    )
+    if not part.name:
+        row.error("part", "This row has no part and no material.", "Name the part, or delete the row.")
+    _check_sizes(row, sheet, part)
+    if bool(row.text("price")) != bool(row.text("per")):
+        _tell_half_price(row)
+    return part
+
+
+def _usual_faces(kind: PartKind) -> Faces:
+    return "all" if kind == "wood" else "faces" if kind == "panel" else "none"
+
+
+# -- what it is ----------------------------------------------------------------------------------
+
+
+def _material(row: Row, sheet: Sheet, name: str, material: str) -> Material:
+    """The kind of a part and its row in the trade's tables; what cannot be told is a problem, and counts as
+    wood.
+    """
+    stated = row.choice("kind", _KINDS)
+    if stated is None:
+        known = infer_material(material) if material else None
+        if known is None and not row.text("kind") and "material" in sheet.columns:
+            what = f"what kind of material {shown(material)} is" if material else "of what this part is made"
+            near = nearest_materials(material) if material else ""
+            row.error("kind" if material else "material", f"It is not clear {what}.", near or _KIND_HINT)
+        return known or Material("wood")
+    known = find_material(stated, material) if material else None
+    if known is None and stated == "hardware":
+        known = find_material(stated, name)
+    if known is None and stated in NAMES and stated != "hardware" and "material" in sheet.columns:
+        _tell_unknown(row, stated, material)
+    return known or Material(stated)
+
+
+_KIND_HINT = f"Write its kind: {listed(PART_KINDS, 'or')}."
+
+
+def _tell_unknown(row: Row, kind: PartKind, material: str) -> None:
+    if not material:
+        row.error("material", "There is no material.", f"Name {NAMES[kind]}.")
+        return
+    near = nearest_materials(material, kind)
+    message = f"{shown(material)} is not {NAMES[kind]} that is known here"
+    if kind == "wood":
+        row.error("material", f"{message}.", near or "Write its common or its botanical name.")
+    else:
+        hint = near or "Write the mass of one in the column mass."
+        row.warn("material", f"{message}, so its mass is not worked out.", hint)
+
+
+def _country(row: Row) -> tuple[str, str]:
+    text = row.text("country")
+    if not text:
+        return "", ""
+    found = find_country(text)
+    if found.country is None:
+        row.warn("country", f"{shown(text)} is not a country that is known here.", found.hint)
+        return text, ""
+    return found.country.name, found.country.code
+
+
+# -- how much of it ------------------------------------------------------------------------------
+
+
+def _qty(row: Row, sheet: Sheet) -> int:
+    if "qty" in sheet.columns and not row.text("qty"):
+        row.warn("qty", "There is no quantity; 1 is taken.", "Write how many there are.")
+    return row.read("qty", lambda text: read_count(text, decimal_comma=row.decimal_comma)) or 1
+
+
+def _mass(row: Row) -> float | None:
+    unit = row.units.get("mass", "")
+    kg = row.read(
+        "mass", lambda text: read_quantity(text, "mass", default=unit, decimal_comma=row.decimal_comma)
+    )
+    if kg == 0:
+        row.error("mass", f"{shown(row.text('mass'))} is no mass.", "Write the mass of one, or nothing.")
+    return kg or None
+
+
+def _stock(row: Row, units: str) -> Stock | None:
+    unit = row.units.get("stock") or units
+    length = row.read("stock", lambda text: read_stock(text, unit, decimal_comma=row.decimal_comma))
+    return Stock(length.written, length.m) if length else None
+
+
+def _check_sizes(row: Row, sheet: Sheet, part: Part) -> None:
+    """Sizes that are missing, and sizes that cannot be together."""
+    if part.kind in SIZED:
+        tell = row.warn if part.kind == "stone" else row.error
+        for side in SIDES:
+            if side in sheet.columns and not row.text(side):
+                tell(side, f"There is no {side}: {SIZED[part.kind]}.", f"Write the {side}.")
+    if part.stock and part.thickness and part.stock.thickness_m < part.thickness.m - _SAME_M:
+        row.error(
+            "stock",
+            f"The stock, {shown(part.stock.written)}, is thinner than the part,"
+            f" {shown(part.thickness.written)}.",
+            "Put right the stock or the thickness.",
+        )
+    if part.opening and part.width and part.opening.m < part.width.m - _SAME_M:
+        row.error(
+            "opening",
+            f"The opening, {shown(part.opening.written)}, is smaller than the part,"
+            f" {shown(part.width.written)} wide.",
+            "Write the room across the grain with both grooves, or put right the width.",
+        )
+    if _thicker(part.thickness, part.length):
+        row.warn(
+            "thickness",
+            f"The thickness, {_written(part.thickness)}, is more than the length, {_written(part.length)}.",
+            "See whether the columns are in the right order.",
+        )
+
+
+_SAME_M = 1e-6  # lengths this near are the same
+
+
+def _thicker(thickness: Length | None, length: Length | None) -> bool:
+    return bool(thickness and length and thickness.m > length.m + _SAME_M)
+
+
+def _written(length: Length | None) -> str:
+    return shown(length.written) if length else ""
+
+
+# -- money, the client, notes --------------------------------------------------------------------
+
+
+def _tell_half_price(row: Row) -> None:
+    if row.text("price"):
+        row.error("per", f"{shown(row.text('price'))} is a price for what?", f"Write {listed(PER, 'or')}.")
+    else:
+        row.warn("price", f"There is {shown(row.text('per'))} but no price.", "Write the price, or nothing.")
+
+
+def _for_client(row: Row, kind: PartKind) -> bool:
+    """Whether the client may see the row. A word that cannot be read keeps it in."""
+    stated = row.choice("client", _YES_NO)
+    if stated is None:
+        return kind != "supply" and not row.text("client")
+    return stated
+
+
+def _note(row: Row) -> str:
+    """The note, with what stands under headings that are not known, so that nothing is lost."""
+    strange = [f"{heading}: {cell}" if heading else cell for heading, cell in row.strange]
+    return "; ".join(filter(None, (row.text("note"), *strange)))

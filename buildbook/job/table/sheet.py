@@ -1,0 +1,222 @@
+"""A table with headings -> rows by column: the headings found, duplicates, strange columns and total rows
+told.
+
+In: bytes and the columns that are known. Out: `Sheet` of `Row`s, which read their cells and tell what is
+wrong with them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from decimal import Decimal
+from typing import TypeVar
+
+from buildbook.job.table.dialect import HEADINGS_WITHIN, Record, read_records
+from buildbook.job.table.headings import Heading, Headings, folded
+from buildbook.job.table.sizes import check_length
+from buildbook.job.text import shown
+from buildbook.problems import Problems, did_you_mean, listed
+from buildbook.quantity import Length, QuantityError, read_amount, read_length
+
+T = TypeVar("T")
+
+_TOTALS = frozenset(("total", "totals", "sum", "subtotal", "sub total", "summe", "gesamt", "zwischensumme"))
+_LEAST_HEADINGS = 2  # known ones, for a row to be the row of headings
+
+
+def _choice_name(choice: object) -> str:
+    return ("no", "yes")[choice] if isinstance(choice, bool) else str(choice)
+
+
+@dataclass(frozen=True)
+class Row:
+    """A row: its cells by column, and by their own headings those of columns that are not known."""
+
+    number: int
+    cells: dict[str, str]
+    units: dict[str, str]
+    decimal_comma: bool
+    file: str
+    problems: Problems = field(repr=False)
+    strange: tuple[tuple[str, str], ...] = ()
+
+    def error(self, column: str, message: str, hint: str = "") -> None:
+        self.problems.error(self.file, message, hint, row=self.number, field=column)
+
+    def warn(self, column: str, message: str, hint: str = "") -> None:
+        self.problems.warn(self.file, message, hint, row=self.number, field=column)
+
+    def text(self, column: str) -> str:
+        return self.cells.get(column, "")
+
+    def read(self, column: str, reader: Callable[[str], T]) -> T | None:
+        """The cell as a reader takes it; None when it is empty, or wrong, which is told."""
+        if not (text := self.text(column)):
+            return None
+        try:
+            return reader(text)
+        except QuantityError as wrong:
+            self.error(column, wrong.message, wrong.hint)
+            return None
+
+    def length(self, column: str, units: str) -> Length | None:
+        unit = self.units.get(column) or units
+        return self.read(
+            column, lambda text: check_length(read_length(text, unit, decimal_comma=self.decimal_comma))
+        )
+
+    def amount(self, column: str) -> Decimal | None:
+        return self.read(column, lambda text: read_amount(text, decimal_comma=self.decimal_comma))
+
+    def choice(self, column: str, choices: dict[str, T]) -> T | None:
+        """One of a few words, by any of their spellings."""
+        if not (text := self.text(column)):
+            return None
+        if (found := choices.get(folded(text))) is None:
+            names = list(dict.fromkeys(map(_choice_name, choices.values())))
+            hint = did_you_mean(text, names) or f"Write {listed(names, 'or')}."
+            self.error(column, f"{shown(text)} is not a word that this column takes.", hint)
+        return found
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """A table that could be read: the columns it has, and its rows."""
+
+    columns: frozenset[str]
+    rows: tuple[Row, ...]
+
+
+def read_sheet(
+    data: bytes, name: str, headings: Headings, needed: tuple[str, ...], problems: Problems
+) -> Sheet | None:
+    """The table, or None with a problem. Rows without content are left out, their numbers are kept."""
+    read = read_records(data, name, headings.is_heading, problems)
+    if read is None:
+        return None
+    records = [record for record in read.rows if not record.is_empty]
+    if not records:
+        problems.warn(
+            name, "This file is empty.", f"Begin with a row of headings: {', '.join(headings.columns)}."
+        )
+        return None
+    at = _heading_row(records, headings)
+    if at is None:
+        problems.error(
+            name,
+            f"{_told(records[0])} is not a row of headings that are known here.",
+            f"Begin with a row of headings: {', '.join(headings.columns)}.",
+            row=records[0].row,
+        )
+        return None
+    for record in records[:at]:
+        problems.warn(name, f"{_told(record)} stands above the headings and is passed over.", row=record.row)
+    columns = _columns(records[at], name, headings, problems)
+    found = frozenset(heading.column for heading in columns if heading)
+    for column in needed:
+        if column not in found:
+            problems.error(
+                name, f"There is no column “{column}”.", "Add it to the row of headings.", row=records[at].row
+            )
+    rows = [
+        _row(record, records[at], columns, name, read.decimal_comma, problems)
+        for record in records[at + 1 :]
+        if not _is_total(record, columns, name, problems)
+    ]
+    if not rows:
+        problems.warn(name, "There are headings but no rows.", "Write the rows under them.")
+    return Sheet(found, tuple(rows))
+
+
+def _heading_row(records: list[Record], headings: Headings) -> int | None:
+    counts = [sum(map(headings.is_heading, record.cells)) for record in records[:HEADINGS_WITHIN]]
+    best = max(counts)
+    return counts.index(best) if best >= _LEAST_HEADINGS else None
+
+
+def _told(record: Record) -> str:
+    return shown(", ".join(cell for cell in record.cells if cell))
+
+
+def _letter(number: int) -> str:
+    """A column as a spreadsheet names it: A, B … Z, AA."""
+    letters = ""
+    number += 1
+    while number:
+        number, rest = divmod(number - 1, 26)
+        letters = chr(ord("A") + rest) + letters
+    return letters
+
+
+def _columns(record: Record, name: str, headings: Headings, problems: Problems) -> list[Heading | None]:
+    """What each cell of the row of headings means; a second one of a column means nothing, and is told."""
+    columns: list[Heading | None] = []
+    first: dict[str, int] = {}
+    for number, text in enumerate(record.cells):
+        heading = headings.find(text) if text else None
+        if text and heading is None:
+            problems.warn(
+                name,
+                f"{shown(text)} is not a column that is known here; what stands under it is kept as a note.",
+                did_you_mean(text, headings.names),
+                row=record.row,
+            )
+        elif heading and heading.column in first:
+            before = first[heading.column]
+            problems.error(
+                name,
+                f"{shown(record.cells[before])} (column {_letter(before)}) and {shown(text)}"
+                f" (column {_letter(number)}) both mean {heading.column}.",
+                "Delete one of them, or give it another heading.",
+                row=record.row,
+            )
+            heading = None
+        elif heading:
+            first[heading.column] = number
+        columns.append(heading)
+    return columns
+
+
+def _is_total(record: Record, columns: list[Heading | None], name: str, problems: Problems) -> bool:
+    """A row of totals: says so where names stand, and nothing where materials stand."""
+    named = {
+        heading.column: cell
+        for heading, cell in zip(columns, record.cells, strict=False)
+        if heading and cell and heading.column in ("part", "material", "kind", "note")
+    }
+    first = next(cell for cell in record.cells if cell)
+    if len(named) > 1 or folded(first).rstrip(" :") not in _TOTALS:
+        return False
+    problems.warn(name, f"{_told(record)} is taken for a row of totals and passed over.", row=record.row)
+    return True
+
+
+def _row(
+    record: Record,
+    head: Record,
+    columns: list[Heading | None],
+    name: str,
+    decimal_comma: bool,
+    problems: Problems,
+) -> Row:
+    cells: dict[str, str] = {}
+    strange = []
+    for number, cell in enumerate(record.cells):
+        heading = columns[number] if number < len(columns) else None
+        if heading:
+            cells[heading.column] = cell
+        elif cell:
+            above = head.cells[number] if number < len(head.cells) else ""
+            strange.append((above, cell))
+    beyond = [cell for cell in record.cells[len(columns) :] if cell]
+    if beyond:
+        problems.error(
+            name,
+            f"There are {len(record.cells)} cells but {len(columns)} headings;"
+            f" {shown(beyond[0])} stands under none.",
+            "See whether a comma inside a cell should be in quotes, or a decimal comma be a point.",
+            row=record.row,
+        )
+    units = {heading.column: heading.unit for heading in columns if heading}
+    return Row(record.row, cells, units, decimal_comma, name, problems, tuple(strange))

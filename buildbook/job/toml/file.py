@@ -1,0 +1,196 @@
+"""One TOML file of a maker, and its tables: values by their keys, unknown keys with the nearest known one.
+
+In: bytes. Out: `TomlTable`s; problems with file, line (where it is certain) and key. Never raises for what is
+in a file.
+"""
+
+from __future__ import annotations
+
+import decimal
+import re
+import tomllib
+from decimal import Decimal
+from typing import Any
+
+from buildbook.job.text import decode, shown
+from buildbook.job.toml.keys import Key, Table
+from buildbook.job.toml.lines import KeyPath, lines_of
+from buildbook.job.toml.values import read_value, told
+from buildbook.problems import Problems, did_you_mean
+from buildbook.quantity import QuantityError
+
+_PLACE = re.compile(
+    r"^(?P<what>.*?) \(at (?:line (?P<line>\d+), column (?P<column>\d+)|end of document)\)$", re.DOTALL
+)
+
+
+def read_toml(data: bytes, name: str, problems: Problems) -> TomlFile | None:
+    """The file's values, or None with a problem when it is not TOML."""
+    text = decode(data, name, problems)
+    if text is None:
+        return None
+    text = text.replace("\r\n", "\n")
+    try:
+        values = tomllib.loads(text + "\n", parse_float=_decimal)  # so that a fault has a line
+    except tomllib.TOMLDecodeError as fault:
+        _tell_syntax(str(fault), text, name, problems)
+        return None
+    except ValueError:  # a whole number of thousands of digits
+        problems.error(name, "A number in this file is too long.", "Write it with fewer digits.")
+        return None
+    except RecursionError:
+        problems.error(name, "Lists in this file stand inside lists too deeply.", "Write it more simply.")
+        return None
+    return TomlFile(name, values, lines_of(text), problems)
+
+
+def _decimal(text: str) -> Decimal:
+    try:
+        return Decimal(text)
+    except decimal.InvalidOperation:  # an exponent beyond all bounds
+        return Decimal("Infinity")
+
+
+_FAULTS: tuple[tuple[str, str, str], ...] = (
+    ("Invalid date", "There is no such day or time", "Write a day as 2026-03-02."),
+    ("Invalid value", "What follows the = cannot be read", 'Put words in quotes: key = "words".'),
+    ("Illegal character '\\n'", "A quotation mark is not closed", "Close it at the end of the words."),
+    ("Unterminated string", "A quotation mark is not closed", "Close it at the end of the words."),
+    ("Expected \"'''\"", "Three quotation marks are not closed", "Close them with three more."),
+    ("Unescaped", "There is a \\ in the words", "Write / in its place."),
+    ("Invalid hex value", "There is a \\ in the words", "Write / in its place."),
+    ("Cannot overwrite a value", "A key stands twice", "Keep one of them."),
+    ("Duplicate inline table key", "A key stands twice", "Keep one of them."),
+    ("Cannot declare", "A table stands twice", "Join the two; of several finishes each is a [[finish]]."),
+    ("Cannot mutate", "A table stands twice", "Join the two."),
+    ("Unclosed array", "A [ is not closed", "Close the list with ]."),
+    ("Unclosed inline table", "A { is not closed", "Close it with }."),
+    ("Expected '=' after a key", "There is no = after the key", 'Write key = "words", or # before a remark.'),
+    ("Invalid statement", "This line cannot be read", 'Write key = "words", or # before a remark.'),
+    ("Expected newline", "Something follows the value", 'Put the whole value in quotes: key = "7 ft 3 in".'),
+)
+"""Faults as `tomllib` begins to name them, and what a maker reads instead."""
+
+_HINT = 'A line is written key = "words", key = 12 or key = 2026-03-02.'
+
+
+def _tell_syntax(fault: str, text: str, name: str, problems: Problems) -> None:
+    """A syntax error, with its line and the line's own words."""
+    match = _PLACE.match(fault)
+    line = int(match["line"]) if match and match["line"] else None
+    words = text.split("\n")[line - 1].strip() if line else ""
+    here = f": {shown(words)}" if words else ""
+    for begins, message, hint in _FAULTS:
+        if fault.startswith(begins):
+            problems.error(name, f"{message}{here}.", hint, line=line)
+            return
+    what = match["what"] if match else fault
+    problems.error(name, f"This is not TOML, {what[:1].lower()}{what[1:]}{here}.", _HINT, line=line)
+
+
+def named(path: KeyPath) -> str:
+    """A key as a problem names it, tables numbered from 1: `finish[2].coats`."""
+    name = ""
+    for part in path:
+        name += f"[{part + 1}]" if isinstance(part, int) else f".{part}" if name else part
+    return name
+
+
+class TomlFile:
+    """A TOML file that could be read."""
+
+    def __init__(
+        self, name: str, values: dict[str, Any], lines: dict[KeyPath, int], problems: Problems
+    ) -> None:
+        self.name = name
+        self.values = values
+        self.lines = lines
+        self.problems = problems
+
+    def top(self, spec: Table, units: str) -> TomlTable:
+        return TomlTable(self, self.values, (), spec, units)
+
+
+class TomlTable:
+    """A table of a file, with what it may hold."""
+
+    def __init__(
+        self, file: TomlFile, values: dict[str, Any], path: KeyPath, spec: Table, units: str
+    ) -> None:
+        self.file = file
+        self.values = values
+        self.path = path
+        self.spec = spec
+        self.units = units
+
+    # -- telling ---------------------------------------------------------------------------------
+
+    def _where(self, *keys: str | int) -> dict[str, Any]:
+        path = (*self.path, *keys)
+        return {"line": self.file.lines.get(path), "field": named(path)}
+
+    def error(self, message: str, hint: str = "", *keys: str | int) -> None:
+        """A problem of this table, or of a key of it."""
+        self.file.problems.error(self.file.name, message, hint, **self._where(*keys))
+
+    def warn(self, message: str, hint: str = "", *keys: str | int) -> None:
+        self.file.problems.warn(self.file.name, message, hint, **self._where(*keys))
+
+    # -- reading ---------------------------------------------------------------------------------
+
+    def read(self) -> dict[str, Any]:
+        """The values by their names in the model. What is missing or wrong is left out, and told."""
+        self._tell_unknown()
+        found: dict[str, Any] = {}
+        for key in self.spec.keys:
+            if key.name not in self.values:
+                if key.needed:
+                    self.error(f"There is no “{key.name}”.", f"Write {key.name} = {key.example}.")
+            elif key.reads not in ("table", "tables"):
+                self._read_one(key, found)
+        return found
+
+    def _read_one(self, key: Key, found: dict[str, Any]) -> None:
+        value = self.values[key.name]
+        try:
+            found[key.target] = read_value(value, key, self.units)
+        except QuantityError as wrong:
+            self.error(wrong.message, wrong.hint, key.name)
+        else:
+            if key.needed and found[key.target] == "":
+                self.error(f"“{key.name}” is empty.", f"Write {key.name} = {key.example}.", key.name)
+
+    def _tell_unknown(self) -> None:
+        where = self.spec.heading or self.file.name
+        for name in self.values:
+            if self.spec.key(name) is None:
+                hint = did_you_mean(name, self.spec.names)
+                self.error(f"{shown(name)} is not a key of {where}.", hint or "See the list of keys.", name)
+
+    def table(self, name: str, spec: Table) -> TomlTable | None:
+        """A table inside this one; None when there is none, or another thing, which is told."""
+        if name not in self.values:
+            return None
+        value = self.values[name]
+        if not isinstance(value, dict):
+            self.error(f"{told(value)}, not a table.", f"Write {name} = {self._example(name)}.", name)
+            return None
+        return TomlTable(self.file, value, (*self.path, name), spec, self.units)
+
+    def tables(self, name: str, spec: Table) -> list[TomlTable]:
+        """The tables of an array; a single table is told, and taken as one."""
+        value = self.values.get(name, [])
+        if isinstance(value, dict):
+            self.error(f"[{name}] is a single table.", f"Write [[{name}]], one for each.", name)
+            return []
+        if not isinstance(value, list) or not all(isinstance(item, dict) for item in value):
+            self.error(f"“{name}” is not a row of tables.", f"Write [[{name}]], one for each.", name)
+            return []
+        return [
+            TomlTable(self.file, item, (*self.path, name, number), spec, self.units)
+            for number, item in enumerate(value)
+        ]
+
+    def _example(self, name: str) -> str:
+        key = self.spec.key(name)
+        return key.example if key else "{ … }"

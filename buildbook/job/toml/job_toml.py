@@ -1,0 +1,178 @@
+"""job.toml -> the fields of `Job` that it states. In: its bytes. Out: a dict by the names of `Job`.
+
+Checks what one file can be checked for; what takes other files is in `cross_checks`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from buildbook.job.model import Fastener, Finish, Hanging, Size, Wall, Working
+from buildbook.job.text import shown
+from buildbook.job.toml import keys
+from buildbook.job.toml.air import read_climate, read_made_at
+from buildbook.job.toml.file import TomlTable, named, read_toml
+from buildbook.job.toml.workings import read_workings
+from buildbook.problems import Problems, did_you_mean, listed
+from buildbook.quantity import Length
+from buildbook.trade import tables
+
+FILE = "job.toml"
+
+
+@dataclass(frozen=True)
+class Stated:
+    """What job.toml says, by the names of `Job`.
+
+    lines          of each key that has one, by its name in a problem (`finish[2].coats`).
+    finish_fields  that name of each finish, by the finish's own key.
+    """
+
+    fields: dict[str, Any]
+    lines: dict[str, int] = field(default_factory=dict)
+    finish_fields: dict[str, str] = field(default_factory=dict)
+
+
+def read_job_toml(data: bytes, shop_units: str, problems: Problems) -> Stated:
+    """What job.toml says; what is missing or wrong is left out, and told."""
+    file = read_toml(data, FILE, problems)
+    if file is None:
+        return Stated({"units": shop_units})
+    units = file.values.get("units")
+    top = file.top(keys.JOB, units if units in ("mm", "in") else shop_units)
+    found = top.read()
+    _check_days(top, found)
+    finishes = _finishes(top, found)
+    workings = read_workings(top)
+    _check_counted(workings, tuple(finishes))
+    overall = top.table("overall", keys.OVERALL)
+    photos = top.table("photos", keys.PHOTOS)
+    fields = {
+        **found,
+        **(photos.read() if photos else {}),
+        "units": top.units,
+        "overall": Size(**overall.read()) if overall else Size(),
+        "climate": read_climate(top.table("climate", keys.CLIMATE)),
+        "made_at": read_made_at(top.table("made_at", keys.MADE_AT)),
+        "finishes": tuple(finish for finish, _ in finishes.values()),
+        "hanging": _hanging(top.table("hanging", keys.HANGING)),
+        "workings": tuple(working for working, _ in workings),
+    }
+    lines = {named(path): line for path, line in file.lines.items()}
+    return Stated(fields, lines, {key: f"{named(table.path)}.key" for key, (_, table) in finishes.items()})
+
+
+def _check_days(top: TomlTable, found: dict[str, Any]) -> None:
+    begun, delivered = found.get("begun"), found.get("delivered")
+    if begun and delivered and delivered < begun:
+        top.error(
+            f"Delivered on {delivered.isoformat()}, before it was begun on {begun.isoformat()}.",
+            "Put right whichever day is wrong.",
+            "delivered",
+        )
+
+
+# -- finishes ------------------------------------------------------------------------------------
+
+
+def _finishes(top: TomlTable, job: dict[str, Any]) -> dict[str, tuple[Finish, TomlTable]]:
+    """The finishes by their keys, each with its table."""
+    read: dict[str, tuple[Finish, TomlTable]] = {}
+    for table in top.tables("finish", keys.FINISH):
+        finish = _finish(table, job)
+        if finish is None:
+            continue
+        if finish.key in read:
+            table.error(
+                f"There are two finishes with the key {shown(finish.key)}.", "Give each its own key.", "key"
+            )
+            continue
+        read[finish.key] = (finish, table)
+    return read
+
+
+def _check_counted(workings: Iterable[tuple[Working, TomlTable]], finishes: Sequence[str]) -> None:
+    """Workings that count the coats of a finish name one of this job."""
+    for working, table in workings:
+        key = str(working.inputs.get("finish", ""))
+        if key and key not in finishes:
+            hint = did_you_mean(key, finishes) or "Write a [[finish]] with this key."
+            table.error(f"{shown(key)} is not a finish of this job.", hint, "finish")
+
+
+def _finish(table: TomlTable, job: dict[str, Any]) -> Finish | None:
+    found = table.read()
+    if not found.get("key") or not found.get("family"):
+        return None
+    families = tables.finishes()
+    known = families.find(found["family"])
+    if known is None:
+        near = [f"“{name}”" for name in families.nearest(found["family"], 1)]
+        known_here = f"Known here: {', '.join(family.key for family in families)}."
+        table.error(
+            f"{shown(found['family'])} is not a family of finishes that is known here.",
+            f"Did you mean {listed(near, 'or')}?" if near else known_here,
+            "family",
+        )
+        return None
+    _check_coats(table, found, job)
+    return Finish(**{**found, "family": known.record.key})
+
+
+def _check_coats(table: TomlTable, found: dict[str, Any], job: dict[str, Any]) -> None:
+    coats, begun, delivered = found.get("coats", ()), job.get("begun"), job.get("delivered")
+    if list(coats) != sorted(coats):
+        table.warn("The days of the coats are not in order.", "See that each is right.", "coats")
+    for coat in coats:
+        if begun and coat < begun:
+            table.warn(
+                f"A coat on {coat.isoformat()}, before the job was begun on {begun.isoformat()}.",
+                "See that both days are right.",
+                "coats",
+            )
+        if delivered and coat > delivered:
+            table.warn(
+                f"A coat on {coat.isoformat()}, after the piece was delivered on {delivered.isoformat()}.",
+                "See that both days are right.",
+                "coats",
+            )
+
+
+# -- hanging -------------------------------------------------------------------------------------
+
+
+def _hanging(table: TomlTable | None) -> Hanging | None:
+    if table is None:
+        return None
+    found = _in_metres(table.read())
+    if not found.get("method"):
+        return None
+    return Hanging(
+        **found,
+        fastener=_fastener(table.table("fastener", keys.FASTENER)),
+        wall=_wall(table.table("wall", keys.WALL)),
+    )
+
+
+def _fastener(table: TomlTable | None) -> Fastener | None:
+    if table is None:
+        return None
+    found = _in_metres(table.read())
+    if len(found) < len(table.spec.keys):
+        return None
+    if found["in_wall_m"] > found["length_m"]:
+        table.error(
+            "More of the fastener is in the wall than it is long.", "Put right length or in_wall.", "in_wall"
+        )
+    return Fastener(**found)
+
+
+def _wall(table: TomlTable | None) -> Wall | None:
+    found = table.read() if table else {}
+    return Wall(**found) if found.get("kind") else None
+
+
+def _in_metres(found: dict[str, Any]) -> dict[str, Any]:
+    return {name: value.m if isinstance(value, Length) else value for name, value in found.items()}

@@ -1,0 +1,135 @@
+"""What shop.toml may hold, as data, as `keys` holds it of job.toml."""
+
+from __future__ import annotations
+
+from buildbook.job.shop_model import CARD_SIZES
+from buildbook.job.toml.keys import CLIMATE, MADE_AT, OUT, Key, Table
+
+CARD = Table(
+    "[card]",
+    "The printed care card.",
+    (
+        Key("size", "choice", '"A6"', "The size it is trimmed to.", choices=CARD_SIZES),
+        Key("bleed", "flag", "false", "With 3 mm of bleed and crop marks, for a print shop."),
+    ),
+)
+
+ALLOWANCES = Table(
+    "[allowances]",
+    "What you add between a finished part and what you buy, where it is not what the trade usually adds.",
+    (
+        Key(
+            "over_length",
+            "length",
+            '"25 mm"',
+            "Added to the length of each part.",
+            field="over_length_m",
+            least=0,
+        ),
+        Key(
+            "over_width",
+            "length",
+            '"6 mm"',
+            "Added to the width of each part.",
+            field="over_width_m",
+            least=0,
+        ),
+        Key("waste", "percent", "20", "Solid timber bought on top.", field="waste_pct", most=200),
+        Key("sheet_waste", "percent", "10", "Sheet goods bought on top.", field="sheet_waste_pct", most=200),
+    ),
+)
+
+ESTIMATE = Table(
+    "[estimate]",
+    "How you quote. What is left out is not reckoned, and not said.",
+    (
+        Key(
+            "contingency",
+            "percent",
+            "5",
+            "Put by for what nobody foresaw, on materials and labour.",
+            field="contingency_pct",
+        ),
+        Key(
+            "overhead",
+            "percent",
+            "12",
+            "Rent, tools and light, on materials and labour.",
+            field="overhead_pct",
+        ),
+        Key("margin", "percent", "15", "What is to be left of the price.", field="margin_pct", most=90),
+        Key("tax", "percent", "20", "Added to the price, and shown.", OUT, "tax_pct"),
+        Key("tax_name", "text", '"VAT"', "What that tax is called.", OUT),
+        Key("round_to", "amount", "10", "A price in the letter is rounded up to a whole number of these."),
+        Key("deposit", "percent", "30", "Paid with the order.", OUT, "deposit_pct", most=100),
+        Key("valid", "days", '"30 days"', "How long an offer holds.", OUT, "valid_days"),
+        Key(
+            "booked_until",
+            "date",
+            "2027-02-01",
+            "The bench is taken until then; it gives the lead time.",
+            OUT,
+        ),
+        Key("week_hours", "number", "28", "Hours at the bench in a week.", least=1, most=168),
+        Key("includes", "texts", '["a care book"]', "What every offer includes.", OUT),
+        Key("excludes", "texts", '["making good of walls"]', "What no offer includes.", OUT),
+        Key("payment", "tables", "[[estimate.payment]]", "The payments after the deposit.", OUT, "payments"),
+    ),
+)
+
+PAYMENT = Table(
+    "[[estimate.payment]]",
+    "A payment, one table each.",
+    (
+        Key("when", "text", '"before delivery"', "When it is due.", OUT, needed=True),
+        Key("share", "percent", "40", "Of the price.", OUT, "share_pct", most=100, needed=True),
+    ),
+)
+
+SHOP = Table(
+    "",
+    "The shop.",
+    (
+        Key("name", "text", '"…"', "The name of the shop.", OUT),
+        Key("maker", "text", '"…"', "Who makes the pieces.", OUT),
+        Key("address", "text", '"…"', "The postal address.", OUT),
+        Key("email", "text", '"…"', "The electronic address for questions.", OUT),
+        Key("phone", "text", '"…"', "The telephone number.", OUT),
+        Key("web", "address", '"https://example.org"', "The shop's site.", OUT),
+        Key("country", "text", '"GB"', "The country that the shop is in.", OUT),
+        Key("language", "text", '"en"', "The language that you write to clients in.", OUT),
+        Key(
+            "units",
+            "choice",
+            '"mm"',
+            "The unit of a bare number, where a job does not say.",
+            OUT,
+            choices=("mm", "in"),
+        ),
+        Key("currency", "text", '"EUR"', "The currency of every price, as three letters."),
+        Key("theme", "text", '"oilstone"', "The look of the pages.", OUT),
+        Key(
+            "pages_at",
+            "address",
+            '"https://example.org/pieces/"',
+            "Where client's pages are put on the web.",
+            OUT,
+        ),
+        Key("hour_rate", "amount", "55", "What an hour of work costs."),
+        Key(
+            "stages",
+            "texts",
+            '["design", "milling", "joinery"]',
+            "The kinds of work that hours are booked to.",
+        ),
+        Key(
+            "climate", "table", '{ rh_low = 30, rh_high = 60, temperature = "20 degC" }', CLIMATE.meaning, OUT
+        ),
+        Key("made_at", "table", '{ rh = 45, temperature = "18 degC" }', MADE_AT.meaning, OUT),
+        Key("allowances", "table", "{ waste = 20 }", ALLOWANCES.meaning, field="waste"),
+        Key("card", "table", '{ size = "A6" }', CARD.meaning),
+        Key("estimate", "table", "{ contingency = 5, … }", ESTIMATE.meaning, field="quoting"),
+    ),
+)
+
+SHOP_TABLES = (SHOP, CLIMATE, MADE_AT, ALLOWANCES, CARD, ESTIMATE, PAYMENT)

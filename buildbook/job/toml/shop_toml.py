@@ -1,0 +1,98 @@
+"""shop.toml -> `Shop`. In: its bytes. Out: the shop, with whatever could be read."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from typing import Any
+
+from buildbook.job.shop_model import Allowances, CardFormat, Payment, Quoting, Shop
+from buildbook.job.table.countries import find_country
+from buildbook.job.text import shown
+from buildbook.job.toml import keys, shop_keys
+from buildbook.job.toml.air import read_climate, read_made_at
+from buildbook.job.toml.file import TomlTable, read_toml
+from buildbook.problems import Problems, listed
+from buildbook.quantity import Length
+from buildbook.words import languages
+
+FILE = "shop.toml"
+
+_WHOLE = 100  # per cent
+_CURRENCY = re.compile(r"[A-Z]{3}")  # the shape of ISO 4217
+_LANGUAGE = re.compile(r"[A-Za-z]{2,3}(-[A-Za-z0-9]{2,8})*")  # the shape of BCP 47
+_EMAIL = re.compile(r"[^@\s]+@[^@\s]+\.[^@\s]+")
+
+
+def read_shop_toml(data: bytes, problems: Problems) -> Shop:
+    """The shop of a shop.toml; a plain `Shop()` where nothing can be read."""
+    file = read_toml(data, FILE, problems)
+    if file is None:
+        return Shop()
+    units = file.values.get("units")
+    top = file.top(shop_keys.SHOP, units if units in ("mm", "in") else Shop().units)
+    found = top.read()
+    _check_words(top, found)
+    allowances = top.table("allowances", shop_keys.ALLOWANCES)
+    card = top.table("card", shop_keys.CARD)
+    return replace(
+        Shop(),
+        **{name: value for name, value in found.items() if value not in ("", ())},
+        waste=Allowances(**_metres(allowances.read())) if allowances else Allowances(),
+        climate=read_climate(top.table("climate", keys.CLIMATE)),
+        made_at=read_made_at(top.table("made_at", keys.MADE_AT)),
+        card=CardFormat(**card.read()) if card else CardFormat(),
+        quoting=_quoting(top.table("estimate", shop_keys.ESTIMATE)),
+    )
+
+
+def _quoting(table: TomlTable | None) -> Quoting:
+    if table is None:
+        return Quoting()
+    found = table.read()
+    shares = [payment.read() for payment in table.tables("payment", shop_keys.PAYMENT)]
+    payments = tuple(Payment(**share) for share in shares if len(share) == len(shop_keys.PAYMENT.keys))
+    asked = sum(payment.share_pct for payment in payments) + found.get("deposit_pct", 0)
+    if payments and abs(asked - _WHOLE) > _WHOLE / 1000:
+        hint = f"Together they ask for {asked:g} %: put right deposit or share."
+        table.warn("Deposit and payments do not make up the whole price.", hint, "payment")
+    if found.get("round_to") is not None and found["round_to"] <= 0:
+        table.error("A price cannot be rounded to that.", "Write such as round_to = 10.", "round_to")
+        del found["round_to"]
+    return Quoting(**{k: v for k, v in found.items() if k != "payment"}, payments=payments)
+
+
+def _metres(found: dict[str, Any]) -> dict[str, float]:
+    return {name: value.m if isinstance(value, Length) else value for name, value in found.items()}
+
+
+def _check_words(top: TomlTable, found: dict[str, Any]) -> None:
+    """Keys whose words have a shape of their own; a wrong one is told and left out."""
+    for name, shape, what, hint in (
+        ("currency", _CURRENCY, "a currency", 'Write its three letters, such as currency = "EUR".'),
+        ("language", _LANGUAGE, "a language", 'Write its letters, such as language = "en".'),
+        ("email", _EMAIL, "an address for mail", 'Write one such as email = "workshop@example.org".'),
+    ):
+        if found.get(name) and not shape.fullmatch(found[name]):
+            top.error(f"{shown(found.pop(name))} is not {what}.", hint, name)
+    _check_language(top, found)
+    if found.get("country"):
+        known = find_country(found["country"])
+        if known.country is None:
+            top.warn(f"{shown(found['country'])} is not a country that is known here.", known.hint, "country")
+        else:
+            found["country"], found["country_code"] = known.country.name, known.country.code
+
+
+def _check_language(top: TomlTable, found: dict[str, Any]) -> None:
+    """One that there are words for; a regional form (`de-AT`) is its language."""
+    if not found.get("language"):
+        return
+    language = found["language"].split("-")[0].lower()
+    if language in languages():
+        found["language"] = language
+        return
+    known = listed([f'"{name}"' for name in languages()], "or")
+    top.error(
+        f"There are no words for the language {shown(found.pop('language'))}.", f"Write {known}.", "language"
+    )

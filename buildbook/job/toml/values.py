@@ -1,0 +1,326 @@
+"""One value of a TOML file, read as its key says. Raises `QuantityError` only; the table that holds it makes
+a problem of it.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from datetime import date, datetime, time
+from decimal import Decimal
+from typing import Any
+from urllib.parse import urlsplit
+
+from buildbook.job.model import Board
+from buildbook.job.table.sizes import check_length, read_stock
+from buildbook.job.text import shown
+from buildbook.job.toml.keys import READS, Key
+from buildbook.problems import did_you_mean
+from buildbook.quantity import Length, QuantityError, read_length, read_number, read_quantity
+
+_LARGEST_NUMBER = 10**12
+_LONGEST_NUMBER = 20  # characters
+_CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f]")
+_ISO_DAY = re.compile(r"\s*\d{4}-\d{2}-\d{2}\s*")
+
+
+def read_value(value: Any, key: Key, units: str) -> Any:
+    """The value as its key wants it. `units` is the unit of a bare length. QuantityError when it is something
+    else.
+    """
+    return _READERS[key.reads](value, key, units)
+
+
+def told(value: Any) -> str:
+    """What a TOML value is, in words that a message can begin with."""
+    match value:
+        case str():
+            return f"{shown(value)} is words"
+        case bool():
+            return f"{str(value).lower()} is yes or no"
+        case int() | Decimal():
+            return f"{_figures(value)} is a number"
+        case date() | time():
+            return f"{value.isoformat()} is a day or a time"
+        case list():
+            return "This is a list"
+        case _:
+            return "This is a table"
+
+
+def _figures(value: int | Decimal) -> str:
+    if isinstance(value, Decimal) and not value.is_finite():
+        return str(value)
+    if not -_LARGEST_NUMBER <= value <= _LARGEST_NUMBER:
+        return "A huge number"
+    if isinstance(value, Decimal) and value and value.adjusted() < -12:
+        return "A tiny number"
+    figures = format(value, "f") if isinstance(value, Decimal) else str(value)
+    return figures if len(figures) <= _LONGEST_NUMBER else f"{figures[:_LONGEST_NUMBER]}…"
+
+
+def written(value: Any) -> str:
+    """A value as the maker wrote it, for the record."""
+    match value:
+        case str():
+            return value.strip()
+        case bool():
+            return str(value).lower()
+        case int() | Decimal():
+            return _figures(value)
+        case list():
+            return "; ".join(written(item) for item in value if not isinstance(item, (list, dict)))
+        case date() | time():
+            return value.isoformat()
+        case _:
+            return ""
+
+
+def wrong(value: Any, key: Key) -> QuantityError:
+    """Another type than the key wants."""
+    wanted = READS[key.reads].split(",")[0]
+    return QuantityError(f"{told(value)}, not {wanted}.", f"Write {key.name} = {key.example}.")
+
+
+# -- words ---------------------------------------------------------------------------------------
+
+
+def _text(value: Any, key: Key, units: str) -> str:
+    if isinstance(value, (int, Decimal, date)) and not isinstance(value, (bool, datetime)):
+        bare = value.isoformat() if isinstance(value, date) else _figures(value)
+        raise QuantityError(f"{told(value)}, not words.", f'Write {key.name} = "{bare}", in quotes.')
+    if not isinstance(value, str):
+        raise wrong(value, key)
+    if _CONTROL.search(value):
+        raise QuantityError(f"{shown(value)} holds a control character.", "Write it again without it.")
+    return value.strip()
+
+
+def _texts(value: Any, key: Key, units: str) -> tuple[str, ...]:
+    if isinstance(value, str):
+        raise QuantityError(f"{shown(value)} is not in a list.", f"Write {key.name} = [{_quoted(value)}].")
+    if not isinstance(value, list):
+        raise wrong(value, key)
+    read = (_text(item, key, units) for item in value)
+    return tuple(dict.fromkeys(text for text in read if text))
+
+
+def _quoted(value: str) -> str:
+    return f'"{shown(value)[1:-1]}"'
+
+
+def _address(value: Any, key: Key, units: str) -> str:
+    text = _text(value, key, units)
+    try:
+        parts = urlsplit(text)
+        whole = parts.scheme in ("http", "https") and bool(parts.hostname)
+    except ValueError:
+        whole = False
+    if text and (not whole or re.search(r"[\s\"<>]", text)):
+        raise QuantityError(f"{shown(text)} is not a web address.", f"Write {key.name} = {key.example}.")
+    return text
+
+
+def _choice(value: Any, key: Key, units: str) -> str:
+    text = _text(value, key, units)
+    known = {choice.casefold(): choice for choice in key.choices}
+    if text.casefold() not in known:
+        raise QuantityError(
+            f"{shown(text)} is not a word that “{key.name}” takes.", did_you_mean(text, key.choices)
+        )
+    return known[text.casefold()]
+
+
+def _choices(value: Any, key: Key, units: str) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(_choice(item, key, units) for item in _texts(value, key, units)))
+
+
+# -- days ----------------------------------------------------------------------------------------
+
+
+def _date(value: Any, key: Key, units: str) -> date:
+    if isinstance(value, datetime):
+        raise QuantityError(
+            f"{value.isoformat(' ')} has a time of day.", f"Write only {value.date().isoformat()}."
+        )
+    if isinstance(value, str) and _ISO_DAY.fullmatch(value):
+        raise QuantityError(f"{shown(value)} is in quotes.", f"Write {value.strip()} without them.")
+    if not isinstance(value, date):
+        raise wrong(value, key)
+    return value
+
+
+def _dates(value: Any, key: Key, units: str) -> tuple[date, ...]:
+    if isinstance(value, date):
+        day = value.date() if isinstance(value, datetime) else value
+        raise QuantityError(
+            f"{day.isoformat()} is not in a list.", f"Write {key.name} = [{day.isoformat()}]."
+        )
+    if not isinstance(value, list):
+        raise wrong(value, key)
+    return tuple(_date(item, key, units) for item in value)
+
+
+# -- numbers -------------------------------------------------------------------------------------
+
+
+def _number(value: Any, key: Key, units: str) -> float:
+    if isinstance(value, str):
+        _refuse_quoted(value, key)
+    if isinstance(value, bool) or not isinstance(value, (int, Decimal)):
+        raise wrong(value, key)
+    if (isinstance(value, Decimal) and not value.is_finite()) or value > _LARGEST_NUMBER:
+        raise QuantityError(
+            f"{_figures(value)} is not a number to reckon with.", f"Write {key.name} = {key.example}."
+        )
+    least, most = key.least or 0.0, key.most
+    if value < least or (most is not None and value > most):
+        bounds = f"between {least:g} and {most:g}" if most is not None else f"at least {least:g}"
+        raise QuantityError(f"{_figures(value)} is not {bounds}.", f"Write {key.name} = {key.example}.")
+    return float(value)
+
+
+def _refuse_quoted(text: str, key: Key) -> None:
+    """A number in quotes gets the message that helps; other words fall through."""
+    try:
+        read_number(text.strip().removesuffix("%"))
+    except QuantityError:
+        return
+    plain = text.strip().removesuffix("%").strip()
+    raise QuantityError(f"{shown(text)} is in quotes.", f"Write {key.name} = {plain} without them.")
+
+
+def _percent(value: Any, key: Key, units: str) -> float:
+    number = _number(value, key, units)
+    most = 100.0 if key.most is None else key.most
+    if number > most:
+        raise QuantityError(
+            f"{number:g} is not between 0 and {most:g}.", f"Write {key.name} = {key.example}."
+        )
+    return number
+
+
+def _count(value: Any, key: Key, units: str) -> int:
+    number = _number(value, key, units)
+    if number != int(number):
+        raise QuantityError(f"{number:g} is not a whole number.", f"Write {key.name} = {key.example}.")
+    return int(number)
+
+
+def _amount(value: Any, key: Key, units: str) -> Decimal:
+    _number(value, key, units)
+    return Decimal(value)
+
+
+def _flag(value: Any, key: Key, units: str) -> bool:
+    if not isinstance(value, bool):
+        raise QuantityError(
+            f"{told(value)}, not true or false.", f"Write {key.name} = true or false, without quotes."
+        )
+    return value
+
+
+def _days(value: Any, key: Key, units: str) -> float:
+    if isinstance(value, str):
+        return read_quantity(value, "period", default="days")
+    return _number(value, key, units)
+
+
+# -- quantities ----------------------------------------------------------------------------------
+
+
+def _as_text(value: Any, key: Key) -> str:
+    """A quantity as the text that the readers of `quantity` take."""
+    if isinstance(value, str):
+        return value
+    if isinstance(value, bool) or not isinstance(value, (int, Decimal)):
+        raise wrong(value, key)
+    return _figures(value)
+
+
+def _length(value: Any, key: Key, units: str) -> Length:
+    return check_length(read_length(_as_text(value, key), units), key.least)
+
+
+def _stock(value: Any, key: Key, units: str) -> Length:
+    return read_stock(_as_text(value, key), units)
+
+
+def _boards(value: Any, key: Key, units: str) -> tuple[Board, ...]:
+    return tuple(_board(text, key, units) for text in _texts(value, key, units))
+
+
+def _board(text: str, key: Key, units: str) -> Board:
+    sides = _TIMES.split(text)
+    if len(sides) != len(_SIDES):
+        raise QuantityError(
+            f"{shown(text)} is not thickness x width x length.", f"Write {key.name} = {key.example}."
+        )
+    thickness, width, length = sides
+    return Board(
+        read_stock(thickness, units).m,
+        check_length(read_length(width, units)).m,
+        check_length(read_length(length, units)).m,
+    )
+
+
+_SIDES = ("thickness", "width", "length")
+_TIMES = re.compile(r"\s*[x×*]\s*", re.IGNORECASE)
+
+
+def _quantity(kind: str, default: str = "") -> Callable[[Any, Key, str], float]:
+    def read(value: Any, key: Key, units: str) -> float:
+        number = read_quantity(_as_text(value, key), kind, default=default)
+        if number <= 0 and kind not in ("temperature", "angle", "solvent content"):
+            raise QuantityError(
+                f"{shown(_as_text(value, key))} is not above zero.", f"Write {key.name} = {key.example}."
+            )
+        return number
+
+    return read
+
+
+def _angle(value: Any, key: Key, units: str) -> float:
+    degrees = _quantity("angle", "deg")(value, key, units)
+    if key.most is not None and degrees > key.most:
+        raise QuantityError(
+            f"{degrees:g} degrees is more than {key.most:g}.", f"Write {key.name} = {key.example}."
+        )
+    return degrees
+
+
+def _temperature(value: Any, key: Key, units: str) -> float:
+    degrees = _quantity("temperature")(value, key, units)
+    if not _COLDEST_C <= degrees <= _WARMEST_C:
+        raise QuantityError(
+            f"{shown(_as_text(value, key))} is not the temperature of a room.",
+            f"Write {key.name} = {key.example}.",
+        )
+    return degrees
+
+
+_COLDEST_C, _WARMEST_C = -30.0, 60.0  # of a place that furniture is made or kept in
+
+_READERS: dict[str, Callable[[Any, Key, str], Any]] = {
+    "text": _text,
+    "texts": _texts,
+    "address": _address,
+    "choice": _choice,
+    "choices": _choices,
+    "date": _date,
+    "dates": _dates,
+    "number": _number,
+    "percent": _percent,
+    "count": _count,
+    "amount": _amount,
+    "flag": _flag,
+    "days": _days,
+    "length": _length,
+    "stock": _stock,
+    "boards": _boards,
+    "mass": _quantity("mass"),
+    "temperature": _temperature,
+    "spread": _quantity("spread"),
+    "solvent": _quantity("solvent content", "g/l"),
+    "angle": _angle,
+}

@@ -1,0 +1,1 @@
+"""What a bound job leaves for the pages across jobs. Private."""

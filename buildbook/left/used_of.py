@@ -1,0 +1,226 @@
+"""Makes the record of what a job used (`used.json`) from the job and its figures."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import cache, cached_property
+from importlib import resources
+from typing import Any
+
+from buildbook.estimate.settings import driver_rules
+from buildbook.job.model import Finish, Job, Part
+from buildbook.left.mentions import Called, Spoken, called, head_of, shortened, telling, terms_of
+from buildbook.left.used import FinishUsed, HardwareUse, Paid, Said, Source, Use, Used, WoodUse
+from buildbook.left.used_bought import Costed, alike, suppliers_of
+from buildbook.summary import purse_of, rough_parts
+from buildbook.summary.model import FinishUse, SpeciesTimber, Summary
+from buildbook.trade import tables
+from buildbook.words import Words
+
+_JOINTS = "joints"  # what the hours of the stage of joints go with (estimate/data/drivers.toml)
+_TENTHS = 10_000  # of a millimetre in a metre
+_MOST_NOTES = 5  # notes of parts that are kept of a thing in a job
+
+
+def used_of(job: Job, summary: Summary) -> Used:
+    """The record of a job, its log read in the language of its shop."""
+    return _Reader(job, summary).record()
+
+
+@dataclass(frozen=True)
+class _Reader:
+    job: Job
+    summary: Summary
+
+    @cached_property
+    def words(self) -> Words:
+        return Words(self.job.shop.language)
+
+    @cached_property
+    def spoken(self) -> Spoken:
+        return Spoken.of(self.job)
+
+    @cached_property
+    def costed(self) -> Costed:
+        return Costed(self.job, self.summary, purse_of(self.job), rough_parts(self.job))
+
+    def record(self) -> Used:
+        job, summary = self.job, self.summary
+        cost = summary.cost
+        return Used(
+            key=job.key,
+            title=job.title or job.key,
+            number=job.number,
+            day=job.last_day.isoformat() if job.last_day else "",
+            delivered=job.delivered is not None,
+            currency=job.shop.currency,
+            joinery_h=sum(
+                booked.hours_h
+                for booked in summary.hours.by_stage
+                if driver_rules().of_stage.get(booked.stage.casefold()) == _JOINTS
+            ),
+            joints=job.joints,
+            hours=tuple((booked.stage, booked.hours_h) for booked in summary.hours.by_stage),
+            materials=cost.materials.amount if cost.by_kind else None,
+            unpriced=len(cost.unpriced),
+            woods=tuple(self._woods()),
+            finishes=tuple(self._finishes()),
+            joinery=tuple(self._joints()),
+            hardware=tuple(self._hardware()),
+            suppliers=tuple(suppliers_of(self.costed, self.spoken)),
+        )
+
+    # -- woods -----------------------------------------------------------------------------------
+
+    def _woods(self) -> Iterable[WoodUse]:
+        figures = {wood.key: wood for wood in self.summary.timber.species}
+        groups = _groups(
+            (part.key or alike(part.material), part) for part in self.job.parts if part.kind == "wood"
+        )
+        told = self.spoken.about([_wood_called(parts, self.words) for parts in groups.values()])
+        for (key, parts), said in zip(groups.items(), told, strict=True):
+            yield self._wood(key, parts, figures.get(key), said)
+
+    def _wood(
+        self, key: str, parts: list[Part], figure: SpeciesTimber | None, told: tuple[Said, ...]
+    ) -> WoodUse:
+        known = tables.species()
+        tallied = figure is not None and figure.bought_m3 is not None
+        return WoodUse(
+            key=key,
+            name=known[key].name if key in known else parts[0].material,
+            **self._of_parts(parts),
+            said=(*_notes(parts), *told),
+            net_m3=figure.net_m3 if figure else 0.0,
+            stock_m3=((figure.bought_m3 if tallied else figure.buy_m3) or 0.0) if figure else 0.0,
+            stock_bf=((figure.bought_bf if tallied else figure.buy_bf) or 0.0) if figure else 0.0,
+            tallied=tallied,
+        )
+
+    # -- finishes --------------------------------------------------------------------------------
+
+    def _finishes(self) -> Iterable[FinishUsed]:
+        pairs = list(zip(self.job.finishes, self.summary.finish, strict=True))
+        told = self.spoken.about([_finish_called(use, self.words) for _, use in pairs])
+        for (finish, use), said in zip(pairs, told, strict=True):
+            yield self._finish(finish, use, said)
+
+    def _finish(self, finish: Finish, use: FinishUse, told: tuple[Said, ...]) -> FinishUsed:
+        on = [part for part in self.job.parts if part.finish == finish.key]
+        listed = self.costed.finish_price(finish, use)
+        note = (Said("", finish.key, shortened(finish.note)),) if finish.note else ()
+        return FinishUsed(
+            key=f"{use.family}/{alike(use.product)}",
+            name=use.product,
+            family=use.family,
+            family_name=use.family_name,
+            parts=tuple(dict.fromkeys(part.name for part in on)),
+            count=sum(part.qty for part in on),
+            coats=tuple(day.isoformat() for day in finish.coats),
+            area_m2=use.area_m2,
+            litres=use.volume_l if finish.coats else None,
+            paid=(Paid(listed.price, listed.per),) if listed else (),
+            cost=use.cost.amount if use.cost else None,
+            sources=(Source(listed.supplier, True),) if listed and listed.supplier else (),
+            said=(*note, *told),
+        )
+
+    # -- joints and hardware ---------------------------------------------------------------------
+
+    def _joints(self) -> Iterable[Use]:
+        joints: dict[str, str] = {}
+        for written in self.job.joinery:
+            joints.setdefault(alike(written), written)
+        told = self.spoken.about([_joint_called(name) for name in joints.values()])
+        for (key, name), said in zip(joints.items(), told, strict=True):
+            yield Use(key=key, name=name, said=said)
+
+    def _hardware(self) -> Iterable[HardwareUse]:
+        groups = _groups((_size_key(part), part) for part in self.job.parts if part.kind == "hardware")
+        told = self.spoken.about([_hardware_called(parts) for parts in groups.values()])
+        for parts, said in zip(groups.values(), told, strict=True):
+            yield HardwareUse(
+                key=alike(parts[0].material or parts[0].name),
+                name=parts[0].material or parts[0].name,
+                **self._of_parts(parts),
+                said=(*_notes(parts), *said),
+                sides_m=_sides(parts[0]),
+            )
+
+    def _of_parts(self, parts: list[Part]) -> dict[str, Any]:
+        """What wood and hardware tell alike."""
+        return {
+            "parts": tuple(dict.fromkeys(part.name for part in parts)),
+            "count": sum(part.qty for part in parts),
+            "paid": self.costed.paid(parts),
+            "cost": self.costed.cost(parts),
+            "sources": self.costed.sources(parts),
+        }
+
+
+def _groups(keyed: Iterable[tuple[str, Part]]) -> dict[str, list[Part]]:
+    groups: dict[str, list[Part]] = {}
+    for key, part in keyed:
+        groups.setdefault(key, []).append(part)
+    return groups
+
+
+def _notes(parts: list[Part]) -> tuple[Said, ...]:
+    """The first notes of parts, each text once."""
+    once: dict[str, str] = {}
+    for part in parts:
+        if part.note:
+            once.setdefault(shortened(part.note), part.name)
+    return tuple(Said("", name, text) for text, name in once.items())[:_MOST_NOTES]
+
+
+def _wood_called(parts: list[Part], words: Words) -> Called:
+    """By any name of its table, and by the heads of those that the maker and the page have for it."""
+    written = [part.material for part in parts]
+    key = parts[0].key
+    if key not in tables.species():
+        return called(written, map(head_of, written))
+    species = tables.species()[key]
+    here = words.name("species_name", key, species.name)
+    return called([*written, here, species.name, *species.aliases], map(head_of, [*written, here]))
+
+
+def _finish_called(use: FinishUse, words: Words) -> Called:
+    family = tables.finishes()[use.family]
+    here = words.name("finish_name", use.family, family.name)
+    names = [use.product, use.product.split(",")[0], here, family.name, *family.aliases]
+    return called(names, [head_of(use.product or here)])
+
+
+@cache
+def _words_of_joints() -> frozenset[str]:
+    words = tomllib.loads(resources.files(__package__).joinpath("joints.toml").read_text("utf-8"))["words"]
+    return frozenset(terms_of(words))
+
+
+def _joint_called(name: str) -> Called:
+    """By the words of joints in its name, or by what else it says (`half-blind`); by all of its words where none of
+    them is one of a joint (`frame and panel`).
+    """
+    first = name.split(",")[0]
+    heads = [term for term in terms_of(name) if term in _words_of_joints()]
+    rest = [term for term in telling(first) if term not in heads]
+    names = [name, first, " ".join(rest)] if len(rest) > 1 else [name, first]
+    return called(names, heads)._replace(scattered=() if heads else telling(first))
+
+
+def _hardware_called(parts: list[Part]) -> Called:
+    names = [parts[0].material, parts[0].material.split(",")[0], *(part.name for part in parts)]
+    return called(names, map(head_of, names))
+
+
+def _sides(part: Part) -> tuple[float, ...]:
+    return tuple(side.m for side in (part.length, part.width, part.thickness) if side)
+
+
+def _size_key(part: Part) -> str:
+    """What is the same thing of the same size in one job."""
+    sides = "×".join(str(round(side * _TENTHS)) for side in _sides(part))
+    return f"{alike(part.material or part.name)}/{sides}"

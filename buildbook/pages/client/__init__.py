@@ -1,0 +1,1 @@
+"""All that may leave the shop about one piece."""

@@ -1,0 +1,332 @@
+"""Builds the `ClientPiece` of a job: picks what may leave and puts it into words.
+
+The one place where something private could slip into the handover: everything here is chosen by name, nothing copied
+whole. Rows marked `client = no` give no name, material or note to the page; their mass and wood count in the totals.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from itertools import groupby
+from urllib.parse import quote
+
+from buildbook.care import CareItem
+from buildbook.job.model import Job, LogEntry, Part, Photo
+from buildbook.pages.client.due import due_dates
+from buildbook.pages.client.piece import (
+    Advice,
+    AdviceGroup,
+    ClientPiece,
+    Contact,
+    FinishStory,
+    Fitting,
+    Line,
+    Measures,
+    Moving,
+    Picture,
+    Seasons,
+    Short,
+    Told,
+)
+from buildbook.pages.client.record import information_for_use, museum_label, record_of_the_piece
+from buildbook.pages.drawn.finish_line import finish_lines
+from buildbook.pages.drawn.front import front_view
+from buildbook.pages.drawn.year import YearOfSeasons, dial, year_of_seasons
+from buildbook.pages.materials import materials, timber_statement, wood_colours, wood_of
+from buildbook.pages.phrases import Phrases, capital
+from buildbook.summary.model import FinishUse, Movement, Summary
+
+_SEASONS_OF_CARE = ("now", "week", "month", "year", "moving")
+_MOVING_PARTS_SHOWN = 3  # the widest say it all; the build log lists every one
+_WORTH_SAYING_M = 0.0002  # a fifth of a millimetre: less is nothing to an owner
+_REFRESH_DATES_SHOWN = 2
+
+
+def client_piece(job: Job, summary: Summary, care: tuple[CareItem, ...], phrases: Phrases) -> ClientPiece:
+    """All that may leave the shop about this job."""
+    lead, told, gallery = _pictures(job, phrases)
+    for_client = [item for item in care if item.audience in ("client", "both")]
+    advice = {item.key: _advice(item, phrases) for item in for_client}
+    return ClientPiece(
+        language=phrases.words.language,
+        title=job.title,
+        number=job.number,
+        kind=job.piece,
+        introduction=job.description,
+        for_what=job.use,
+        lead=lead,
+        label=museum_label(job, summary, phrases),
+        day_one=tuple(
+            Short(i.short, i.key, i.severity, phrases(f"severity.{i.severity}"))
+            for i in for_client
+            if i.day_one
+        ),
+        care=tuple(_care_groups(for_client, advice, phrases)),
+        seasons=_seasons(
+            job, summary, phrases, tuple(advice[item.key] for item in for_client if item.season == "seasons")
+        ),
+        finishes=tuple(_finish_story(job, use, phrases) for use in summary.finish),
+        mending=tuple(advice[item.key] for item in for_client if item.season == "mend"),
+        materials=materials(job, phrases),
+        figures=_figures(job, summary, phrases),
+        hardware=tuple(
+            Fitting(item.part, item.qty, item.spec) for item in summary.hardware if item.for_client
+        ),
+        story=told,
+        gallery=gallery,
+        record=record_of_the_piece(job, summary, phrases),
+        information=information_for_use(job, phrases),
+        timber_statement=timber_statement(job, summary, phrases),
+        cautions=tuple(advice[item.key] for item in for_client if item.season == "caution"),
+        contact=contact_of(job),
+        measures=_measures(job, summary),
+        due=due_dates(job, summary, for_client, phrases),
+        wood_colours=wood_colours(job, summary),
+        year=_year(job, summary, phrases),
+        dial=dial(job, summary, phrases),
+        finish_lines=finish_lines(job, summary, phrases),
+        front=front_view(job, phrases),
+        page_address=_page_address(job),
+        dated=job.last_day,
+    )
+
+
+def _advice(item: CareItem, phrases: Phrases) -> Advice:
+    return Advice(
+        key=item.key,
+        title=item.title,
+        text=item.text,
+        why=item.why,
+        severity=item.severity,
+        severity_word=phrases(f"severity.{item.severity}"),
+        source=item.source,
+    )
+
+
+def _care_groups(
+    items: Iterable[CareItem], advice: dict[str, Advice], phrases: Phrases
+) -> Iterable[AdviceGroup]:
+    by_season = sorted(items, key=lambda i: i.season)
+    grouped = {season: list(group) for season, group in groupby(by_season, key=lambda i: i.season)}
+    for season in _SEASONS_OF_CARE:
+        if chosen := grouped.get(season):
+            ordered = sorted(chosen, key=lambda i: i.order)
+            yield AdviceGroup(season, phrases(f"care_times.{season}"), tuple(advice[i.key] for i in ordered))
+
+
+# -- pictures and passages ---------------------------------------------------------------------------
+
+
+def picture_of(photo: Photo, caption: str, fallback: str) -> Picture:
+    """A picture with its caption; the alternative text is the caption, or what the picture is said to be."""
+    return Picture(photo.digest, photo.width, photo.height, caption or fallback, caption)
+
+
+def _captions(entries: Iterable[LogEntry]) -> dict[str, str]:
+    """The captions that may leave: those of pictures in passages for the client."""
+    return {
+        shown.name: shown.caption
+        for entry in entries
+        for shown in entry.pictures
+        if shown.for_client and shown.caption
+    }
+
+
+def _pictures(job: Job, phrases: Phrases) -> tuple[Picture | None, tuple[Told, ...], tuple[Picture, ...]]:
+    by_name = {photo.name: photo for photo in job.photos}
+    captions = _captions(job.entries)
+    fallback = job.title or phrases("client.picture_of_piece")
+
+    def picture(name: str) -> Picture:
+        return picture_of(by_name[name], captions.get(name, ""), fallback)
+
+    told = []
+    shown_in_story: set[str] = set()
+    for entry in job.entries:
+        for passage in entry.for_client:
+            named = [p for p in entry.pictures if p.for_client and p.name in by_name]
+            shown_in_story.update(p.name for p in named)
+            told.append(
+                Told(
+                    day=phrases.date(entry.day),
+                    markdown=passage.markdown,
+                    pictures=tuple(
+                        (p.reference, picture_of(by_name[p.name], p.caption, fallback)) for p in named
+                    ),
+                )
+            )
+    chosen = [name for name in job.client_photos if name in by_name]
+    lead_name = job.lead if job.lead in by_name else next(iter(chosen), None)
+    if lead_name is None:
+        lead_name = next(
+            (p.name for e in job.entries for p in e.pictures if p.for_client and p.name in by_name), None
+        )
+    gallery = tuple(picture(n) for n in chosen if n != lead_name and n not in shown_in_story)
+    return (picture(lead_name) if lead_name else None), tuple(told), gallery
+
+
+# -- figures -----------------------------------------------------------------------------------------
+
+
+def _moving_rows(job: Job, summary: Summary) -> list[Movement]:
+    """What a client is told of how parts move: the rows that may leave and say something, the largest swing first."""
+    hidden = {part.row for part in job.parts if not part.for_client}
+    rows = [
+        row
+        for row in summary.movement
+        if row.row not in hidden and max(row.grows_m, row.shrinks_m) >= _WORTH_SAYING_M
+    ]
+    return sorted(rows, key=lambda row: -(row.grows_m + row.shrinks_m))
+
+
+def _year(job: Job, summary: Summary, phrases: Phrases) -> YearOfSeasons | None:
+    rows = _moving_rows(job, summary)
+    return year_of_seasons(job, summary, rows[0], phrases) if rows else None
+
+
+def _seasons(job: Job, summary: Summary, phrases: Phrases, advice: tuple[Advice, ...]) -> Seasons:
+    air, style = summary.air, phrases.style
+    moving = tuple(
+        Moving(
+            part=row.part,
+            wood=wood_of(job, row, phrases),
+            sentence=phrases(
+                "seasons.part",
+                part=row.part,
+                width=style.length(row.width_m),
+                grows=style.small(row.grows_m),
+                shrinks=style.small(row.shrinks_m),
+            ),
+            width_m=row.width_m,
+            grows_m=row.grows_m,
+            shrinks_m=row.shrinks_m,
+        )
+        for row in _moving_rows(job, summary)[:_MOVING_PARTS_SHOWN]
+    )
+    if not any(part.kind == "wood" for part in job.parts):
+        return Seasons(advice=advice)
+    sentences = [phrases("seasons.why")]
+    if moving:
+        sentences.append(
+            phrases("seasons.air", low=style.number(air.rh_low_pct), high=style.percent(air.rh_high_pct))
+        )
+        if all(row.ok is not False for row in summary.movement):  # never promise what the figures deny
+            sentences.append(phrases("seasons.normal"))
+    return Seasons(tuple(sentences), moving, air.rh_low_pct, air.rh_high_pct, advice)
+
+
+def _finish_story(job: Job, use: FinishUse, phrases: Phrases) -> FinishStory:
+    finish = next(f for f in job.finishes if f.key == use.key)
+    lines = []
+    if finish.coats:
+        lines.append(
+            Line(
+                phrases("finish.coats"),
+                phrases.count("finish.coat_count", use.coats),
+                phrases.dates(finish.coats),
+            )
+        )
+    if use.light_use_from:
+        lines.append(
+            Line(phrases("finish.light_use"), phrases("finish.from", day=phrases.date(use.light_use_from)))
+        )
+    if use.full_cure_from and use.full_cure_to:
+        if use.full_cure_from == use.full_cure_to:
+            ready = phrases("finish.from", day=phrases.date(use.full_cure_to))
+        else:
+            ready = phrases(
+                "finish.between", first=phrases.date(use.full_cure_from), last=phrases.date(use.full_cure_to)
+            )
+        lines.append(Line(phrases("finish.full_cure"), ready, phrases("finish.sheet_decides")))
+    if use.refresh:
+        months = phrases.listed(phrases.month(day) for day in use.refresh[:_REFRESH_DATES_SHOWN])
+        lines.append(
+            Line(phrases("finish.refresh"), phrases("finish.about", months=months), phrases("finish.by_look"))
+        )
+    return FinishStory(
+        title=phrases.finish(use),
+        where=_where(job.parts, use.key, phrases),
+        lines=tuple(lines),
+        coats=tuple(finish.coats),
+        light_use_from=use.light_use_from,
+        full_cure_from=use.full_cure_from,
+        full_cure_to=use.full_cure_to,
+        refresh=use.refresh,
+    )
+
+
+def _where(parts: Iterable[Part], finish: str, phrases: Phrases) -> str:
+    """The parts that have this finish, in words: `top, doors and legs`."""
+    names = [p.name for p in parts if p.finish == finish and p.for_client and p.faces != "none"]
+    return capital(phrases.names(names))
+
+
+def _figures(job: Job, summary: Summary, phrases: Phrases) -> tuple[Line, ...]:
+    style = phrases.style
+    lines = []
+    if size := style.size_both(*job.overall.metres):
+        lines.append(Line(phrases("figures.size"), size, phrases("figures.size_note")))
+    if summary.mass.total_kg:
+        note = phrases("figures.mass_two_people") if summary.mass.total_kg > 25 else ""
+        lines.append(
+            Line(
+                phrases("figures.mass"),
+                phrases("figures.about", value=style.mass(summary.mass.total_kg)),
+                note,
+            )
+        )
+    if job.contents_kg:
+        lines.append(
+            Line(phrases("figures.contents"), phrases("figures.up_to", value=style.mass(job.contents_kg)))
+        )
+    if summary.carbon.stored_kg_co2:
+        lines.append(
+            Line(
+                phrases("figures.carbon"),
+                phrases("figures.carbon_value", value=style.mass(summary.carbon.stored_kg_co2)),
+                phrases("figures.carbon_note"),
+            )
+        )
+    if widest := max(summary.movement, key=lambda m: m.grows_m + m.shrinks_m, default=None):
+        swing = widest.grows_m + widest.shrinks_m
+        if swing >= _WORTH_SAYING_M:
+            lines.append(
+                Line(
+                    phrases("figures.movement"),
+                    phrases("figures.up_to", value=style.small(swing)),
+                    phrases("figures.movement_note"),
+                )
+            )
+    return tuple(lines)
+
+
+def _page_address(job: Job) -> str:
+    """Where the page will be on the web: what the job says, else its folder where the shop puts its pages."""
+    if job.page or not job.shop.pages_at:
+        return job.page
+    return f"{job.shop.pages_at.rstrip('/')}/{quote(job.key)}/"
+
+
+def _measures(job: Job, summary: Summary) -> Measures:
+    width_m, depth_m, height_m = job.overall.metres
+    return Measures(
+        width_m=width_m,
+        depth_m=depth_m,
+        height_m=height_m,
+        mass_kg=summary.mass.total_kg or None,
+        stored_kg_co2=summary.carbon.stored_kg_co2 or None,
+    )
+
+
+def contact_of(job: Job) -> Contact:
+    """How to reach the shop: the only fields of it that may leave."""
+    shop = job.shop
+    return Contact(
+        name=shop.name,
+        maker=shop.maker,
+        address=tuple(line.strip() for line in shop.address.splitlines() if line.strip()),
+        email=shop.email,
+        phone=shop.phone,
+        web=shop.web,
+        country=shop.country,
+    )

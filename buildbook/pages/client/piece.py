@@ -1,0 +1,228 @@
+"""ClientPiece: all that may leave the shop about one piece.
+
+The client's page, card and records are rendered from this record and from nothing else. It has no field for a client's
+name, a price, a supplier, hours, a file name or a note that was not marked, so no template can show one. What is added
+here leaves the shop: add a field only for what a client is meant to read, and plant a canary beside it in
+`tests/test_boundary.py`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from buildbook.pages.drawn.finish_line import FinishLine
+from buildbook.pages.drawn.front import FrontView
+from buildbook.pages.drawn.year import Dial, YearOfSeasons
+
+
+@dataclass(frozen=True)
+class Picture:
+    """A picture by the fingerprint of its content; the renderer knows the files made from it."""
+
+    digest: str
+    width: int
+    height: int
+    alt: str
+    caption: str = ""
+
+
+@dataclass(frozen=True)
+class Line:
+    """A label and its value."""
+
+    label: str
+    value: str
+    note: str = ""
+
+
+@dataclass(frozen=True)
+class Advice:
+    """One instruction, why this piece gets it, and how much hangs on it (`warning`, `caution`, `note`)."""
+
+    key: str
+    title: str
+    text: str
+    why: str
+    severity: str
+    severity_word: str
+    source: str
+
+
+@dataclass(frozen=True)
+class AdviceGroup:
+    """Instructions for one time of the owner's life with the piece."""
+
+    key: str
+    heading: str
+    items: tuple[Advice, ...]
+
+
+@dataclass(frozen=True)
+class Short:
+    """A caution that stands at the top, with the instruction it leads to."""
+
+    text: str
+    key: str
+    severity: str
+    severity_word: str
+
+
+@dataclass(frozen=True)
+class Moving:
+    """How one part follows the seasons. The metre figures are for drawing to scale."""
+
+    part: str
+    wood: str
+    sentence: str
+    width_m: float
+    grows_m: float
+    shrinks_m: float
+
+
+@dataclass(frozen=True)
+class Seasons:
+    """What air and light do to the piece, and what to do about it."""
+
+    sentences: tuple[str, ...] = ()
+    moving: tuple[Moving, ...] = ()
+    rh_low_pct: float = 0.0
+    rh_high_pct: float = 0.0
+    advice: tuple[Advice, ...] = ()
+
+
+@dataclass(frozen=True)
+class FinishStory:
+    """One finish: what it is, where it is, when it was put on, when it may be used, when to renew it."""
+
+    title: str
+    where: str
+    lines: tuple[Line, ...]
+    coats: tuple[date, ...] = ()
+    light_use_from: date | None = None
+    full_cure_from: date | None = None
+    full_cure_to: date | None = None
+    refresh: tuple[date, ...] = ()
+
+
+@dataclass(frozen=True)
+class Material:
+    """One material: its names, what it was used for, where it came from."""
+
+    name: str
+    botanical: str
+    used_for: str
+    origin: str
+    grew_in: str
+    colour: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True)
+class Fitting:
+    """Hardware: what to ask for when one breaks."""
+
+    name: str
+    qty: int
+    ask_for: str
+
+
+@dataclass(frozen=True)
+class Told:
+    """A passage that the maker marked for the client, as Markdown, with the pictures that it shows.
+
+    `pictures` maps what the Markdown calls a picture to the picture; any other picture in it is dropped.
+    """
+
+    day: str
+    markdown: str
+    pictures: tuple[tuple[str, Picture], ...] = ()
+
+
+@dataclass(frozen=True)
+class TimberLine:
+    """A row of the timber statement."""
+
+    botanical: str
+    name: str
+    grew_in: str
+    volume: str
+    net_m3: float = 0.0
+
+
+@dataclass(frozen=True)
+class Due:
+    """A day on which something is to be done or looked at. `every_months` repeats it; 0 is once."""
+
+    key: str
+    day: date
+    title: str
+    text: str
+    every_months: int = 0
+
+
+@dataclass(frozen=True)
+class Measures:
+    """Figures for records that a program reads; each is None where it is not known."""
+
+    width_m: float | None = None
+    depth_m: float | None = None
+    height_m: float | None = None
+    mass_kg: float | None = None
+    stored_kg_co2: float | None = None
+
+
+@dataclass(frozen=True)
+class Contact:
+    name: str = ""
+    maker: str = ""
+    address: tuple[str, ...] = ()
+    email: str = ""
+    phone: str = ""
+    web: str = ""
+    country: str = ""
+
+
+@dataclass(frozen=True)
+class ClientPiece:
+    """What may leave the shop about one piece. Texts are in the client's language, figures in the shop's units."""
+
+    language: str
+    title: str
+    number: str
+    kind: str
+    introduction: str
+    for_what: str
+    lead: Picture | None
+    label: tuple[Line, ...]
+    day_one: tuple[Short, ...]
+    care: tuple[AdviceGroup, ...]
+    seasons: Seasons
+    finishes: tuple[FinishStory, ...]
+    mending: tuple[Advice, ...]
+    materials: tuple[Material, ...]
+    figures: tuple[Line, ...]
+    hardware: tuple[Fitting, ...]
+    story: tuple[Told, ...]
+    gallery: tuple[Picture, ...]
+    record: tuple[Line, ...]
+    information: tuple[Line, ...]
+    timber_statement: tuple[TimberLine, ...]
+    cautions: tuple[Advice, ...]
+    contact: Contact
+    measures: Measures
+    due: tuple[Due, ...]
+    wood_colours: tuple[str, str]
+    year: YearOfSeasons | None = None
+    dial: Dial | None = None
+    finish_lines: tuple[FinishLine, ...] = ()
+    front: FrontView | None = None
+    page_address: str = ""
+    dated: date | None = None
+
+    def pictures(self) -> tuple[Picture, ...]:
+        """Every picture that leaves with the piece, each once, the lead first."""
+        shown = [self.lead] if self.lead else []
+        shown += [picture for told in self.story for _, picture in told.pictures]
+        shown += list(self.gallery)
+        return tuple({picture.digest: picture for picture in shown}.values())

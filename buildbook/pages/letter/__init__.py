@@ -1,0 +1,1 @@
+"""The letter of an estimate: all that may leave the shop about an enquiry."""

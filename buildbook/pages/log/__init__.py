@@ -1,0 +1,1 @@
+"""The build log of one job. Private."""

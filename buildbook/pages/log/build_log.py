@@ -1,0 +1,211 @@
+"""BuildLog: everything about one job, for the maker. Private: no template of the client's page ever gets it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+
+from buildbook.care import CareItem
+from buildbook.job.model import Job, LogEntry, Photo
+from buildbook.pages.client.piece import Line, Picture
+from buildbook.pages.drawn.outlines import OutlineGroup, ScaleBar, outlines, scale_bar
+from buildbook.pages.log.against import Against, against_of
+from buildbook.pages.log.tables import Table, tables_of
+from buildbook.pages.phrases import Phrases
+from buildbook.problems import Problem
+from buildbook.summary.model import Summary
+
+
+@dataclass(frozen=True)
+class Day:
+    """One day of the rail: its note, its hours, and the photos taken on it. `iso` is empty for what has no date."""
+
+    iso: str
+    words: str
+    title: str
+    hours: tuple[Line, ...]
+    markdown: str
+    pictures: tuple[tuple[str, Picture], ...]
+    strip: tuple[Picture, ...]
+    told_client: bool
+    source: str
+
+
+@dataclass(frozen=True)
+class StageBar:
+    """Hours of a stage; `share` of the longest stage, 0 to 1, for a bar."""
+
+    stage: str
+    hours: str
+    share: float
+
+
+@dataclass(frozen=True)
+class Said:
+    """A problem or a caution as one line."""
+
+    text: str
+    severity: str
+    severity_word: str
+    where: str = ""
+    why: str = ""
+    title: str = ""
+
+
+@dataclass(frozen=True)
+class BuildLog:
+    """The record of how a piece was made."""
+
+    language: str
+    key: str
+    title: str
+    number: str
+    lead: Picture | None
+    facts: tuple[Line, ...]
+    stages: tuple[StageBar, ...]
+    total_hours: str
+    days: tuple[Day, ...]
+    tables: tuple[Table, ...]
+    cautions: tuple[Said, ...]
+    problems: tuple[Said, ...]
+    wood_colours: tuple[str, str]
+    outlines: tuple[OutlineGroup, ...] = ()
+    outline_scale: ScaleBar | None = None
+    quoted: Against | None = None
+    stale: bool = False
+
+    def pictures(self) -> tuple[Picture, ...]:
+        """Every picture of the log, each once."""
+        shown = [self.lead] if self.lead else []
+        for day in self.days:
+            shown += [picture for _, picture in day.pictures]
+            shown += list(day.strip)
+        return tuple({picture.digest: picture for picture in shown}.values())
+
+
+def build_log(
+    job: Job,
+    summary: Summary,
+    care: tuple[CareItem, ...],
+    phrases: Phrases,
+    *,
+    lead: Picture | None,
+    wood_colours: tuple[str, str],
+) -> BuildLog:
+    """The whole log of one job."""
+    longest = max((stage.hours_h for stage in summary.hours.by_stage), default=0.0)
+    return BuildLog(
+        language=phrases.words.language,
+        key=job.key,
+        title=job.title or job.key,
+        number=job.number,
+        lead=lead,
+        facts=_facts(job, summary, phrases),
+        stages=tuple(
+            StageBar(
+                stage.stage, phrases.style.hours(stage.hours_h), stage.hours_h / longest if longest else 0.0
+            )
+            for stage in summary.hours.by_stage
+        ),
+        total_hours=phrases.style.hours(summary.hours.total_h),
+        days=tuple(_days(job, phrases)),
+        tables=tables_of(job, summary, phrases),
+        cautions=tuple(
+            Said(
+                item.text, item.severity, phrases(f"severity.{item.severity}"), why=item.why, title=item.title
+            )
+            for item in care
+            if item.audience in ("maker", "both")
+        ),
+        problems=tuple(problem_line(problem, phrases) for problem in job.problems),
+        wood_colours=wood_colours,
+        outlines=outlines(job, phrases),
+        outline_scale=scale_bar(job, phrases),
+        quoted=against_of(summary, phrases),
+    )
+
+
+def problem_line(problem: Problem, phrases: Phrases) -> Said:
+    text = " ".join(part for part in (problem.message, problem.hint) if part)
+    return Said(text, problem.severity, phrases(f"problem.{problem.severity}"), where=problem.place)
+
+
+def _facts(job: Job, summary: Summary, phrases: Phrases) -> tuple[Line, ...]:
+    style = phrases.style
+    rows = (
+        ("log.client", job.client),
+        ("log.piece", job.piece),
+        ("log.begun", job.begun.isoformat() if job.begun else ""),
+        ("log.delivered", job.delivered.isoformat() if job.delivered else phrases("log.not_delivered")),
+        ("log.size", style.size_both(*job.overall.metres)),
+        ("log.mass", style.mass(summary.mass.total_kg, 1) if summary.mass.total_kg else ""),
+        ("log.joinery", ", ".join(job.joinery)),
+        ("log.tags", ", ".join(job.tags)),
+        ("log.made_at", style.percent(summary.air.made_mc_pct, 1)),
+        ("log.price", style.money(job.price) if job.price is not None else ""),
+    )
+    return tuple(Line(phrases(key), value) for key, value in rows if value)
+
+
+# -- days --------------------------------------------------------------------------------------------
+
+
+def _picture(photo: Photo, caption: str, phrases: Phrases) -> Picture:
+    time = f"{photo.taken:%H:%M}" if photo.taken else ""
+    name = photo.name.rpartition("/")[2]
+    alt = caption or phrases("log.photo", name=name)
+    return Picture(
+        photo.digest, photo.width, photo.height, alt, caption or " ".join(p for p in (name, time) if p)
+    )
+
+
+def _days(job: Job, phrases: Phrases) -> Iterable[Day]:
+    """The entries in order of their day, then photos of days without a note, then photos without a day."""
+    by_name = {photo.name: photo for photo in job.photos}
+    captions = {p.name: p.caption for e in job.entries for p in e.pictures if p.caption}
+    on_day: dict[date, list[Photo]] = {}
+    undated = []
+    for photo in sorted(job.photos, key=lambda p: (str(p.taken or ""), p.name)):
+        if photo.taken:
+            on_day.setdefault(photo.taken.date(), []).append(photo)
+        else:
+            undated.append(photo)
+    in_text = {p.name for e in job.entries for p in e.pictures}
+
+    def strip(photos: Iterable[Photo]) -> tuple[Picture, ...]:
+        return tuple(_picture(p, captions.get(p.name, ""), phrases) for p in photos if p.name not in in_text)
+
+    entries: dict[date, list[LogEntry]] = {}
+    for entry in job.entries:
+        entries.setdefault(entry.day, []).append(entry)
+    for day in sorted(entries.keys() | on_day.keys()):
+        pictures = strip(on_day.get(day, ()))
+        for entry in entries.get(day, ()):
+            shown = tuple(
+                (p.reference, _picture(by_name[p.name], p.caption, phrases))
+                for p in entry.pictures
+                if p.name in by_name
+            )
+            yield _day(entry, shown, pictures, phrases)
+            pictures = ()
+        if pictures:
+            yield Day(day.isoformat(), phrases.date(day), "", (), "", (), pictures, False, "")
+    if loose := strip(undated):
+        yield Day("", phrases("log.undated"), "", (), "", (), loose, False, "")
+
+
+def _day(
+    entry: LogEntry, shown: tuple[tuple[str, Picture], ...], strip: tuple[Picture, ...], phrases: Phrases
+) -> Day:
+    return Day(
+        iso=entry.day.isoformat(),
+        words=phrases.date(entry.day),
+        title=entry.title,
+        hours=tuple(Line(booked.stage, phrases.style.hours(booked.hours)) for booked in entry.hours),
+        markdown=entry.body,
+        pictures=shown,
+        strip=strip,
+        told_client=bool(entry.for_client),
+        source=f"{entry.file}:{entry.line}" if entry.line else entry.file,
+    )

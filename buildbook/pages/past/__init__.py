@@ -1,0 +1,1 @@
+"""The list of past work and the pages across jobs. Private."""

@@ -1,0 +1,1 @@
+"""The worksheet of an estimate. Private."""

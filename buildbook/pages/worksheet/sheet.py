@@ -1,0 +1,196 @@
+"""Worksheet: everything that an estimate says and leans on, for the maker. Private.
+
+Ready-made text and figures; a theme lays out and never computes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from datetime import date
+
+from buildbook.estimate.model import Estimate, HoursEstimate, Like
+from buildbook.estimate.wording import NEAR, differences, reasons
+from buildbook.pages.client.piece import Line
+from buildbook.pages.drawn.ranges import RangeChart, low_to_high
+from buildbook.pages.letter.made_of import woods_colours
+from buildbook.pages.log.build_log import Said, problem_line
+from buildbook.pages.log.tables import Table
+from buildbook.pages.phrases import Phrases, capital
+from buildbook.pages.worksheet.figures import sum_of_money
+from buildbook.pages.worksheet.hours import hours_chart, hours_table, untold
+from buildbook.pages.worksheet.money import materials_table, payments_table, price_table
+from buildbook.pages.worksheet.tested import tested_chart, tested_sentences, tested_table
+
+_LIKE_SHOWN = 6  # past jobs that are told in full
+_METHOD = ("stages", "weights", "range", "materials", "price")
+
+
+@dataclass(frozen=True)
+class Answer:
+    """A figure that was asked for, from low over the middle to high; no figure stands alone."""
+
+    label: str
+    low: str
+    middle: str
+    high: str
+
+
+@dataclass(frozen=True)
+class LikeJob:
+    """A past job that is like the enquiry. `folder` is the name of its folders in a book."""
+
+    title: str
+    day: str
+    likeness: str
+    alike: tuple[str, ...]
+    differs: tuple[str, ...]
+    hours: str
+    price: str
+    folder: str
+
+
+@dataclass(frozen=True)
+class Worksheet:
+    """An estimate as the maker reads it: the answer first, then what it leans on, at last how it was reckoned."""
+
+    language: str
+    title: str
+    number: str
+    facts: tuple[Line, ...]
+    answers: tuple[Answer, ...]
+    leans: tuple[str, ...]
+    problems: tuple[Said, ...]
+    like: tuple[LikeJob, ...]
+    like_more: str
+    hours: Table | None
+    hours_chart: RangeChart | None
+    untold: tuple[str, ...]
+    materials: Table | None
+    price: Table | None
+    payments: Table | None
+    tested: tuple[str, ...]
+    tested_chart: RangeChart | None
+    tested_table: Table | None
+    reckoned: tuple[str, ...]
+    wood_colours: tuple[str, str]
+
+    @property
+    def tables(self) -> tuple[Table, ...]:
+        """Every table that there is, in the order of the page."""
+        every = (self.hours, self.materials, self.price, self.payments, self.tested_table)
+        return tuple(table for table in every if table)
+
+
+def worksheet_of(estimate: Estimate) -> Worksheet:
+    """The whole worksheet of an estimate. Pure."""
+    job = estimate.enquiry
+    phrases = Phrases.of(job)
+    rest = len(estimate.like) - _LIKE_SHOWN
+    return Worksheet(
+        language=phrases.words.language,
+        title=job.name,
+        number=job.number,
+        facts=tuple(_facts(estimate, phrases)),
+        answers=tuple(_answers(estimate, phrases)),
+        leans=tuple(_leans(estimate, phrases)),
+        problems=tuple(problem_line(problem, phrases) for problem in estimate.problems),
+        like=tuple(_like(like, phrases) for like in estimate.like[:_LIKE_SHOWN]),
+        like_more=phrases.count("worksheet.like_more", rest) if rest > 0 else "",
+        hours=hours_table(estimate.hours, phrases),
+        hours_chart=hours_chart(estimate.hours, phrases),
+        untold=tuple(untold(estimate.hours, phrases)),
+        materials=materials_table(estimate, phrases),
+        price=price_table(estimate, phrases),
+        payments=payments_table(estimate, phrases),
+        tested=tuple(tested_sentences(estimate.backtest, phrases)),
+        tested_chart=tested_chart(estimate.backtest, phrases),
+        tested_table=tested_table(estimate.backtest, phrases),
+        reckoned=tuple(phrases(f"worksheet.reckoned_by.{step}") for step in _METHOD),
+        wood_colours=woods_colours(job, estimate.summary),
+    )
+
+
+def _facts(estimate: Estimate, phrases: Phrases) -> Iterator[Line]:
+    job = estimate.enquiry
+    rows = (
+        ("log.client", job.client),
+        ("log.piece", job.piece),
+        ("log.size", phrases.style.size_both(*job.overall.metres)),
+        ("worksheet.woods", ", ".join(job.woods)),
+        ("log.joinery", ", ".join(job.joinery)),
+        ("log.tags", ", ".join(job.tags)),
+        ("worksheet.reckoned_on", estimate.day.isoformat()),
+        ("worksheet.holds", estimate.holds_until.isoformat() if estimate.holds_until else ""),
+    )
+    for key, value in rows:
+        if value:
+            yield Line(phrases(key), value)
+
+
+# -- the answer --------------------------------------------------------------------------------------
+
+
+def _answers(estimate: Estimate, phrases: Phrases) -> Iterator[Answer]:
+    hours, price, lead = estimate.hours.total, estimate.price, estimate.lead
+    if hours:
+        told = low_to_high(hours.low, hours.median, hours.high, phrases.style)
+        yield Answer(phrases("worksheet.hours"), *told)
+    if price:
+        taxed = price.net_median != price.median
+        label = phrases("worksheet.price_with_tax" if taxed else "worksheet.price")
+        asked = (price.low, price.median, price.high)
+        yield Answer(label, *sum_of_money(asked, phrases))
+        if taxed:
+            net = (price.net_low, price.net_median, price.net_high)
+            yield Answer(phrases("worksheet.price_net"), *sum_of_money(net, phrases, beside=asked))
+    if lead.ready_median or lead.ready_high:
+        yield Answer(
+            phrases("worksheet.ready"), "", _day(lead.ready_median, phrases), _day(lead.ready_high, phrases)
+        )
+
+
+def _day(day: date | None, phrases: Phrases) -> str:
+    return phrases.date(day) if day else ""
+
+
+def _leans(estimate: Estimate, phrases: Phrases) -> Iterator[str]:
+    """What the range means and what the answer leans on; what could not be told, and what that takes."""
+    hours, lead = estimate.hours, estimate.lead
+    if hours.total:
+        yield phrases("worksheet.answer_means")
+        yield _leaning(hours, phrases)
+    else:
+        yield phrases("worksheet.no_hours")
+    if estimate.price is None:
+        yield phrases("worksheet.no_price")
+    if lead.begin:
+        yield phrases("worksheet.begin", day=phrases.date(lead.begin))
+    if lead.ready_median is None and hours.total:
+        yield phrases("worksheet.no_lead")
+
+
+def _leaning(hours: HoursEstimate, phrases: Phrases) -> str:
+    lean = hours.lean if hours.lean in ("past", "few") else "usual"
+    return phrases(
+        f"worksheet.leans_{lean}",
+        jobs=phrases.count("worksheet.jobs", hours.jobs),
+        scores=phrases.count("worksheet.quotes", hours.scores),
+    )
+
+
+# -- like this one -----------------------------------------------------------------------------------
+
+
+def _like(like: Like, phrases: Phrases) -> LikeJob:
+    clearly = replace(like, compared=tuple(trait for trait in like.compared if trait.alike < NEAR))
+    return LikeJob(
+        title=like.title,
+        day=like.day.isoformat() if like.day else "",
+        likeness=phrases("worksheet.likeness", pct=phrases.style.percent(100 * like.likeness)),
+        alike=tuple(capital(reason) for reason in reasons(like, phrases.words)),
+        differs=tuple(capital(reason) for reason in differences(clearly, phrases.words)),
+        hours=phrases.style.hours(round(like.hours_h, 1)),
+        price=sum_of_money((like.price,), phrases)[0] if like.price else "",
+        folder=like.job,
+    )

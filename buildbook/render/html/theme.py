@@ -1,0 +1,240 @@
+"""Themes: a folder of templates and a style sheet that turns a page model into a page.
+
+A theme holds `theme.toml` (name, the colours of its paper by day and by night), `client.html`, `log.html`,
+`shelf.html`, `across.html`, `years.html`, `letter.html`, `worksheet.html`, `style.css`, `letter.css`, and for print
+`card.typ`, `booklet.typ`, `letter.typ`. What it lacks it takes from the theme that it names as `after`. Templates
+loop and choose; they do no sums and hold no words: words come from `t`. A client's template is given a `ClientPiece`,
+that of a letter a `ClientLetter`, and what is needed to show one, nothing else.
+"""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cache, partial
+from pathlib import Path
+from typing import Any
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined, TemplateError
+from markupsafe import Markup, escape
+
+from buildbook.pages.client.piece import ClientPiece, Picture
+from buildbook.pages.letter.letter import ClientLetter
+from buildbook.pages.log.build_log import BuildLog
+from buildbook.pages.past.across import AcrossPage
+from buildbook.pages.past.list import PastWork
+from buildbook.pages.past.years import YearsPage
+from buildbook.pages.worksheet.sheet import Worksheet
+from buildbook.problems import listed
+from buildbook.render.colour import Accent, accent
+from buildbook.render.drawing import drawing
+from buildbook.render.html.prose import prose
+from buildbook.render.photo import Copy, copies_of, small_copies_of
+from buildbook.words import Words
+
+_PACKAGE = Path(__file__).resolve().parents[2]
+_THEME_FILES = (
+    "theme.toml", "client.html", "log.html", "shelf.html", "across.html", "years.html", "letter.html",
+    "worksheet.html", "style.css", "letter.css", "ledger.css", "card.typ", "booklet.typ", "letter.typ",
+)  # fmt: skip
+_LEDGER, _LETTER = ("style.css", "ledger.css"), ("style.css", "letter.css")
+FRACTION_SLASH = "⁄"
+_FRACTION = re.compile(rf"(\d+){FRACTION_SLASH}(\d+)")
+_LONGEST_CHAIN = 5  # themes that come after one another; more is a circle
+
+
+class ThemeError(Exception):
+    """A theme that cannot be used: the message says which file is at fault and why."""
+
+
+@dataclass(frozen=True)
+class Theme:
+    """A theme that was found whole. `paper` is the ground by day and by night, as hex; `folders` are its own and
+    those of the themes it comes after, the nearest first.
+    """
+
+    name: str
+    folders: tuple[Path, ...]
+    paper: tuple[str, str]
+
+    def file(self, name: str) -> Path:
+        """Where a file of the theme is; in its own folder, else in that of the theme it comes after."""
+        return next(folder / name for folder in self.folders if (folder / name).is_file())
+
+    def client_page(
+        self,
+        piece: ClientPiece,
+        *,
+        fingerprint: str = "",
+        files: tuple[tuple[str, str], ...] = (),
+        largest: int = 0,
+    ) -> str:
+        """The care-and-provenance page.
+
+        fingerprint  shown in the record. files: name and kind of those that lie beside the page. largest: show one
+        copy of each picture, with a long edge of at most so many pixels; 0 offers every copy.
+        """
+        return self._page(
+            "client.html",
+            piece.language,
+            piece.wood_colours,
+            largest,
+            piece=piece,
+            fingerprint=fingerprint,
+            files=files,
+        )
+
+    def log_page(self, log: BuildLog, client_page: str) -> str:
+        """The build log; `client_page` is the address of the client's page as seen from it, empty for none."""
+        model = {"log": log, "client_page": client_page}
+        return self._page("log.html", log.language, log.wood_colours, 0, _LEDGER, **model)
+
+    def shelf_page(self, work: PastWork) -> str:
+        """The list of past work."""
+        return self._page("shelf.html", work.language, work.wood_colours, 0, _LEDGER, work=work)
+
+    def worksheet_page(self, sheet: Worksheet) -> str:
+        """The private worksheet of an estimate."""
+        return self._page("worksheet.html", sheet.language, sheet.wood_colours, 0, _LEDGER, sheet=sheet)
+
+    def across_page(self, across: AcrossPage) -> str:
+        """What was used where: by wood, finish, joinery, hardware or supplier."""
+        return self._page("across.html", across.language, across.wood_colours, 0, _LEDGER, across=across)
+
+    def years_page(self, years: YearsPage) -> str:
+        """The figures of the shop by year."""
+        return self._page("years.html", years.language, years.wood_colours, 0, _LEDGER, years=years)
+
+    def letter_page(self, letter: ClientLetter) -> str:
+        """The letter of an estimate."""
+        return self._page("letter.html", letter.language, letter.wood_colours, 0, _LETTER, letter=letter)
+
+    def _page(
+        self,
+        template: str,
+        language: str,
+        wood: tuple[str, str],
+        largest: int = 0,
+        styles: tuple[str, ...] = ("style.css",),
+        /,
+        **model: object,
+    ) -> str:
+        words = Words(language)
+        fresh, aged = wood
+        try:
+            return (
+                _environment(self.folders)
+                .get_template(template)
+                .render(
+                    t=words.text,
+                    has_words=words.has,
+                    language=language,
+                    css=Markup("\n".join(self.file(style).read_text("utf-8") for style in styles)),
+                    day=accent(aged, self.paper[0]),
+                    night=accent(fresh, self.paper[1]),
+                    paper=self.paper,
+                    copies=partial(_copies, largest=largest),
+                    small_copies=_small_copies,
+                    prose=_prose,
+                    drawing=drawing,
+                    **model,
+                )
+            )
+        except (TemplateError, KeyError) as error:
+            line = getattr(error, "lineno", None)
+            place = f"{template}{f', line {line}' if line else ''}"
+            raise ThemeError(f"theme {self.name}, {place}: {error}") from error
+
+
+def _copies(picture: Picture, *, largest: int) -> tuple[Copy, ...]:
+    copies = copies_of(picture.digest, picture.width, picture.height)
+    if not largest:
+        return copies
+    small = [copy for copy in copies if max(copy.width, copy.height) <= largest]
+    return tuple(small[:1] or copies[-1:])
+
+
+def _small_copies(picture: Picture) -> tuple[Copy, ...]:
+    return small_copies_of(picture.digest, picture.width, picture.height)
+
+
+def _prose(
+    markdown: str, pictures: tuple[tuple[str, Picture], ...], figure: Callable[[Picture], str], shift: int = 1
+) -> Markup:
+    return prose(markdown, dict(pictures), figure, shift=shift)
+
+
+@cache
+def _environment(folders: tuple[Path, ...]) -> Environment:
+    return Environment(
+        loader=FileSystemLoader(folders),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+        finalize=_fractions,
+    )
+
+
+def _fractions(value: object) -> object:
+    """Fractions that have no sign of their own, set as fractions; no quotes, so that an attribute stays whole."""
+    if not isinstance(value, str) or isinstance(value, Markup) or FRACTION_SLASH not in value:
+        return value
+    return Markup(_FRACTION.sub(r"<sup>\1</sup>⁄<sub>\2</sub>", str(escape(value))))
+
+
+def themes_folder() -> Path:
+    """Where the themes of the project are: inside an installed package, or at the top of a checkout."""
+    inside = _PACKAGE / "themes"
+    return inside if inside.is_dir() else _PACKAGE.parent / "themes"
+
+
+def theme_names() -> list[str]:
+    return sorted(folder.name for folder in themes_folder().iterdir() if (folder / "theme.toml").is_file())
+
+
+def load_theme(name: str, beside: Sequence[Path] = ()) -> Theme:
+    """A theme by its name, or a shop's own by its folder, looked for in each of `beside`. Raises `ThemeError`."""
+    first = _facts(name, beside)
+    folders = [first.folder]
+    after = first.after
+    while after:
+        if len(folders) > _LONGEST_CHAIN:
+            raise ThemeError(f"theme {name}, theme.toml: after leads round in a circle")
+        facts = _facts(after, beside)
+        folders.append(facts.folder)
+        after = facts.after
+    missing = [file for file in _THEME_FILES if not any((folder / file).is_file() for folder in folders)]
+    if missing:
+        raise ThemeError(f"theme {name}: it lacks {listed(missing)}")
+    return Theme(first.name, tuple(folders), first.paper)
+
+
+@dataclass(frozen=True)
+class _Facts:
+    name: str
+    folder: Path
+    paper: tuple[str, str]
+    after: str
+
+
+def _facts(name: str, beside: Sequence[Path]) -> _Facts:
+    """What a theme's own theme.toml says. Raises `ThemeError`."""
+    places = [themes_folder() / name, *(folder / name for folder in beside)]
+    folder = next((place for place in places if (place / "theme.toml").is_file()), None)
+    if folder is None:
+        raise ThemeError(f"there is no theme “{name}”; the project has {listed(theme_names())}")
+    try:
+        facts: Mapping[str, Any] = tomllib.loads((folder / "theme.toml").read_text("utf-8"))
+        paper = (str(facts["paper"]["day"]), str(facts["paper"]["night"]))
+        for ground in paper:
+            accent("#808080", ground)
+        return _Facts(str(facts.get("name", name)), folder.resolve(), paper, str(facts.get("after", "")))
+    except (OSError, UnicodeDecodeError, ValueError, KeyError, TypeError, IndexError) as error:
+        raise ThemeError(f"theme {name}, theme.toml: needs [paper] with day and night as #rrggbb") from error
+
+
+__all__ = ["Accent", "Theme", "ThemeError", "load_theme", "theme_names", "themes_folder"]

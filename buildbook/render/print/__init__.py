@@ -1,0 +1,1 @@
+"""PDFs by the templates of a theme: card, booklet, letter."""

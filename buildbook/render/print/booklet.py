@@ -1,0 +1,163 @@
+"""The printed booklet: the whole care-and-provenance page as an A5 document to be kept and to be read aloud.
+
+In: a `ClientPiece`, the pictures by their digest, the fingerprint of the handover. Out: a PDF. All that the
+page says is in it, in the page's order; the maker's passages come as data, never as markup.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import Any
+from urllib.parse import unquote
+
+from buildbook.pages.client.card import again, is_web, still_to_come, title_of
+from buildbook.pages.client.piece import Advice, ClientPiece, Line, Picture, Told
+from buildbook.pages.phrases import Phrases
+from buildbook.quantity import Style
+from buildbook.render.colour import accent
+from buildbook.render.html.theme import Theme
+from buildbook.render.print.passage import Block, blocks
+from buildbook.render.print.typeset import Printed, typeset, unshown_problem
+from buildbook.words import Words
+
+FILE = "care-booklet.pdf"
+_PAPER = "#ffffff"
+
+
+def care_booklet(
+    piece: ClientPiece, theme: Theme, *, pictures: Mapping[str, bytes], fingerprint: str = ""
+) -> Printed:
+    """The booklet as PDF/A-2a and PDF/UA-1, A5.
+
+    `pictures` maps a picture's digest to a JPEG of our own, upright and without metadata, since it is put in
+    byte for byte; a picture that is not among them is left out. Raises `TypesetError` when the theme's
+    template is at fault.
+    """
+    shelf = _Shelf(pictures)
+    data = _data(piece, fingerprint, shelf)
+    made = typeset(theme.file("booklet.typ"), data, shelf.files, piece.dated)
+    return Printed(made.pdf, tuple(unshown_problem(FILE, made.unshown)))
+
+
+class _Shelf:
+    """The pictures that the booklet shows, under names that tell nothing."""
+
+    def __init__(self, pictures: Mapping[str, bytes]) -> None:
+        self._pictures = pictures
+        self._names: dict[str, str] = {}
+        self.files: dict[str, bytes] = {}
+
+    def block(self, picture: Picture | None, fallback: str) -> Block | None:
+        if picture is None or picture.digest not in self._pictures:
+            return None
+        name = self._names.setdefault(picture.digest, f"picture-{len(self._names) + 1}.jpg")
+        self.files[name] = self._pictures[picture.digest]
+        return {
+            "kind": "picture",
+            "file": name,
+            "alt": picture.alt.strip() or fallback,
+            "caption": picture.caption.strip(),
+            "tall": picture.height > picture.width,
+        }
+
+
+def _data(piece: ClientPiece, fingerprint: str, shelf: _Shelf) -> dict[str, Any]:
+    phrases = Phrases(Words(piece.language), Style())
+    contact = piece.contact
+    colours = accent(piece.wood_colours[1], _PAPER)
+    title = title_of(piece, phrases)
+    return {
+        "language": piece.language,
+        "file_title": phrases("booklet.title_of_file", title=title),
+        "words": {
+            name: dict(phrases.words.section(name))
+            for name in ("client", "booklet", "contact", "due", "seasons")
+        },
+        "accent": {"text": {"colour": colours.text}, "line": {"colour": colours.line}},
+        "title": title,
+        "introduction": piece.introduction,
+        "lead": shelf.block(piece.lead, title),
+        "label": _lines(line for line in piece.label if line.value != piece.title),  # stands large above
+        "day_one": [
+            {"caution": _caution(s.severity, s.severity_word), "text": s.text} for s in piece.day_one
+        ],
+        "care": [{"heading": g.heading, "items": _advice(g.items)} for g in piece.care],
+        "seasons": {
+            "sentences": list(piece.seasons.sentences),
+            "moving": [m.sentence for m in piece.seasons.moving],
+        },
+        "finishes": [
+            {"title": f.title.strip() or phrases("kinds.finish"), "where": f.where, "lines": _lines(f.lines)}
+            for f in piece.finishes
+        ],
+        "due": [
+            {"day": phrases.date(due.day), "what": due.title, "again": again(due, phrases)}
+            for due in still_to_come(piece)
+        ],
+        "mending": _advice(piece.mending),
+        "materials": [
+            {
+                "name": m.name.strip() or phrases("client.columns.wood"),
+                "botanical": m.botanical,
+                "lines": _lines(
+                    (
+                        Line(phrases("client.columns.origin"), m.origin),
+                        Line(phrases("client.columns.used_for"), m.used_for),
+                        Line(phrases("client.columns.grew_in"), m.grew_in),
+                        Line(phrases("client.columns.cut"), m.note),
+                        Line(phrases("client.columns.colour"), m.colour),
+                    )
+                ),
+            }
+            for m in piece.materials
+        ],
+        "figures": _lines(piece.figures),
+        "hardware": [[f.name, str(f.qty), f.ask_for] for f in piece.hardware],
+        "story": [{"day": told.day, "blocks": _told(told, shelf, title)} for told in piece.story],
+        "gallery": [block for picture in piece.gallery if (block := shelf.block(picture, title))],
+        "record": _lines(piece.record),
+        "information": _lines(piece.information),
+        "timber": [[t.botanical, t.name, t.grew_in, t.volume] for t in piece.timber_statement],
+        "cautions": _advice(piece.cautions),
+        "maker": [line for line in (contact.maker, contact.name) if line],
+        "address": list(contact.address),
+        "reach": _lines(
+            (
+                Line(phrases("contact.email"), contact.email),
+                Line(phrases("contact.phone"), contact.phone),
+                Line(phrases("contact.web"), contact.web),
+            )
+        ),
+        "page_address": {
+            "text": piece.page_address,
+            "to": piece.page_address if is_web(piece.page_address) else "",
+        },
+        "number": phrases("client.number", number=piece.number) if piece.number else "",
+        "dated": phrases("client.dated", day=phrases.date(piece.dated)) if piece.dated else "",
+        "colophon": phrases("client.colophon", maker=contact.maker or contact.name or phrases("label.maker")),
+        "fingerprint": fingerprint,
+    }
+
+
+def _lines(lines: Iterable[Line]) -> list[dict[str, str]]:
+    return [{"label": line.label, "text": line.value, "note": line.note} for line in lines if line.value]
+
+
+def _caution(severity: str, word: str) -> str:
+    """The word before an instruction; a plain note bears none."""
+    return "" if severity == "note" else word
+
+
+def _advice(items: Iterable[Advice]) -> list[dict[str, str]]:
+    return [
+        {"caution": _caution(a.severity, a.severity_word), "title": a.title, "text": a.text, "why": a.why}
+        for a in items
+    ]
+
+
+def _told(told: Told, shelf: _Shelf, fallback: str) -> list[Block]:
+    by_name = {unquote(name): picture for name, picture in told.pictures}
+    return blocks(told.markdown, lambda name: shelf.block(by_name.get(name), fallback))
+
+
+__all__ = ["FILE", "care_booklet"]

@@ -1,0 +1,112 @@
+"""The maker's Markdown as plain data for a template that is not HTML.
+
+In: Markdown and how the pictures in it are to be shown. Out: a list of blocks of JSON's kinds, each with
+`kind`: `paragraph`, `heading`, `list`, `quote`, `code`, `rule`, `table`, `picture`; their runs of text
+likewise. Nothing in them is markup: a template shows each text as it stands.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from typing import Any
+from urllib.parse import unquote, urlsplit
+
+from markdown_it.tree import SyntaxTreeNode
+
+from buildbook.render.html.prose import parse
+
+Block = dict[str, Any]
+Run = dict[str, Any]
+Shown = Callable[[str], Block | None]
+
+_WRAPPED = {"strong": "strong", "em": "emph", "s": "strike"}
+
+
+def blocks(markdown: str, picture: Shown) -> list[Block]:
+    """The blocks of a passage; `picture` gives that of a picture by its name in the text, None to drop it."""
+    return list(_blocks(SyntaxTreeNode(parse(markdown)).children, picture))
+
+
+def _blocks(nodes: Iterable[SyntaxTreeNode], picture: Shown) -> Iterator[Block]:
+    for node in nodes:
+        if node.type in ("paragraph", "heading"):
+            yield from _paragraph(node, picture)
+        elif node.type in ("bullet_list", "ordered_list"):
+            items = [list(_blocks(item.children, picture)) for item in node.children]
+            first = node.attrGet("start") if node.type == "ordered_list" else None
+            yield {
+                "kind": "list",
+                "ordered": node.type == "ordered_list",
+                "first": int(first) if first else 1,
+                "items": items,
+            }
+        elif node.type == "blockquote":
+            yield {"kind": "quote", "blocks": list(_blocks(node.children, picture))}
+        elif node.type in ("fence", "code_block"):
+            yield {"kind": "code", "text": node.content.rstrip("\n")}
+        elif node.type == "hr":
+            yield {"kind": "rule"}
+        elif node.type == "table":
+            yield from _table(node, picture)
+
+
+def _paragraph(node: SyntaxTreeNode, picture: Shown) -> Iterator[Block]:
+    """A paragraph, then the pictures that stood in it: they are figures of their own."""
+    runs = list(_runs(node.children, picture))
+    words = [run for run in runs if run["kind"] != "picture"]
+    if _has_words(words):
+        yield {"kind": node.type, "runs": words}
+    yield from (run["block"] for run in runs if run["kind"] == "picture")
+
+
+def _has_words(runs: Iterable[Run]) -> bool:
+    return any(run.get("text", "").strip() or _has_words(run.get("runs", ())) for run in runs)
+
+
+def _table(node: SyntaxTreeNode, picture: Shown) -> Iterator[Block]:
+    rows = [
+        [[run for run in _runs(cell.children, picture) if run["kind"] != "picture"] for cell in row.children]
+        for part in node.children
+        for row in part.children
+    ]
+    if rows and rows[0]:
+        columns = len(rows[0])
+        yield {
+            "kind": "table",
+            "columns": columns,
+            "head": rows[0],
+            "rows": [row[:columns] for row in rows[1:]],
+        }
+
+
+def _runs(nodes: Iterable[SyntaxTreeNode], picture: Shown) -> Iterator[Run]:
+    for node in nodes:
+        if node.type == "inline":
+            yield from _runs(node.children, picture)
+        elif node.type in ("text", "text_special"):
+            yield {"kind": "text", "text": node.content}
+        elif node.type == "softbreak":
+            yield {"kind": "text", "text": " "}
+        elif node.type == "hardbreak":
+            yield {"kind": "break"}
+        elif node.type == "code_inline":
+            yield {"kind": "code", "text": node.content}
+        elif node.type == "image":
+            if (shown := picture(unquote(str(node.attrGet("src") or "")))) is not None:
+                yield {"kind": "picture", "block": shown}
+        elif node.type in _WRAPPED:
+            yield from _wrapped({"kind": _WRAPPED[node.type]}, node, picture)
+        elif node.type == "link":
+            to = str(node.attrGet("href") or "")
+            # a link into a folder leads nowhere from here, and would tell a file's name
+            outer = {"kind": "link", "to": to} if urlsplit(to).scheme else {"kind": "plain"}
+            yield from _wrapped(outer, node, picture)
+
+
+def _wrapped(outer: Run, node: SyntaxTreeNode, picture: Shown) -> Iterator[Run]:
+    """Runs in emphasis or in a link; a picture in them steps out."""
+    inner = list(_runs(node.children, picture))
+    words = [run for run in inner if run["kind"] != "picture"]
+    if _has_words(words):
+        yield {**outer, "runs": words}
+    yield from (run for run in inner if run["kind"] == "picture")

@@ -1,0 +1,62 @@
+"""What the record of the piece lacks is named once, with what the page would gain."""
+
+from dataclasses import replace
+from datetime import date
+from pathlib import Path
+
+from buildbook.job.gaps import WANTED, record_gaps
+from buildbook.job.model import Finish, Job, Part, Photo, Size
+from buildbook.job.shop_model import Shop
+from buildbook.quantity import Length
+
+WHOLE = Job(
+    folder="a-job",
+    number="1",
+    title="Table",
+    piece="table",
+    delivered=date(2026, 4, 11),
+    overall=Size(*(Length(1, "1 m") for _ in range(3))),
+    joinery=("dovetail",),
+    marks="branded",
+    features=("one board",),
+    description="A table.",
+    use="indoors",
+    fitting="four feet",
+    limits=("no more than 50 kg",),
+    finishes=(Finish("body", "soap"),),
+    parts=(Part(2, "Top", 1, "wood", "oak"),),
+    photos=(Photo("photos/a.jpg", Path("a.jpg"), 1, 1, None, "x"),),
+    lead="photos/a.jpg",
+    shop=Shop(name="The Workshop", address="1 Some Yard", email="workshop@example.org"),
+)
+
+
+def test_a_whole_record_lacks_nothing():
+    assert record_gaps(WHOLE) == []
+
+
+def test_an_empty_record_lacks_everything_that_is_asked_for():
+    gaps = record_gaps(Job(folder="a-job"))
+    assert len(gaps) == len(WANTED) - 1  # there is nothing to adjust without doors or drawers
+    assert {gap.severity for gap in gaps} == {"warning"}
+
+
+def test_a_gap_says_who_asks_and_what_the_page_gains():
+    assert [str(gap) for gap in record_gaps(replace(WHOLE, marks=""))] == [
+        "job.toml, marks: The record lacks how it is marked (Object ID)."
+        " With it the piece can be known as this one."
+    ]
+    assert [str(gap) for gap in record_gaps(replace(WHOLE, shop=Shop(name="The Workshop")))] == [
+        "shop.toml, address: The record lacks a postal address (Regulation (EU) 2023/988, article 9)."
+        " With it the client knows where to write.",
+        "shop.toml, email: The record lacks an electronic address (Regulation (EU) 2023/988, article 9)."
+        " With it the client knows where to ask.",
+    ]
+
+
+def test_doors_ask_how_they_are_adjusted():
+    assert [gap.field for gap in record_gaps(replace(WHOLE, doors=2))] == ["adjusting"]
+
+
+def test_sizes_are_all_three_or_lacking():
+    assert [gap.field for gap in record_gaps(replace(WHOLE, overall=Size(Length(1, "1 m"))))] == ["overall"]
