@@ -6,12 +6,13 @@ What calls for what is data/rules.toml; what is said is words/<language>.toml.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from buildbook.care.facts import Facts, facts_of
 from buildbook.care.figures import MOST_NAMED, figures, finish_figures
 from buildbook.care.rules import (
     ABOUT_FINISHES,
+    ORDINARY,
     SEVERITIES,
     Audience,
     Rule,
@@ -62,8 +63,10 @@ def choose(job: Job, summary: Summary, words: Words) -> tuple[CareItem, ...]:
     rules.
     """
     facts = facts_of(job, summary, words)
+    called = called_for(rules(), facts.held)
     given = sorted(
-        called_for(rules(), facts.held), key=lambda rule: (SEVERITIES.index(rule.severity), rule.order)
+        (told for rule in called if (told := _told_to(rule, facts))),
+        key=lambda rule: (SEVERITIES.index(rule.severity), rule.order),
     )
     of_piece = figures(job, summary, words)
     items = []
@@ -72,6 +75,19 @@ def choose(job: Job, summary: Summary, words: Words) -> tuple[CareItem, ...]:
         values = {**of_piece, **finish_figures(job, summary, words, meant), **_names(rule, facts, words)}
         items.append(_item(rule, order, values, words, _where(rule, meant, facts, words)))
     return tuple(items)
+
+
+def _told_to(rule: Rule, facts: Facts) -> Rule | None:
+    """A rule for those whom it may be told: what only a part kept off the client's page calls for is the maker's to
+    read, unless it is there to keep someone from harm.
+    """
+    any_held = [fact for fact in rule.any if facts.holds(fact)]
+    may_be_told = all(map(facts.may_be_told, rule.all)) and (
+        not any_held or any(map(facts.may_be_told, any_held))
+    )
+    if may_be_told or rule.severity != ORDINARY or rule.audience == "maker":
+        return rule
+    return replace(rule, audience="maker") if rule.audience == "both" else None
 
 
 def finishes_meant(rule: Rule, facts: Facts) -> tuple[str, ...]:

@@ -32,6 +32,11 @@ class Facts:
         """The names of what a fact is true of; only those that the client may read, if `public`."""
         return tuple(dict.fromkeys(s.name for s in self.held.get(fact, ()) if s.public or not public))
 
+    def may_be_told(self, fact: str) -> bool:
+        """Whether a fact is true of the whole piece, or of anything that the client may read of."""
+        subjects = self.held[fact]
+        return not subjects or any(subject.public for subject in subjects)
+
     def __iter__(self) -> Iterator[str]:
         return iter(self.held)
 

@@ -106,12 +106,11 @@ def _light(job: Job, words: Words) -> str:
 
 def _widest_mover(job: Job, summary: Summary, style: Style, words: Words) -> str:
     """The part that moves most, and how far from its narrowest to its widest."""
-    most = max(summary.movement, key=swing_m, default=None)
+    shown = {part.row for part in job.parts if part.for_client}
+    most = max((row for row in summary.movement if row.row in shown), key=swing_m, default=None)
     if most is None or swing_m(most) == 0:
         return words.text("facts.figure.mover-unknown")
     swing = style.small(swing_m(most))
-    if not any(part.row == most.row and part.for_client for part in job.parts):
-        return words.text("facts.figure.mover-unnamed", swing=swing)
     widest = words.text("facts.the", name=in_prose(most.part, words))
     return words.text("facts.figure.mover", swing=swing, widest=widest)
 

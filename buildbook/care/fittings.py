@@ -162,10 +162,8 @@ def _upholstery(part: Part, words: Words) -> Iterator[Found]:
 def _words(part: Part, words: Words) -> Iterator[Found]:
     """Shelves, wheels and electrics by the words of a row."""
     said = (part.name, part.material)
-    if says("shelf", *said):
-        yield "part.shelf", None
-    if says("castor", *said):
-        yield "part.castor", None
+    if part.for_client:
+        yield from ((f"part.{sign}", None) for sign in ("shelf", "castor") if says(sign, *said))
     for sign, fact in (("electric", "electric.any"), ("led", "electric.led")):
         if says(sign, *said):
             yield fact, by_name(part, words)
@@ -183,8 +181,8 @@ def _resin(job: Job, words: Words) -> Iterator[Found]:
 
 
 def _moving(job: Job) -> Iterator[Found]:
-    """Moving parts: by the job's counts, its title and tags, and the names of its parts."""
-    names = tuple(part.name for part in in_piece(job))
+    """Moving parts: by the job's counts, its title and tags, and the names of the parts that a client reads of."""
+    names = tuple(part.name for part in in_piece(job) if part.for_client)
     said = (job.title, *job.tags, *names)
     facts = {
         "part.drawer": job.drawers > 0 or says("drawer", *names),

@@ -21,6 +21,8 @@ Season = Literal["now", "week", "month", "year", "seasons", "moving", "mend", "c
 
 AUDIENCES: tuple[Audience, ...] = ("client", "maker", "both")
 SEVERITIES: tuple[Severity, ...] = ("warning", "caution", "note")
+ORDINARY: Severity = "note"
+"""Keeps nobody from harm."""
 SEASONS: tuple[Season, ...] = ("now", "week", "month", "year", "seasons", "moving", "mend", "caution")
 BASES = ("read", "memory", "common practice")
 ABOUT_FINISHES = ("finish.", "family.")

@@ -287,16 +287,9 @@ def _figures(job: Job, summary: Summary, phrases: Phrases) -> tuple[Line, ...]:
                 phrases("figures.carbon_note"),
             )
         )
-    if widest := max(summary.movement, key=lambda m: m.grows_m + m.shrinks_m, default=None):
-        swing = widest.grows_m + widest.shrinks_m
-        if swing >= _WORTH_SAYING_M:
-            lines.append(
-                Line(
-                    phrases("figures.movement"),
-                    phrases("figures.up_to", value=style.small(swing)),
-                    phrases("figures.movement_note"),
-                )
-            )
+    if moving := _moving_rows(job, summary):
+        swing = phrases("figures.up_to", value=style.small(moving[0].grows_m + moving[0].shrinks_m))
+        lines.append(Line(phrases("figures.movement"), swing, phrases("figures.movement_note")))
     return tuple(lines)
 
 
