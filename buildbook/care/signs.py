@@ -64,11 +64,6 @@ def keys(sign: str) -> frozenset[str]:
     return frozenset(_table()["keys"][sign])
 
 
-def all_keys() -> dict[str, frozenset[str]]:
-    """Every list of keys, by its sign."""
-    return {sign: keys(sign) for sign in _table()["keys"]}
-
-
 def limit(name: str) -> float:
     """A limit, in SI as its name says. Raises KeyError for one that is not in the file."""
     return float(_table()["limits"][name]["value"])

@@ -135,6 +135,13 @@ class Style:
         imperial = self.with_unit(pounds, "lb", places if places is not None else (1 if pounds < 20 else 0))
         return f"{metric} ({imperial})" if self.metric else f"{imperial} ({metric})"
 
+    def force(self, newtons: float) -> str:
+        """Newtons; in an inch shop pounds-force, with the newtons beside them."""
+        metric = self.with_unit(newtons, "N")
+        if self.metric:
+            return metric
+        return f"{self.with_unit(convert(newtons, 'newton', 'pound_force'), 'lbf')} ({metric})"
+
     def area(self, m2: float) -> str:
         feet = self.with_unit(convert(m2, "meter ** 2", "foot ** 2"), "ft²", 1)
         metric = self.with_unit(m2, "m²", 2)

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 from itertools import chain
 
-from buildbook.job.model import Job, Part
+from buildbook.job.model import Fastener, Job, Part
 from buildbook.summary.model import Glass, HangingLoad, HardwareItem, Mass, Pane
 from buildbook.summary.money import Purse
 from buildbook.summary.style import style_of
-from buildbook.trade import glass, hanging, tables
+from buildbook.trade import glass, hanging, hardware, tables
 from buildbook.trade.metals import metal_in
 from buildbook.words import Words
 
@@ -121,7 +122,13 @@ def hanging_of(job: Job, mass: Mass) -> HangingLoad | None:
     load = hanging.load(loaded_kg, depth_m, height_m, fastener.count)
     assumed.append("the load is spread evenly and acts half the depth out; every fixing is an upper one")
     cautions = [_QUALIFIED]
-    allowed = _allowed_pull_n(job, cautions)
+    screw = _screw_in_wood(job, cautions)
+    allowed_pull_n = _allowed_pull_n(screw) if screw else None
+    allowed_shear_n = _allowed_shear_n(screw, cautions, assumed) if screw else None
+    used = {
+        "shear": hanging.use_pct(load.shear_each_n, allowed_shear_n) if allowed_shear_n else None,
+        "pull": hanging.use_pct(load.pull_each_n, allowed_pull_n) if allowed_pull_n else None,
+    }
     return HangingLoad(
         mass_kg=mass.total_kg,
         loaded_kg=loaded_kg,
@@ -129,15 +136,27 @@ def hanging_of(job: Job, mass: Mass) -> HangingLoad | None:
         fasteners=fastener.count,
         shear_each_n=load.shear_each_n,
         pull_each_n=load.pull_each_n,
-        allowed_pull_n=allowed,
-        use_pct=hanging.use_pct(load.pull_each_n, allowed) if allowed else None,
+        allowed_shear_n=allowed_shear_n,
+        allowed_pull_n=allowed_pull_n,
+        shear_use_pct=used["shear"],
+        pull_use_pct=used["pull"],
+        use_pct=max((pct for pct in used.values() if pct is not None), default=None),
         cautions=tuple(cautions),
         assumed=tuple(assumed),
     )
 
 
-def _allowed_pull_n(job: Job, cautions: list[str]) -> float | None:
-    """Allowable withdrawal of one fixing (NDS), where the wall's wood is known and the fixing is a screw."""
+@dataclass(frozen=True)
+class _WallScrew:
+    """A screw in the wood of a wall of a specific gravity."""
+
+    fastener: Fastener
+    gravity: float
+    lag: bool
+
+
+def _screw_in_wood(job: Job, cautions: list[str]) -> _WallScrew | None:
+    """The fixing, where it is a screw and the wood of the wall is known; else the anchors' maker decides."""
     assert job.hanging
     assert job.hanging.fastener
     fastener, wall = job.hanging.fastener, job.hanging.wall
@@ -145,16 +164,38 @@ def _allowed_pull_n(job: Job, cautions: list[str]) -> float | None:
     if gravity is None and wall and (found := tables.wall_woods().find(wall.kind)):
         gravity = found.record.sg
     kind = fastener.kind.casefold()
-    if gravity is None or not ("screw" in kind or "lag" in kind):
+    lag = "lag" in kind or "coach" in kind
+    if gravity is None or not ("screw" in kind or lag):
         cautions.append(_ANCHORS_DECIDE)
         return None
     if hanging.is_short(fastener.diameter_m, fastener.in_wall_m):
         cautions.append(
             "the fixing goes less than six diameters into the wood of the wall: it does not count (NDS, as recalled)"
         )
-    return hanging.allowed_pull_n(
-        "lag screw" if "lag" in kind or "coach" in kind else "wood screw",
-        gravity,
-        fastener.diameter_m,
-        fastener.in_wall_m,
+    return _WallScrew(fastener, gravity, lag)
+
+
+def _allowed_pull_n(screw: _WallScrew) -> float:
+    """Allowable withdrawal of one fixing (NDS)."""
+    fastener = screw.fastener
+    kind: hanging.Kind = "lag screw" if screw.lag else "wood screw"
+    return hanging.allowed_pull_n(kind, screw.gravity, fastener.diameter_m, fastener.in_wall_m)
+
+
+def _allowed_shear_n(screw: _WallScrew, cautions: list[str], assumed: list[str]) -> float | None:
+    """Allowable lateral load of one fixing (NDS): of a wood screw that goes through something into the wall."""
+    fastener = screw.fastener
+    side_m = fastener.length_m - fastener.in_wall_m
+    counted = hardware.screw_in_shear(fastener.diameter_m)
+    if screw.lag or side_m <= 0 or counted is None or counted.root_m is None or counted.bending_pa is None:
+        cautions.append(
+            "the downward load was not held against what the fixing allows: no table here covers it"
+        )
+        return None
+    assumed.append(
+        f"in shear the screw counts as {counted.name}, what it goes through is as dense as the wood of the wall, and"
+        " lies on it: plaster or board between them carries nothing and takes from it"
+    )
+    return hanging.allowed_shear_n(
+        counted.root_m, counted.bending_pa, side_m, fastener.in_wall_m, screw.gravity, screw.gravity
     )

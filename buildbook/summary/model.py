@@ -211,7 +211,10 @@ class HardwareItem:
 
 @dataclass(frozen=True)
 class HangingLoad:
-    """What each fixing carries. `allowed_pull_n` is None where the wall's wood or the fastener is not known."""
+    """What each fixing carries downwards (shear) and outwards (pull), and what the wood of the wall allows of each.
+
+    What is allowed is None where the wall's wood or the fastener is not known; `use_pct` is the worse of the two.
+    """
 
     mass_kg: float
     loaded_kg: float
@@ -219,7 +222,10 @@ class HangingLoad:
     fasteners: int
     shear_each_n: float
     pull_each_n: float
+    allowed_shear_n: float | None
     allowed_pull_n: float | None
+    shear_use_pct: float | None
+    pull_use_pct: float | None
     use_pct: float | None
     cautions: tuple[str, ...] = ()
     assumed: Assumed = ()

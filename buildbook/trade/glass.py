@@ -5,7 +5,6 @@ In: sizes in m. Out: m2, kg, advice in words.
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from typing import Literal
 
@@ -47,11 +46,6 @@ class GlazingAdvice:
 def pane_area_m2(length_m: float, width_m: float) -> float:
     """Area of a rectangular pane."""
     return length_m * width_m
-
-
-def disc_area_m2(diameter_m: float) -> float:
-    """Area of a round pane."""
-    return math.pi * diameter_m**2 / 4
 
 
 def pane_kg(area_m2: float, thickness_m: float, density: float | None = None) -> float:

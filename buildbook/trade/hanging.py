@@ -82,17 +82,6 @@ def allowed_pull_n(
     return allowed_n * tables.constant("lag_screw_end_grain") if end_grain else allowed_n
 
 
-def breaking_pull_n(kind: Kind, sg: float, diameter_m: float, length_in_wall_m: float) -> float:
-    """Withdrawal at which a fastener comes out, on average: for understanding, never for design.
-
-    Wood screw 15700 G^2 D L, lag screw 8100 G^1.5 D^0.75 L (lbf, in). Source: USDA Wood Handbook FPL-GTR-190
-    (2010) ch. 8.
-    """
-    if kind == "wood screw":
-        return tables.constant("wood_screw_ultimate") * sg**2 * diameter_m * length_in_wall_m
-    return tables.constant("lag_screw_ultimate") * sg**1.5 * diameter_m**0.75 * length_in_wall_m
-
-
 def use_pct(load_n: float, allowed_n: float) -> float:
     """How much of an allowable load is used, in %; infinite when nothing is allowed."""
     return 100 * load_n / allowed_n if allowed_n else math.inf

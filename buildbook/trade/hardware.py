@@ -1,6 +1,6 @@
-"""Hardware: like items together, their mass, screws by size, metals against woods.
+"""Hardware: like items together, their mass, screws by size.
 
-In: counts, sizes, records. Out: counts, kg, advice in words.
+In: counts, sizes, records. Out: counts, kg.
 """
 
 from __future__ import annotations
@@ -9,7 +9,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from buildbook.trade import tables
-from buildbook.trade.records import Metal, Screw, Species
+from buildbook.trade.records import Screw
+from buildbook.trade.rounding import GUARD
 
 
 @dataclass(frozen=True)
@@ -42,21 +43,15 @@ def together(items: Iterable[Item]) -> tuple[Item, ...]:
     return tuple(found.values())
 
 
-def screw_diameter_m(gauge: float) -> float:
-    """Shank diameter of an inch wood screw by its number: D = 0.060 + 0.013 n in. Source: ASME B18.6.1."""
-    return tables.constant("screw_base_diameter") + gauge * tables.constant("screw_diameter_step")
+def screw_in_shear(diameter_m: float) -> Screw | None:
+    """The stoutest wood screw of a known root and bending strength that is no thicker than a diameter; None below all.
 
-
-def nearest_screw(diameter_m: float, system: str) -> Screw:
-    """The screw of a system ("gauge", "mm" or "lag") whose shank is nearest to a diameter: what to ask
-    for.
+    Counting a screw as a thinner one errs on the side of safety. Source: ASME B18.6.1 for the shanks, NDS (AWC)
+    appendices for roots and strengths, as recalled.
     """
-    screws = (screw for screw in tables.screws().values() if screw.system == system)
-    return min(screws, key=lambda screw: abs(screw.diameter_m - diameter_m))
-
-
-def stains(metal: Metal, species: Species) -> str:
-    """Why a metal should not touch a wood, as a sentence; empty when it may."""
-    if metal.tannin and species.tannin:
-        return f"{metal.name} and the tannin of {species.name} turn blue-black where they get damp"
-    return ""
+    known = [screw for screw in tables.screws().values() if screw.root_m and screw.bending_pa]
+    return max(
+        (screw for screw in known if screw.diameter_m <= diameter_m + GUARD),
+        key=lambda screw: screw.diameter_m,
+        default=None,
+    )

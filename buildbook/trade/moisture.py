@@ -8,7 +8,6 @@ from __future__ import annotations
 from buildbook.trade import tables
 
 HUMIDITY = (0.0, 100.0)
-STEPS = 60  # halvings of the range of humidity: far below any hygrometer's last digit
 
 
 def _term(name: str, temperature_c: float) -> float:
@@ -39,20 +38,3 @@ def equilibrium_mc_pct(temperature_c: float, rh_pct: float) -> float:
     kh = _term("k", temperature_c) * rh_pct / 100
     bound = (k1 * kh + 2 * k1 * k2 * kh**2) / (1 + k1 * kh + k1 * k2 * kh**2)
     return tables.constant("emc_scale") / _term("w", temperature_c) * (kh / (1 - kh) + bound)
-
-
-def humidity_for_mc_pct(temperature_c: float, mc_pct: float) -> float | None:
-    """The relative humidity, in %, at which wood of a moisture content neither takes up nor gives off water.
-
-    `equilibrium_mc_pct` turned round by halving; None when no humidity makes wood that wet.
-    """
-    low, high = HUMIDITY
-    if not equilibrium_mc_pct(temperature_c, low) <= mc_pct <= equilibrium_mc_pct(temperature_c, high):
-        return None
-    for _ in range(STEPS):
-        middle = (low + high) / 2
-        if equilibrium_mc_pct(temperature_c, middle) < mc_pct:
-            low = middle
-        else:
-            high = middle
-    return (low + high) / 2

@@ -180,20 +180,3 @@ def opening_check(opening_m: float, width_m: float, grows_m: float) -> OpeningCh
     """Whether a part fits its opening at its widest; an exact fit does."""
     spare = spare_m(opening_m, width_m, grows_m)
     return OpeningCheck(opening_m, spare, spare >= -GUARD)
-
-
-def groove_depth_m(tongue_left_m: float, grows_m: float, shrinks_m: float) -> float:
-    """How deep each groove must be for a panel held at its centre, so that a tongue is left in it when it is
-    driest.
-
-    Half the growth and half the shrinkage fall to each side. Source: common practice.
-    """
-    return tongue_left_m + (grows_m + shrinks_m) / 2
-
-
-def panel_change_m(length_m: float, from_mc_pct: float, to_mc_pct: float) -> float:
-    """Change of length or width of balanced plywood, about 0.02 % per 1 % of moisture content.
-
-    Source: USDA Wood Handbook FPL-GTR-190 (2010) ch. 12, as quoted.
-    """
-    return change_by_coefficient_m(length_m, tables.constant("panel_movement"), from_mc_pct, to_mc_pct)

@@ -121,17 +121,18 @@ def parse(file: str, text: str, columns: tuple[str, ...]) -> tuple[Row, ...]:
 
 
 @cache
-def _units() -> dict[str, tuple[str, Fraction]]:
+def units() -> dict[str, tuple[str, Fraction]]:
+    """Each unit of units.csv: its SI unit, and how much of that it is."""
     rows = read("units.csv", ("unit", "si", "factor", "source", "basis"))
     return {row.text("unit"): (row.text("si"), Fraction(row.text("factor"))) for row in rows}
 
 
-def _terms(unit: str) -> list[tuple[str, int | float]]:
+def terms(unit: str) -> list[tuple[str, int | float]]:
     """`lbf/in^1.75` as [("lbf", 1), ("in", -1.75)]."""
     terms: list[tuple[str, int | float]] = []
     for place, part in enumerate(unit.split("/")):
         match = _UNIT.fullmatch(part)
-        if match is None or match[1] not in _units():
+        if match is None or match[1] not in units():
             raise ValueError(f"unit {unit!r} is not made of the units of units.csv")
         power = float(match[2] or 1) * (-1 if place else 1)
         terms.append((match[1], int(power) if power.is_integer() else power))
@@ -144,12 +145,6 @@ def factor(unit: str) -> Fraction | float:
     not known.
     """
     product: Fraction | float = Fraction(1)
-    for name, power in _terms(unit):
-        product *= _units()[name][1] ** power
+    for name, power in terms(unit):
+        product *= units()[name][1] ** power
     return product
-
-
-@cache
-def si_unit(unit: str) -> str:
-    """The SI unit that goes with `factor`: `lbf/in^1.75` is in `(N)**1*(m)**-1.75`."""
-    return "*".join(f"({_units()[name][0].replace('^', '**')})**{power}" for name, power in _terms(unit))

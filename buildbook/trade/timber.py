@@ -81,11 +81,6 @@ def tally_bf(boards: Iterable[tuple[float, float]], stock_m: float) -> int:
     return half_up(_tally(boards, stock_m))
 
 
-def piece_bf(length_m: float, width_m: float, stock_m: float) -> float:
-    """Board feet of one board by its surface measure: not rounded, as graders book a single piece."""
-    return _tally([(length_m, width_m)], stock_m)
-
-
 def _tally(boards: Iterable[tuple[float, float]], stock_m: float) -> float:
     least_m = tables.constant("board_foot_least_thickness")
     measures = sum(surface_measure_ft2(length_m, width_m) for length_m, width_m in boards)

@@ -135,11 +135,6 @@ def coat_count(pieces: int, coats: int, sides: int = 1) -> int:
     return pieces * coats * sides
 
 
-def coats_from(volume_l: float, area_m2: float, spread_m2_per_l: float) -> int:
-    """How many whole coats of an area a volume gives; 0 without an area."""
-    return whole_down(volume_l * spread_m2_per_l / area_m2) if area_m2 else 0
-
-
 def dowels(joint_m: float, margin_m: float, spacing_m: float) -> Dowels:
     """Dowels along a joint with a margin at each end, no further apart than needed to be at least the
     spacing.

@@ -37,6 +37,7 @@ NAMES = (
 """Sections that only a language other than that of the tables has: names of rows by their keys (`Words.name`)."""
 
 
+@cache
 def languages() -> tuple[str, ...]:
     """The languages that have a words file."""
     files = (entry.name for entry in resources.files(__name__).iterdir())

@@ -148,8 +148,42 @@ def test_hanging_against_the_allowable_withdrawal():
     assert load.allowed_pull_n / 4.4482216 == pytest.approx(109.65, abs=0.1)
     assert load.shear_each_n == pytest.approx(40 * 9.80665 / 4)
     assert load.pull_each_n == pytest.approx(40 * 9.80665 * 0.15 / 0.5 / 4)
-    assert load.use_pct == pytest.approx(100 * load.pull_each_n / load.allowed_pull_n)
+    assert load.pull_use_pct == pytest.approx(100 * load.pull_each_n / load.allowed_pull_n)
+    assert load.shear_use_pct == pytest.approx(100 * load.shear_each_n / load.allowed_shear_n)
+    assert load.use_pct == max(load.pull_use_pct, load.shear_use_pct)
     assert load.cautions
+
+
+@pytest.mark.parametrize(("sg", "lbf"), [(0.67, 153.0), (0.55, 122.0), (0.5, 107.0), (0.42, 83.0)])
+def test_shear_of_a_number_10_screw_is_that_of_the_yield_limits(sg, lbf):
+    """NDS (AWC) yield limits for a No. 10 wood screw, side member 3/4 in, worked by hand: formula_examples.csv, F12."""
+    screws = Hanging(
+        "cleat",
+        Fastener("wood screw", 0.190 * IN, 0.75 * IN + 1.9 * IN, 1.9 * IN, 4),
+        Wall("studs", sg),
+        pull_height_m=0.5,
+    )
+    piece = part(key="", kind="hardware", size=(), mass_kg=20.0)
+    load = summarise(job(piece, hanging=screws, stands="wall", overall=Size(depth=length(0.3)))).hanging
+    assert load.allowed_shear_n / 4.4482216 == pytest.approx(lbf, abs=0.5)
+
+
+@pytest.mark.parametrize(
+    ("kind", "diameter_in", "length_in"),
+    [("lag screw", 0.25, 3), ("wood screw", 0.10, 3), ("wood screw", 0.19, 1.5)],
+)
+def test_a_fixing_whose_shear_no_table_covers_is_told(kind, diameter_in, length_in):
+    screws = Hanging(
+        "cleat",
+        Fastener(kind, diameter_in * IN, length_in * IN, 1.5 * IN, 4),
+        Wall("studs", 0.42),
+        pull_height_m=0.5,
+    )
+    piece = part(key="", kind="hardware", size=(), mass_kg=20.0)
+    load = summarise(job(piece, hanging=screws, stands="wall", overall=Size(depth=length(0.3)))).hanging
+    assert load.allowed_shear_n is None
+    assert load.use_pct == load.pull_use_pct
+    assert any("downward load was not held against" in caution for caution in load.cautions)
 
 
 def test_a_wall_that_no_table_covers_is_said_not_guessed():

@@ -1,4 +1,4 @@
-"""Hardware: like items together, screws by size, metals against woods."""
+"""Hardware: like items together, screws by size."""
 
 from __future__ import annotations
 
@@ -15,13 +15,17 @@ from .reference import INCH
 )
 def test_the_gauge_of_a_wood_screw(gauge: int, inches: float) -> None:
     """ASME B18.6.1: D = 0.060 + 0.013 n in; the printed table has the same."""
-    assert hardware.screw_diameter_m(gauge) == pytest.approx(inches * INCH)
+    assert inches == pytest.approx(0.060 + 0.013 * gauge)
     assert tables.screws()[f"#{gauge}"].diameter_m == pytest.approx(inches * INCH)
 
 
-def test_a_metric_screw_has_a_nearest_gauge() -> None:
-    assert hardware.nearest_screw(0.005, "gauge").name == "#10"
-    assert hardware.nearest_screw(0.19 * INCH, "mm").name == "5 mm"
+@pytest.mark.parametrize(
+    ("diameter_mm", "name"),
+    [(3.4, None), (3.5, None), (4, "#6"), (4.5, "#8"), (5, "#10"), (6, "#12"), (8, "#12")],
+)
+def test_a_screw_counts_in_shear_as_the_stoutest_of_the_table_that_is_no_thicker(diameter_mm, name) -> None:
+    found = hardware.screw_in_shear(diameter_mm / 1000)
+    assert (found.name if found else None) == name
 
 
 def test_like_items_are_put_together() -> None:
@@ -30,12 +34,3 @@ def test_like_items_are_put_together() -> None:
     assert found == (Item("butt hinge", "brass, 50 mm", 6, 0.06), pull)
     assert found[0].total_kg == pytest.approx(0.36)
     assert found[1].total_kg is None
-
-
-def test_bare_steel_stains_oak_and_brass_does_not() -> None:
-    oak, metals = tables.species()["white-oak"], tables.metals()
-    assert hardware.stains(metals["steel"], oak) == (
-        "Steel and the tannin of White oak turn blue-black where they get damp"
-    )
-    assert hardware.stains(metals["brass"], oak) == ""
-    assert hardware.stains(metals["steel"], tables.species()["sugar-maple"]) == ""

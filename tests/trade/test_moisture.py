@@ -50,13 +50,3 @@ def test_an_air_that_the_equation_is_not_for_is_refused(
 def test_wetter_air_makes_wetter_wood(temperature_c: float, rh_pct: float, more: float) -> None:
     drier = moisture.equilibrium_mc_pct(temperature_c, rh_pct)
     assert drier < moisture.equilibrium_mc_pct(temperature_c, rh_pct + more)
-
-
-@given(temperatures, st.floats(1, 99))
-def test_the_humidity_for_a_moisture_content_gives_it_back(temperature_c: float, rh_pct: float) -> None:
-    mc_pct = moisture.equilibrium_mc_pct(temperature_c, rh_pct)
-    assert moisture.humidity_for_mc_pct(temperature_c, mc_pct) == pytest.approx(rh_pct, abs=1e-6)
-
-
-def test_no_air_makes_wood_wetter_than_saturated() -> None:
-    assert moisture.humidity_for_mc_pct(20, 60) is None

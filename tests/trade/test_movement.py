@@ -131,12 +131,6 @@ def test_a_panel_is_checked_against_its_opening(opening_m: float, spare_m: float
     assert check.ok is ok
 
 
-def test_the_groove_has_room_for_growth_and_leaves_a_tongue() -> None:
-    """F18: growth 1.30 mm and shrinkage 0.87 mm a side, 6 mm of tongue left: 8.17 mm of groove."""
-    found = movement.movement(tables.species()["black-cherry"], "flat", 0.350, 8, 6, 11)
-    assert movement.groove_depth_m(0.006, found.grows_m, found.shrinks_m) == pytest.approx(0.00817, abs=5e-6)
-
-
 def test_the_widths_of_a_year_follow_the_moisture_of_its_months() -> None:
     cherry = movement.rates(tables.species()["black-cherry"], "flat")
     widths_m = movement.widths_m(0.350, cherry, 8, [6, 7, 8, 9, 10, 11])

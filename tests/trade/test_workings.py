@@ -93,9 +93,6 @@ def test_a_hole_bored_at_5_degrees_rises_with_its_depth() -> None:
 def test_coats_are_counted() -> None:
     assert workings.coat_count(48, 3) == 144
     assert workings.coat_count(2, 3, sides=2) == 12
-    assert workings.coats_from(1.145454545, 4.2, 11) == 2
-    assert workings.coats_from(1.26, 4.2, 10) == 3
-    assert workings.coats_from(1.0, 0, 10) == 0
 
 
 def test_dowels_are_evened_out() -> None:

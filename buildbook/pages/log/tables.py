@@ -309,11 +309,14 @@ def _hanging(job: Job, summary: Summary, phrases: Phrases) -> Table | None:
     rows = [
         (phrases("hanging.loaded"), style.mass(load.loaded_kg, 1)),
         (phrases("hanging.fasteners"), str(load.fasteners)),
-        (phrases("hanging.shear_each"), style.with_unit(load.shear_each_n, "N")),
-        (phrases("hanging.pull_each"), style.with_unit(load.pull_each_n, "N")),
+        (phrases("hanging.shear_each"), style.force(load.shear_each_n)),
+        (phrases("hanging.pull_each"), style.force(load.pull_each_n)),
     ]
-    if load.allowed_pull_n is not None and load.use_pct is not None:
-        rows.append((phrases("hanging.allowed_pull"), style.with_unit(load.allowed_pull_n, "N")))
+    if load.allowed_shear_n is not None:
+        rows.append((phrases("hanging.allowed_shear"), style.force(load.allowed_shear_n)))
+    if load.allowed_pull_n is not None:
+        rows.append((phrases("hanging.allowed_pull"), style.force(load.allowed_pull_n)))
+    if load.use_pct is not None:
         rows.append((phrases("hanging.use"), style.percent(load.use_pct)))
     return _table(phrases, "hanging", ("figure", "#value"), rows, notes=[*load.cautions, *load.assumed])
 
