@@ -20,3 +20,29 @@ RECORD_BYTES = 8_000_000
 
 PICTURE_POINTS = 150_000_000
 """Points of one picture: the largest cameras have two thirds of that."""
+
+# -- a handover that `verify` is asked about: made by anyone
+
+HANDOVER_BYTES = 500_000_000
+"""All files of a handover together: some 500 pictures in every size."""
+
+HANDED_FILE_BYTES = 200_000_000
+"""One file of a handover; the booklet with 500 pictures has half of that."""
+
+PAGE_BYTES = 16_000_000
+"""The client's page without its pictures: a hundred times what is usual."""
+
+SEAL_BYTES = 2_000_000
+"""seal.json: some 15,000 lines."""
+
+HANDOVER_FILES = 5_000
+"""Files, folders and strangers in a handover."""
+
+NAME_BYTES = 500
+"""A name in an archive: what the disks in use take for one folder, and our longest name in it."""
+
+ARCHIVE_LINE_BYTES = 2_000
+"""What the directory of an archive says of one file, on average."""
+
+UNPACKED_TIMES = 50
+"""How many times larger than its archive a handover may be; text packs to a tenth, pictures and prints hardly."""

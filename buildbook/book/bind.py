@@ -15,6 +15,7 @@ from buildbook.book.disk import write
 from buildbook.book.handover import lay_handover
 from buildbook.book.left import all_left, read_left
 from buildbook.book.pictures import Progress, encode_all, picture_files
+from buildbook.book.seal import NOT_SEALED, Fingerprints
 from buildbook.book.search import book_files, job_files, read_records
 from buildbook.care import choose
 from buildbook.job import find_jobs, no_jobs, read_job, read_shop, shop_around
@@ -42,7 +43,7 @@ class BoundJob:
     bound: bool
     problems: tuple[Problem, ...]
     photos_made: int = 0
-    fingerprint: str = ""
+    sealed: Fingerprints = NOT_SEALED
     fault: str = ""
 
 
@@ -152,16 +153,16 @@ def _lay(job: Job, theme: Theme, book: Path, progress: Progress) -> BoundJob:
         for picture in piece.pictures():
             for name in picture_files(picture.digest, picture.width, picture.height):
                 handover.copy_from(log_folder, name)
-        fingerprint, more = lay_handover(piece, theme, handover, job.shop.card)
+        sealed, more = lay_handover(piece, theme, handover, job.shop.card)
         problems.extend(more)
         log_folder.write(INDEX, theme.log_page(log, f"../../handover/{job.key}/{INDEX}").encode())
         log_folder.write("summary.json", facts.encode())
         log_folder.write("entry.json", as_text(entry.as_json()).encode())
         for name, content in {**job_files(job, summary), **used_file(job, summary)}.items():
             log_folder.write(name, content)
-        handover.put(fingerprint=fingerprint)
+        handover.put(fingerprint=sealed.record, whole=sealed.whole)
         log_folder.put()
-    return BoundJob(job.key, True, problems.ordered(), encoded.made, fingerprint)
+    return BoundJob(job.key, True, problems.ordered(), encoded.made, sealed)
 
 
 def pages_of(job: Job, summary: Summary | None = None) -> tuple[ClientPiece, BuildLog, Entry, str]:

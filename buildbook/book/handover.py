@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from buildbook.book import seal
-from buildbook.book.disk.write import Staging
+from buildbook.book.disk.write import Staging, sha256
+from buildbook.book.names import BOOKLET, CALENDAR, CARD, PAGE, RECORD
 from buildbook.job.shop_model import CardFormat
 from buildbook.pages.client.card import card_of
 from buildbook.pages.client.piece import ClientPiece, Picture
@@ -18,7 +19,6 @@ from buildbook.render.print.booklet import care_booklet
 from buildbook.render.print.card import care_card
 from buildbook.render.print.typeset import Printed, TypesetError
 
-CALENDAR, RECORD, CARD, BOOKLET = "care.ics", "piece.jsonld", "care-card.pdf", "care-booklet.pdf"
 BESIDE = ((CARD, "card"), (BOOKLET, "booklet"), (CALENDAR, "calendar"))
 """What the page offers to its reader; the record for programs needs no link."""
 
@@ -28,16 +28,17 @@ _BOOKLET_EDGE_PX = 1008  # on A5, as much as paper shows, and a file that is sti
 
 def lay_handover(
     piece: ClientPiece, theme: Theme, folder: Staging, card: CardFormat
-) -> tuple[str, tuple[Problem, ...]]:
-    """Write every file but the pictures, which are there already. Returns the fingerprint, and what went amiss.
+) -> tuple[seal.Fingerprints, tuple[Problem, ...]]:
+    """Write every file but the pictures, which are there already. Returns the fingerprints, and what went amiss.
 
-    The fingerprint is made of the page as it is before its own is in it; the prints come after and show it.
+    The record's is made of the page as it is before its own is in it; the prints come after and show it, and the
+    whole is made of all of them.
     """
     folder.write(CALENDAR, care_calendar(piece))
     folder.write(RECORD, piece_jsonld(piece))
     page = theme.client_page(piece, fingerprint=seal.BLANK, files=BESIDE).encode()
-    fingerprint = seal.fingerprint(folder.digests | {seal.PAGE: seal.digest(page)})
-    folder.write(seal.PAGE, page.replace(seal.BLANK.encode(), fingerprint.encode()))
+    fingerprint = seal.fingerprint(folder.digests | {PAGE: sha256(page)})
+    folder.write(PAGE, page.replace(seal.BLANK.encode(), fingerprint.encode()))
     problems: list[Problem] = []
     try:
         for name, printed in _prints(piece, theme, folder, card, fingerprint):
@@ -45,7 +46,7 @@ def lay_handover(
             problems += printed.problems
     except TypesetError as error:
         raise ThemeError(f"theme {theme.name}, {error}") from error
-    return fingerprint, tuple(problems)
+    return seal.Fingerprints(fingerprint, seal.whole(folder.digests)), tuple(problems)
 
 
 def _prints(

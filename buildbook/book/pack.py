@@ -15,6 +15,8 @@ from pathlib import Path
 from buildbook.book.bind import bind, pages_of
 from buildbook.book.disk import write
 from buildbook.book.pictures import Progress, picture_files
+from buildbook.book.seal import NOT_SEALED, Fingerprints
+from buildbook.book.verify import Verdict, verify
 from buildbook.job import find_jobs, read_job
 from buildbook.pages.client.piece import ClientPiece
 from buildbook.problems import Problem
@@ -33,7 +35,7 @@ class Packed:
     archive: Path | None
     single: Path | None
     single_bytes: int
-    fingerprint: str
+    sealed: Fingerprints
     problems: tuple[Problem, ...]
     fault: str = ""
 
@@ -56,10 +58,14 @@ def pack(job: Path, to: Path, progress: Progress) -> Packed:
         done = bound.jobs[0]
         folder = Path(place) / "book" / "handover" / done.key
         piece, theme = _again(jobs[0], folder)
-        page = single_page(piece, theme, folder, done.fingerprint)
+        page = single_page(piece, theme, folder, done.sealed.record)
         archive, single = to / f"{done.key}-handover.zip", to / f"{done.key}-care.html"
         try:
-            _write_archive(folder, done.key, archive)
+            checked = _write_archive(folder, done.key, archive, done.sealed.whole)
+            if not checked.ok:
+                said = f"would not stand its own check: it {checked.broken or 'differs from its list'}."
+                hint = "Give the job’s folder a plain name, and mark fewer pictures for the client."
+                return _refused(Problem("error", archive.name, said, hint))
             write.write_whole(single, page)
         except OSError as error:
             said = f"cannot be written: {error.strerror or error}."
@@ -70,12 +76,12 @@ def pack(job: Path, to: Path, progress: Progress) -> Packed:
     if len(page) > MOST_MAILED:
         said = f"is {len(page) / 1e6:.1f} MB, more than the {MOST_MAILED / 1e6:.0f} MB that are easy to mail."
         problems.append(Problem("warning", single.name, said, "Mark fewer pictures for the client."))
-    return Packed(archive, single, len(page), done.fingerprint, tuple(problems))
+    return Packed(archive, single, len(page), done.sealed, tuple(problems))
 
 
 def _refused(*problems: Problem, fault: str = "") -> Packed:
     """Nothing was packed."""
-    return Packed(None, None, 0, "", problems, fault)
+    return Packed(None, None, 0, NOT_SEALED, problems, fault)
 
 
 def _again(path: Path, folder: Path) -> tuple[ClientPiece, Theme]:
@@ -107,8 +113,11 @@ def single_page(piece: ClientPiece, theme: Theme, folder: Path, fingerprint: str
     return page
 
 
-def _write_archive(folder: Path, key: str, archive: Path) -> None:
-    """The folder as a zip: names in order, one fixed date, the same rights, so the same bytes each time."""
+def _write_archive(folder: Path, key: str, archive: Path, whole: str) -> Verdict:
+    """The folder as a zip: names in order, one fixed date, the same rights, so the same bytes each time.
+
+    It is put in its place only when `verify` vouches for all of it.
+    """
     archive.parent.mkdir(parents=True, exist_ok=True)
     beside = archive.with_name(f".laying-{archive.name}")
     try:
@@ -119,6 +128,9 @@ def _write_archive(folder: Path, key: str, archive: Path) -> None:
                 entry.external_attr = _RIGHTS
                 entry.create_system = 3  # as on Unix, on every system
                 out.writestr(entry, path.read_bytes())
-        beside.replace(archive)
+        checked = verify(beside, whole)
+        if checked.ok:
+            beside.replace(archive)
+        return checked
     finally:
         beside.unlink(missing_ok=True)

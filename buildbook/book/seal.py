@@ -1,31 +1,29 @@
-"""The seal of a handover: the fingerprints of its files, and a short one of the whole that can be read out.
+"""The seal of a handover: the SHA-256 of its files, and two short fingerprints that can be read out.
 
-Every file has its SHA-256 in `seal.json`. The short fingerprint is made of those of all files but the printed ones
-(which show it), with the page taken as it was before it was written into it. Compared with the one on the printed card
-it proves that the files are those that were bound then. It does not prove who bound them, nor that what they say is
-true.
+`seal.json` lists every file. The record's fingerprint is made of all files but the prints, which show it, with the
+page taken as it was before it was written into it; it stands on the page and on the card. The whole fingerprint is
+made of every file as it is, prints and all; nothing that is handed over can show it, so the maker keeps it. Either,
+compared with one that did not come along with the files, proves that they are those that were bound then. It does not
+prove who bound them, nor that what they say is true.
 """
 
 from __future__ import annotations
 
 import hashlib
 import json
-import tempfile
-import zipfile
-import zlib
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from pathlib import Path
 
-from buildbook.book.disk.write import SEAL
-from buildbook.book.disk.write import sha256 as digest
+from buildbook.book.disk.write import listing
+from buildbook.book.names import PRINTS, SEAL, is_ours, shown
 
 ALPHABET = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"  # digits and letters without I, L, O, U, which are misread
-PAGE = "index.html"
 BLANK = "0000-0000-0000-0000-0"  # what stands in the page while its fingerprint is made
-_SYMBOLS = 16  # 80 bits: nobody finds a second set of files with the same ones
+SYMBOLS = 16  # 80 bits: nobody finds a second set of files with the same ones
 _GROUP = 4
-_PRINTED = (".pdf",)
+_WHOLE = "whole\n"  # what is hashed for the one can never be what is hashed for the other
+_DIGEST = re.compile(r"[0-9a-f]{64}")
 
 
 def check_symbol(symbols: str) -> str:
@@ -48,105 +46,82 @@ def read_out(text: str) -> str | None:
     """A fingerprint as somebody typed it, in its proper form; None when its check symbol does not fit."""
     misread = str.maketrans({"I": "1", "L": "1", "O": "0"})
     symbols = "".join(sign for sign in text.upper().translate(misread) if sign.isalnum())
-    if len(symbols) != _SYMBOLS + 1 or not set(symbols) <= set(ALPHABET):
+    if len(symbols) != SYMBOLS + 1 or not set(symbols) <= set(ALPHABET):
         return None
     return grouped(symbols[:-1]) if check_symbol(symbols[:-1]) == symbols[-1] else None
 
 
+@dataclass(frozen=True)
+class Fingerprints:
+    """Of the record (all but the prints), and of the whole; empty where there is none."""
+
+    record: str
+    whole: str
+
+
+NOT_SEALED = Fingerprints("", "")
+
+
 def fingerprint(digests: Mapping[str, str]) -> str:
-    """The short fingerprint of files by name and SHA-256; printed files and the seal itself are not in it."""
-    lines = [f"{value}  {name}\n" for name, value in sorted(digests.items()) if _counts(name)]
-    number = int.from_bytes(hashlib.sha256("".join(lines).encode()).digest(), "big")
-    number >>= hashlib.sha256().digest_size * 8 - 5 * _SYMBOLS  # the first 80 bits, five to a symbol
-    symbols = "".join(
-        ALPHABET[(number >> (5 * place)) % len(ALPHABET)] for place in reversed(range(_SYMBOLS))
+    """The record's short fingerprint, of files by name and SHA-256; prints and the seal itself are not in it."""
+    return _short(_lines({name: value for name, value in digests.items() if name not in PRINTS}))
+
+
+def whole(digests: Mapping[str, str]) -> str:
+    """The short fingerprint of every file, by name and SHA-256; only the seal itself is not in it."""
+    return _short(_WHOLE + _lines(digests))
+
+
+def _lines(digests: Mapping[str, str]) -> str:
+    return "".join(f"{value}  {name}\n" for name, value in sorted(digests.items()) if name != SEAL)
+
+
+def _short(text: str) -> str:
+    number = int.from_bytes(hashlib.sha256(text.encode()).digest(), "big")
+    number >>= hashlib.sha256().digest_size * 8 - 5 * SYMBOLS  # the first 80 bits, five to a symbol
+    return grouped(
+        "".join(ALPHABET[(number >> (5 * place)) % len(ALPHABET)] for place in reversed(range(SYMBOLS)))
     )
-    return grouped(symbols)
 
 
-def _counts(name: str) -> bool:
-    return name != SEAL and not name.endswith(_PRINTED)
+def blanked(page: bytes, fingerprint: str) -> bytes | None:
+    """The page as it was before its fingerprint was written into it; None for one that we cannot have written so."""
+    mark, blank = fingerprint.encode(), BLANK.encode()
+    before = page.replace(mark, blank)
+    return before if before.replace(blank, mark) == page else None
+
+
+# -- seal.json ----------------------------------------------------------------------------------------
+
+
+class BadSeal(Exception):
+    """What is wrong with a seal, to follow “seal.json”."""
 
 
 @dataclass(frozen=True)
-class Verdict:
-    """What a check of a handover found. `ok` when nothing was changed, is missing or was added."""
+class Seal:
+    """What seal.json says."""
 
-    fingerprint: str
-    changed: tuple[str, ...] = ()
-    missing: tuple[str, ...] = ()
-    added: tuple[str, ...] = ()
-    broken: str = ""
-
-    @property
-    def ok(self) -> bool:
-        return not (self.changed or self.missing or self.added or self.broken)
+    stated: Fingerprints
+    files: Mapping[str, str]
 
 
-def verify(handover: Path) -> Verdict:
-    """Check a handover (its folder, or a packed archive of it) against its seal. Never raises for what is in it."""
-    if handover.is_dir():
-        return _verify_folder(handover)
-    if not handover.exists():
-        return Verdict("", broken="is not there")
-    with tempfile.TemporaryDirectory() as place:
-        try:
-            with zipfile.ZipFile(handover) as archive:
-                archive.extractall(place)
-        except (
-            OSError,
-            ValueError,
-            RuntimeError,
-            NotImplementedError,
-            zipfile.BadZipFile,
-            zlib.error,
-        ) as error:
-            return Verdict("", broken=f"is neither a folder nor an archive that can be opened ({error})")
-        seals = sorted(Path(place).rglob(SEAL))
-        return _verify_folder(seals[0].parent if seals else Path(place))
-
-
-def _verify_folder(folder: Path) -> Verdict:
+def read_seal(content: bytes) -> Seal:
+    """Raises `BadSeal` for anything but what we write, to the byte: what else it says would be sealed by nothing."""
     try:
-        facts = json.loads((folder / SEAL).read_text("utf-8"))
-        sealed = {str(name): str(value) for name, value in facts["files"].items()}
-        stated = str(facts["fingerprint"])
-    except (OSError, ValueError, KeyError, TypeError, AttributeError) as error:
-        return Verdict("", broken=f"there is no seal that can be read ({type(error).__name__})")
-    found: dict[str, bytes | None] = {}
-    for path in sorted(folder.rglob("*")):
-        if path.is_file() or path.is_symlink():
-            found[path.relative_to(folder).as_posix()] = _content(path)
-    found.pop(SEAL, None)
-    digests = {name: digest(content) if content is not None else "" for name, content in found.items()}
-    changed = tuple(sorted(name for name in sealed.keys() & digests.keys() if sealed[name] != digests[name]))
-    broken = (
-        ""
-        if _of_seal(sealed, found, stated) == stated
-        else "the seal’s own fingerprint does not fit its files"
-    )
-    return Verdict(
-        fingerprint=stated,
-        changed=changed,
-        missing=tuple(sorted(sealed.keys() - digests.keys())),
-        added=tuple(sorted(digests.keys() - sealed.keys())),
-        broken=broken if not changed and sealed.keys() == digests.keys() else "",
-    )
-
-
-def _content(path: Path) -> bytes | None:
-    try:
-        return path.read_bytes()
-    except OSError:
-        return None
-
-
-def _of_seal(sealed: Mapping[str, str], found: Mapping[str, bytes | None], stated: str) -> str:
-    """The fingerprint of the files as they are, the page taken with its own blanked."""
-    digests = {
-        name: digest(content) for name, content in found.items() if content is not None and name in sealed
-    }
-    page = found.get(PAGE)
-    if page is not None:
-        digests[PAGE] = digest(page.replace(stated.encode(), BLANK.encode()))
-    return fingerprint(digests)
+        facts = json.loads(content)
+        files, stated = dict(facts["files"]), Fingerprints(facts["fingerprint"], facts["whole"])
+        for name, value in files.items():
+            if name == SEAL or not is_ours(name):
+                raise BadSeal(f"lists {shown(name)}, which no handover holds")
+            if not (isinstance(value, str) and _DIGEST.fullmatch(value)):
+                raise BadSeal(f"gives no SHA-256 for {name}")
+        for short in (stated.record, stated.whole):
+            if read_out(short) != short:
+                raise BadSeal("states a fingerprint that is none")
+        known = listing(files, fingerprint=stated.record, whole=stated.whole) == content
+    except (ValueError, KeyError, TypeError, AttributeError, RecursionError) as error:
+        raise BadSeal("cannot be read") from error
+    if not known:
+        raise BadSeal("is not written as this program writes it")
+    return Seal(stated, files)

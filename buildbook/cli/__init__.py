@@ -13,6 +13,7 @@ from pathlib import Path
 
 from buildbook import __version__
 from buildbook.cli import commands
+from buildbook.cli.verdict import fingerprint_read_out
 
 DEFAULT_BOOK = "book"
 DEFAULT_ESTIMATE = "estimate"
@@ -108,6 +109,12 @@ def _parser() -> argparse.ArgumentParser:
         commands.run_verify,
         "check a handover against its seal",
         "a handover: its folder, or the packed archive",
+    )
+    sub.add_argument(
+        "--fingerprint",
+        type=fingerprint_read_out,
+        metavar="TEXT",
+        help="what it must fit, as read out: the record's, off the printed card, or the whole one of its maker",
     )
     sub.add_argument("--json", action="store_true", help="print what was found as JSON")
     sub = every.add_parser(

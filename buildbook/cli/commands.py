@@ -9,8 +9,8 @@ from datetime import date
 from buildbook.book.bind import Bound, bind
 from buildbook.book.estimate import estimate
 from buildbook.book.pack import pack
-from buildbook.book.seal import verify
 from buildbook.book.search import NothingToAsk, find_in
+from buildbook.book.verify import verify
 from buildbook.cli.say import (
     Bar,
     bound_facts,
@@ -23,10 +23,10 @@ from buildbook.cli.say import (
     tell,
     tell_estimate,
 )
+from buildbook.cli.verdict import tell_verdict, verdict_facts
 from buildbook.estimate.as_json import estimate_facts
 from buildbook.job.begin import BeginError, begin
 from buildbook.job.proof import proof
-from buildbook.summary.as_json import plain
 
 HITS_SHOWN = 20
 
@@ -70,11 +70,15 @@ def run_handover(options: argparse.Namespace) -> int:
     if options.json:
         names = {"archive": packed.archive, "single": packed.single}
         facts = {key: str(path) if path else None for key, path in names.items()}
-        print_json(facts | {"fingerprint": packed.fingerprint, "problems": problem_facts(packed.problems)})
+        sealed = {"fingerprint": packed.sealed.record, "whole": packed.sealed.whole}
+        print_json(facts | sealed | {"problems": problem_facts(packed.problems)})
     elif packed.ok:
         print(f"the whole handover  {packed.archive}")
         print(f"one page to mail    {packed.single}  ({packed.single_bytes / 1e6:.1f} MB)")
-        print(f"fingerprint         {packed.fingerprint}")
+        print(f"record fingerprint  {packed.sealed.record}  on page and card; all but the prints")
+        print(
+            f"whole fingerprint   {packed.sealed.whole}  the prints too: note it, it stands on none of them"
+        )
     if packed.fault:
         print(f"buildbook itself failed on this job.\n{packed.fault}", file=sys.stderr)
     say(packed.problems)
@@ -93,22 +97,11 @@ def run_estimate(options: argparse.Namespace) -> int:
     return 0 if made.ok else 1
 
 
-_PROVES = """This shows that the files are those that were sealed, if the fingerprint is the one on the printed card.
-It does not show who sealed them, nor that what they say is true."""
-
-
 def run_verify(options: argparse.Namespace) -> int:
-    verdict = verify(options.folder)
+    verdict = verify(options.folder, options.fingerprint or "")
     if options.json:
-        print_json(plain(verdict) | {"ok": verdict.ok})
-    for word, names in (("changed", verdict.changed), ("missing", verdict.missing), ("added", verdict.added)):
-        for name in names:
-            print(f"  {word}: {name}", file=sys.stderr)
-    if verdict.broken:
-        print(f"error: {options.folder}: {verdict.broken}.", file=sys.stderr)
-    if verdict.ok and not options.json:
-        print(f"{options.folder}: nothing was changed, nothing is missing, nothing was added.")
-        print(f"fingerprint {verdict.fingerprint}\n{_PROVES}")
+        print_json(verdict_facts(verdict))
+    tell_verdict(options.folder, verdict, quiet=options.json)
     return 0 if verdict.ok else 1
 
 

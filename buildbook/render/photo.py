@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import hashlib
 import io
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -21,6 +22,10 @@ LONG_EDGES = (2016, 1008, 504)  # halves of one another, so that a JPEG decoder 
 SMALL_EDGE = 252  # for lists of many jobs, where what is decoded decides how much memory a page takes
 _QUALITY = 80
 _PAPER = (255, 255, 255)  # what shows through where a picture is transparent
+
+
+COPY_NAME = re.compile(r"[0-9a-f]{16}-[1-9][0-9]{0,3}\.jpg")
+"""What `copies_of` calls its copies: the content's fingerprint and the long edge in pixels."""
 
 
 @dataclass(frozen=True)

@@ -4,8 +4,8 @@ import zipfile
 
 import pytest
 
-from buildbook.book import seal
 from buildbook.book.pack import MOST_MAILED, pack
+from buildbook.book.verify import verify
 from buildbook.cli import main
 from tests.conftest import every_file
 
@@ -29,8 +29,8 @@ def test_the_archive_opened_alone_is_the_handover(packed, bound_sample, tmp_path
         assert archive.testzip() is None
         archive.extractall(tmp_path)
     assert every_file(tmp_path / "sample_job") == every_file(bound_sample / "handover" / "sample_job")
-    assert seal.verify(tmp_path / "sample_job").ok
-    assert seal.verify(packed.archive).ok
+    assert verify(tmp_path / "sample_job").ok
+    assert verify(packed.archive).ok
 
 
 def test_the_same_bytes_twice(packed, sample, tmp_path):

@@ -10,6 +10,7 @@ import hashlib
 import json
 import os
 import shutil
+from collections.abc import Mapping
 from pathlib import Path, PurePosixPath
 from types import TracebackType
 
@@ -97,8 +98,7 @@ class Staging:
 
     def put(self, **more: object) -> None:
         """Write the list and put the folder in its place. Raises `NotOurs` and OSError; then all is as it was."""
-        facts = {"schema": 1, **more, "files": dict(sorted(self._files.items()))}
-        _write_new(self.folder / self.list_name, _json(facts))
+        _write_new(self.folder / self.list_name, listing(self._files, **more))
         self._carry_over()
         swap.put_in_place(self.folder, self.place)
 
@@ -132,7 +132,9 @@ def write_whole(path: Path, content: bytes) -> None:
     swap.sync_folder(path.parent)
 
 
-def _json(facts: object) -> bytes:
+def listing(files: Mapping[str, str], **more: object) -> bytes:
+    """The list of a folder's files, name and SHA-256, as it is written: the same facts, the same bytes."""
+    facts = {"schema": 1, **more, "files": dict(sorted(files.items()))}
     return (json.dumps(facts, ensure_ascii=False, indent=1) + "\n").encode()
 
 
