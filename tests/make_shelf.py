@@ -15,27 +15,27 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from functools import cache
 from pathlib import Path
+from typing import NamedTuple
 
 from PIL import Image
 
-from buildbook.book.across import across_files, used_file
-from buildbook.book.search import book_files, job_files, read_records
-from buildbook.find.record import FindRecord, find_record
+from buildbook.book.across import across_files
+from buildbook.book.disk import write
+from buildbook.book.records import job_files, read_records
+from buildbook.book.search import book_files
+from buildbook.find.record import Excerpt, FindRecord, find_record, passages_of
 from buildbook.job.model import Job
 from buildbook.job.notes.entries import Known, read_notes
 from buildbook.job.shop_model import Shop
 from buildbook.job.table.parts import read_parts
 from buildbook.job.toml.job_toml import read_job_toml
 from buildbook.job.toml.shop_toml import read_shop_toml
-from buildbook.pages.client.piece import Picture
-from buildbook.pages.past.list import Entry, entry_of, past_work
-from buildbook.pages.phrases import Phrases
+from buildbook.left import Cover
+from buildbook.pages.past.list import listed, past_work
 from buildbook.problems import Problems
 from buildbook.render.html.theme import load_theme
 from buildbook.render.photo import copies_of, small_copies_of
 from buildbook.summary import summarise
-from buildbook.summary.as_json import as_text
-from buildbook.summary.model import Summary
 from buildbook.words import Words
 
 NEWEST = date(2026, 6, 30)
@@ -282,9 +282,21 @@ def job_of(made: Made) -> Job:
     )
 
 
-def record_of(made: Made) -> FindRecord:
-    job = job_of(made)
-    return find_record(job, summarise(job), Words(job.shop.language))
+class Searched(NamedTuple):
+    """What is searched of a job, with its words."""
+
+    record: FindRecord
+    passages: tuple[Excerpt, ...]
+
+    @property
+    def key(self) -> str:
+        return self.record.key
+
+
+def searched(job: Job) -> Searched:
+    summary, words = summarise(job), Words(job.shop.language)
+    passages = passages_of(job, summary, words)
+    return Searched(find_record(job, summary, words, passages), passages)
 
 
 # -- on disk -------------------------------------------------------------------------------------
@@ -303,35 +315,31 @@ def write_shelf(folder: Path, jobs: Iterator[Made]) -> None:
 def write_book(book: Path, jobs: Iterator[Made]) -> None:
     """What binding would leave in a book for its list, for finding and for the pages across. Pictures are links."""
     pictures = _pictures(book.parent / f"{book.name}-pictures")
-    entries = []
     for place, made in enumerate(jobs):
-        job = job_of(made)
-        summary = summarise(job)
         digest = list(pictures)[place % len(pictures)]
-        entries.append(_write_job(book / "jobs" / made.key, job, summary, digest, pictures[digest]))
+        _write_job(book / "jobs" / made.key, job_of(made), digest, pictures[digest])
+    found = read_records(book)
     theme = load_theme("oilstone")
-    page = theme.shelf_page(past_work(entries, language="en", shop=shop().name))
-    across = across_files(book, shop(), theme, {}, len(entries))
-    files = {**book_files(read_records(book), shop()), **across, "index.html": page.encode()}
+    listing = [listed(record.entry) for record in found.records]
+    page = theme.shelf_page(past_work(listing, language="en", shop=shop().name))
+    across = across_files(found, shop(), theme, {})
+    files = {**book_files(found.records, shop()), **across, "index.html": page.encode()}
     for name, content in files.items():
         (book / name).write_bytes(content)
 
 
-def _write_job(folder: Path, job: Job, summary: Summary, digest: str, copies: list[Path]) -> Entry:
+def _write_job(folder: Path, job: Job, digest: str, copies: list[Path]) -> None:
     (folder / "photos").mkdir(parents=True)
     for copy in copies:
         os.link(copy, folder / "photos" / copy.name)
-    picture = Picture(digest, *PICTURE_SIZE, alt=job.title)
-    entry = entry_of(job, summary, Phrases.of(job), picture)
+    cover = Cover(digest=digest, width=PICTURE_SIZE[0], height=PICTURE_SIZE[1], alt=job.title)
     files = {
-        **job_files(job, summary),
-        **used_file(job, summary),
-        "entry.json": as_text(entry.as_json()).encode(),
+        **job_files(job, summarise(job), cover),
         "index.html": b"<!DOCTYPE html><title>log</title>",
+        write.LIST: b"{}\n",
     }
     for name, content in files.items():
         (folder / name).write_bytes(content)
-    return entry
 
 
 def _pictures(folder: Path) -> dict[str, list[Path]]:

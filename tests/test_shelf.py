@@ -136,7 +136,8 @@ def test_proof_has_words_only_for_the_job_that_was_stopped():
 def test_the_job_that_was_stopped_is_listed_as_never_delivered(bound):
     _, book = bound
     entries = {
-        name: json.loads((book / "jobs" / name / "entry.json").read_text("utf-8")) for name in EXPECTED
+        name: json.loads((book / "jobs" / name / "record.json").read_text("utf-8"))["entry"]
+        for name in EXPECTED
     }
     assert {name for name, entry in entries.items() if not entry["delivered"]} == {RECORDS}
     page = (book / "index.html").read_text("utf-8")

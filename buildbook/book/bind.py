@@ -10,27 +10,29 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from buildbook.book.across import across_files, used_file
+from buildbook.book.across import across_files
 from buildbook.book.disk import write
 from buildbook.book.handover import lay_handover
-from buildbook.book.left import all_left, read_left
 from buildbook.book.pictures import Progress, encode_all, picture_files
+from buildbook.book.records import job_files, read_records, stale_jobs
 from buildbook.book.seal import NOT_SEALED, Fingerprints
-from buildbook.book.search import book_files, job_files, read_records
+from buildbook.book.search import book_files
 from buildbook.care import choose
 from buildbook.job import find_jobs, no_jobs, read_job, read_shop, shop_around
 from buildbook.job.model import Job
 from buildbook.job.shop_model import Shop
+from buildbook.left import Cover
 from buildbook.pages.client.handover import client_piece
-from buildbook.pages.client.piece import ClientPiece, Picture
+from buildbook.pages.client.piece import ClientPiece
 from buildbook.pages.log.build_log import BuildLog, build_log
-from buildbook.pages.past.list import Entry, entry_of, marked, past_work
+from buildbook.pages.past.list import listed, past_work, without_entry
 from buildbook.pages.phrases import Phrases
 from buildbook.problems import Problem, Problems, any_error
 from buildbook.render.html.theme import Theme, ThemeError, load_theme
 from buildbook.summary import summarise
 from buildbook.summary.as_json import as_text, summary_facts
 from buildbook.summary.model import Summary
+from buildbook.words import Words
 
 INDEX = "index.html"
 
@@ -149,7 +151,7 @@ def _lay(job: Job, theme: Theme, book: Path, progress: Progress) -> BoundJob:
         problems.extend(encoded.problems)
         job = replace(job, photos=encoded.readable, problems=problems.ordered())
         summary = summarise(job)
-        piece, log, entry, facts = pages_of(job, summary)
+        piece, log, cover, facts = pages_of(job, summary)
         for picture in piece.pictures():
             for name in picture_files(picture.digest, picture.width, picture.height):
                 handover.copy_from(log_folder, name)
@@ -157,28 +159,31 @@ def _lay(job: Job, theme: Theme, book: Path, progress: Progress) -> BoundJob:
         problems.extend(more)
         log_folder.write(INDEX, theme.log_page(log, f"../../handover/{job.key}/{INDEX}").encode())
         log_folder.write("summary.json", facts.encode())
-        log_folder.write("entry.json", as_text(entry.as_json()).encode())
-        for name, content in {**job_files(job, summary), **used_file(job, summary)}.items():
+        for name, content in job_files(job, summary, cover).items():
             log_folder.write(name, content)
         handover.put(fingerprint=sealed.record, whole=sealed.whole)
         log_folder.put()
     return BoundJob(job.key, True, problems.ordered(), encoded.made, sealed)
 
 
-def pages_of(job: Job, summary: Summary | None = None) -> tuple[ClientPiece, BuildLog, Entry, str]:
-    """The page models of a job and its summary.json: everything between reading and rendering. Pure."""
+def pages_of(job: Job, summary: Summary | None = None) -> tuple[ClientPiece, BuildLog, Cover | None, str]:
+    """The page models of a job, its picture for the list and its summary.json: everything between reading and
+    rendering. Pure.
+    """
     phrases = Phrases.of(job)
     summary = summary or summarise(job)
     care = choose(job, summary, phrases.words)
     piece = client_piece(job, summary, care, phrases)
     log = build_log(job, summary, care, phrases, lead=piece.lead, wood_colours=piece.wood_colours)
-    entry = entry_of(job, summary, phrases, piece.lead or _any_picture(log))
-    return piece, log, entry, as_text(summary_facts(job.key, summary, care, job.problems))
+    return piece, log, _cover(piece, log), as_text(summary_facts(job.key, summary, care, job.problems))
 
 
-def _any_picture(log: BuildLog) -> Picture | None:
-    """The last picture of the log, for a job that has no lead."""
-    return log.pictures()[-1] if log.pictures() else None
+def _cover(piece: ClientPiece, log: BuildLog) -> Cover | None:
+    """The picture that leads the client's page; for a job without one the last of its log."""
+    picture = piece.lead or next(reversed(log.pictures()), None)
+    if picture is None:
+        return None
+    return Cover(digest=picture.digest, width=picture.width, height=picture.height, alt=picture.alt)
 
 
 # -- the list of past work ---------------------------------------------------------------------------
@@ -186,25 +191,30 @@ def _any_picture(log: BuildLog) -> Picture | None:
 
 def _write_list(book: Path, shop: Shop, done: list[BoundJob], folder: Path, problems: Problems) -> None:
     """The pages across jobs follow last; jobs that are in the book but were not bound now stay listed."""
-    words = Phrases.of(Job(folder="", shop=shop))
-    stale = _stale(book)
+    words = Words(shop.language)
+    stale = dict(stale_jobs(book))
     for job in done:
         if job.bound:
             stale.pop(job.key, None)
         else:
-            stale[job.key] = words("shelf.stale")
-    entries = [
-        marked(entry, stale[entry.key]) if entry.key in stale else entry for entry in read_entries(book)
+            stale[job.key] = words.text("shelf.stale")
+    found = read_records(book)
+    jobs = [listed(record.entry, stale.get(record.key, "")) for record in found.records]
+    jobs += [
+        without_entry(key, stale.get(key) or words.text("shelf.without_record"), has_handover=True)
+        for key in found.without
     ]
-    known = {entry.key for entry in entries}
-    entries += [
-        _bare(job.key, words("shelf.never_bound")) for job in done if not job.bound and job.key not in known
+    known = {job.key for job in jobs}
+    jobs += [
+        without_entry(job.key, words.text("shelf.never_bound"), has_handover=False)
+        for job in done
+        if not job.bound and job.key not in known
     ]
     try:
         theme = load_theme(shop.theme, beside=(folder.resolve(), folder.resolve().parent))
-        page = theme.shelf_page(past_work(entries, language=shop.language, shop=shop.name)).encode()
-        across = across_files(book, shop, theme, stale, len(known))
-        _write_top(book, {**book_files(read_records(book), shop), **across, INDEX: page}, stale)
+        page = theme.shelf_page(past_work(jobs, language=shop.language, shop=shop.name)).encode()
+        across = across_files(found, shop, theme, stale)
+        _write_top(book, {**book_files(found.records, shop), **across, INDEX: page}, stale)
     except (ThemeError, write.NotOurs, OSError) as fault:
         problems.add(problem_of(fault, book))
 
@@ -220,19 +230,3 @@ def _write_top(book: Path, files: dict[str, bytes], stale: dict[str, str]) -> No
     write.write_whole(book / write.LIST, as_text(facts).encode())
     for name, content in files.items():
         write.write_whole(book / name, content)
-
-
-def _stale(book: Path) -> dict[str, str]:
-    """The jobs whose pages are not of the last binding, and why."""
-    known = read_left(book / write.LIST, lambda facts: facts.get("stale", {}).items())
-    return {str(key): str(why) for key, why in known or ()}
-
-
-def _bare(key: str, why: str) -> Entry:
-    """A job that has no pages yet."""
-    return Entry(key, key, "", "", "", "", "", "", (), (), "", None, False, why)
-
-
-def read_entries(book: Path) -> list[Entry]:
-    """The entries that bound jobs left in a book."""
-    return all_left(book, "entry.json", Entry.from_json)

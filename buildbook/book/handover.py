@@ -9,7 +9,8 @@ from buildbook.book.disk.write import Staging, sha256
 from buildbook.book.names import BOOKLET, CALENDAR, CARD, PAGE, RECORD
 from buildbook.job.shop_model import CardFormat
 from buildbook.pages.client.card import card_of
-from buildbook.pages.client.piece import ClientPiece, Picture
+from buildbook.pages.client.piece import ClientPiece
+from buildbook.pages.shared import Picture
 from buildbook.problems import Problem
 from buildbook.render.beside.calendar import care_calendar
 from buildbook.render.beside.jsonld import piece_jsonld

@@ -11,7 +11,7 @@ from datetime import date, timedelta
 
 from buildbook.estimate.hours.backtest import backtest_of, quotes
 from buildbook.estimate.hours.by_stage import hours_of
-from buildbook.estimate.hours.forecast import Past, Wanted
+from buildbook.estimate.hours.forecast import Past, PieceSought
 from buildbook.estimate.likeness.similarity import compare, likeness, ranges_of
 from buildbook.estimate.likeness.traits import Traits, drivers_of, traits_of
 from buildbook.estimate.materials.quantities import materials
@@ -51,7 +51,7 @@ def reckon(enquiry: Job, past: Sequence[Job], day: date) -> Estimate:
     done = [past_of(item.job, item.summary, item.traits) for item in known if _is_done(item.job)]
     scaled = {} if enquiry.parts else _scaled(enquiry, known, like)
     drivers = {name: amount.median for name, amount in scaled.items()} or drivers_of(enquiry, summary)
-    wanted = Wanted(here, drivers, frozenset(enquiry.stages), day)
+    wanted = PieceSought(here, drivers, frozenset(enquiry.stages), day)
     quoted = quotes(done)
     hours = hours_of(wanted, done, quoted, enquiry.shop.stages, scaled)
     valid = enquiry.shop.quoting.valid_days
@@ -162,7 +162,7 @@ def _told(
             "Write it in parts.csv (price, per), or in prices.csv.",
         )
     for wood in enquiry.woods:
-        if not tables.species().find(wood):
+        if not tables.species().key_of(wood):
             near = tables.species().nearest(wood, 1)
             hint = f"Did you mean “{near[0]}”?" if near else "Name it as in parts.csv."
             problems.warn("job.toml", f"“{wood}” is not a wood that is known here.", hint, field="woods")

@@ -1,6 +1,6 @@
 """Past work, found again.
 
-`record`    what is searched of one job, as a book keeps it (find.json)
+`record`    what is searched of one job: its words, and what the index needs of them
 `tokens`    text -> words as the index keeps them; language.toml holds what that rests on
 `counting`  how often each word stands in it, kept beside it
 `index`     for each word the jobs that have it and how strongly, as small integers; weights.toml says how
@@ -14,6 +14,6 @@ Pure but for reading its own data files.
 
 from buildbook.find.index import Index, build
 from buildbook.find.query import Hit, find, parse
-from buildbook.find.record import FindRecord, Passage, find_record
+from buildbook.find.record import Excerpt, FindRecord, find_record, passages_of
 
-__all__ = ["FindRecord", "Hit", "Index", "Passage", "build", "find", "find_record", "parse"]
+__all__ = ["Excerpt", "FindRecord", "Hit", "Index", "build", "find", "find_record", "parse", "passages_of"]

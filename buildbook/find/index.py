@@ -17,6 +17,7 @@ from itertools import pairwise
 from buildbook.find.counting import Counts
 from buildbook.find.record import FACETS, FindRecord
 from buildbook.find.settings import settings
+from buildbook.folding import folded
 
 Posting = tuple[int, int]
 """The place of a job in the index, and the step of the effect that the word has in it, from 1."""
@@ -139,8 +140,8 @@ def _by_words(name: str, ordered: Sequence[FindRecord]) -> Facet:
     labels: dict[str, str] = {}
     for place, record in enumerate(ordered):
         for value in record.facets.get(name, ()):
-            labels.setdefault(value.casefold(), value)
-            jobs[value.casefold()].append(place)
+            labels.setdefault(folded(value), value)
+            jobs[folded(value)].append(place)
     values = [FacetValue(labels[same], tuple(places)) for same, places in jobs.items()]
     return Facet(name, tuple(sorted(values, key=lambda value: (-len(value.jobs), value.label))))
 

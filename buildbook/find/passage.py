@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from buildbook.find.query import Asked, Query, near, phrase_places
-from buildbook.find.record import Passage
+from buildbook.find.record import Excerpt
 from buildbook.find.settings import settings
 from buildbook.find.tokens import Token, joined, tokens
 
@@ -29,10 +29,10 @@ class Shown:
 
 
 @dataclass(frozen=True)
-class _Cut:
+class _Window:
     """The stretch of a passage that would be shown, and what of the question it answers there."""
 
-    passage: Passage
+    passage: Excerpt
     begin: int
     end: int
     matches: tuple[tuple[int, Token], ...]
@@ -42,7 +42,7 @@ class _Cut:
         return {number for number, _ in self.matches}
 
 
-def why(passages: Sequence[Passage], query: Query, asked: Sequence[Asked]) -> list[Shown]:
+def why(passages: Sequence[Excerpt], query: Query, asked: Sequence[Asked]) -> list[Shown]:
     """The passages that together show as many words of the question as can be, the one with the most first."""
     order = {name: field.order for name, field in settings().fields.items()}
     cuts = [_cut(passage, matches) for passage in passages if (matches := _matches(passage, query, asked))]
@@ -56,7 +56,7 @@ def why(passages: Sequence[Passage], query: Query, asked: Sequence[Asked]) -> li
     return shown
 
 
-def _matches(passage: Passage, query: Query, asked: Sequence[Asked]) -> list[tuple[int, Token]]:
+def _matches(passage: Excerpt, query: Query, asked: Sequence[Asked]) -> list[tuple[int, Token]]:
     """Which word of the question each word of a passage answers, in the order of the text. Phrases only as a whole."""
     found = tokens(passage.text)
     single = asked[: len(query.words)]
@@ -73,7 +73,7 @@ def _matches(passage: Passage, query: Query, asked: Sequence[Asked]) -> list[tup
     return sorted(matches, key=lambda match: (match[1].start, match[1].end, match[0]))
 
 
-def _cut(passage: Passage, matches: Sequence[tuple[int, Token]]) -> _Cut:
+def _cut(passage: Excerpt, matches: Sequence[tuple[int, Token]]) -> _Window:
     """The stretch of a passage that holds the most different words asked for, with a few words before it."""
     rule = settings().passage
     found = tokens(passage.text)
@@ -84,10 +84,10 @@ def _cut(passage: Passage, matches: Sequence[tuple[int, Token]]) -> _Cut:
         last = first + rule.words - 1
     begin = 0 if first == 0 else found[first].start
     end = len(passage.text) if last == len(found) - 1 else found[last].end
-    return _Cut(passage, begin, end, tuple(m for m in matches if m[1].start >= begin and m[1].end <= end))
+    return _Window(passage, begin, end, tuple(m for m in matches if m[1].start >= begin and m[1].end <= end))
 
 
-def _shown(cut: _Cut) -> Shown:
+def _shown(cut: _Window) -> Shown:
     text = cut.passage.text
     ahead = CUT if cut.begin else ""
     shift = len(ahead) - cut.begin

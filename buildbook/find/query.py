@@ -14,7 +14,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 from buildbook.find.index import Index
-from buildbook.find.record import Passage
+from buildbook.find.record import Excerpt
 from buildbook.find.settings import settings
 from buildbook.find.tokens import Token, idle, tokens
 
@@ -180,7 +180,7 @@ def rank(index: Index, query: Query, asked: Sequence[Asked]) -> list[Hit]:
     return sorted(hits, key=lambda hit: (-hit.score, hit.place))
 
 
-def find(index: Index, text: str, passages: Callable[[str], Sequence[Passage]]) -> list[Hit]:
+def find(index: Index, text: str, passages: Callable[[str], Sequence[Excerpt]]) -> list[Hit]:
     """The jobs that answer a question, in order. `passages` gives the words of a job by its key, for phrases."""
     query = parse(text)
     hits = rank(index, query, ask(index, query))
@@ -189,7 +189,7 @@ def find(index: Index, text: str, passages: Callable[[str], Sequence[Passage]]) 
     return [hit for hit in hits if has_phrases(passages(index.keys[hit.place]), query.phrases)]
 
 
-def has_phrases(passages: Sequence[Passage], phrases: Iterable[Sequence[str]]) -> bool:
+def has_phrases(passages: Sequence[Excerpt], phrases: Iterable[Sequence[str]]) -> bool:
     """Whether each phrase stands whole in one of the passages."""
     texts = [[token.term for token in tokens(passage.text)] for passage in passages]
     return all(any(phrase_places(terms, phrase) for terms in texts) for phrase in phrases)

@@ -1,19 +1,21 @@
 """What is searched of one job: its words by field, its facets and its sizes.
 
-In: `Job`, `Summary`, `Words`. Out: `FindRecord`, which a book keeps as find.json beside the build log. Private.
+In: `Job`, `Summary`, `Words`. Out: `Excerpt`s, the words; and `FindRecord`, what the index needs of them. A book keeps
+them apart: every record is read at each binding, the words of a job only where it is found. Private.
 """
 
 from __future__ import annotations
 
 import unicodedata
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from markdown_it import MarkdownIt
 
 from buildbook.find.counting import Counts, counts_of, edition
+from buildbook.folding import folded
 from buildbook.job.model import Job, LogEntry, Part
 from buildbook.job.notes.markdown import FOR_CLIENT
 from buildbook.summary.model import Summary
@@ -21,7 +23,6 @@ from buildbook.summary.style import style_of
 from buildbook.trade import tables
 from buildbook.words import Words
 
-SCHEMA = 1
 FACETS = ("piece", "wood", "finish", "joinery", "metal")
 """Facets whose values are words of the job; year, hours and size are worked out from figures."""
 
@@ -31,7 +32,7 @@ _TENTHS = 10_000  # of a millimetre in a metre
 _MATERIALS = ("panel", "glass", "stone", "upholstery")
 
 
-class Passage(NamedTuple):
+class Excerpt(NamedTuple):
     """A stretch of a job's words: the field, where in the job (a day, a part), and the text."""
 
     field: str
@@ -39,12 +40,12 @@ class Passage(NamedTuple):
     text: str
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class FindRecord:
     """What is searched of one job. `day` is that of delivery, else of the last dated thing, as ISO 8601, maybe empty.
 
     sides   overall sizes that are known, in tenths of a millimetre. facets: values by the names of `FACETS`.
-    counts  those of the passages.
+    counts  how often each word stands in each field; counted: the edition of counting that they are of.
     """
 
     key: str
@@ -53,7 +54,7 @@ class FindRecord:
     hours_h: float
     sides: tuple[int, ...]
     facets: dict[str, tuple[str, ...]]
-    passages: tuple[Passage, ...]
+    counted: str
     counts: Counts
 
     @property
@@ -65,47 +66,23 @@ class FindRecord:
     def year(self) -> str:
         return self.day[:4]
 
-    def as_json(self) -> dict[str, Any]:
-        return {
-            "schema": SCHEMA,
-            "key": self.key,
-            "title": self.title,
-            "day": self.day,
-            "hours_h": self.hours_h,
-            "sides": list(self.sides),
-            "facets": {name: list(values) for name, values in self.facets.items()},
-            "passages": [list(passage) for passage in self.passages],
-            "counted": edition(),
-            "counts": self.counts,
-        }
-
-    @classmethod
-    def from_json(cls, facts: dict[str, Any]) -> FindRecord:
-        """Raises KeyError, TypeError or ValueError for what is no record."""
-        if facts["schema"] != SCHEMA:
-            raise ValueError("a record of another edition")
-        passages = tuple(Passage(*map(str, passage)) for passage in facts["passages"])
-        kept = facts["counts"] if facts.get("counted") == edition() else counts_of(passages)
-        return cls(
-            key=str(facts["key"]),
-            title=str(facts["title"]),
-            day=str(facts["day"]),
-            hours_h=float(facts["hours_h"]),
-            sides=tuple(int(side) for side in facts["sides"]),
-            facets={str(name): tuple(map(str, values)) for name, values in facts["facets"].items()},
-            passages=passages,
-            counts={field: dict(counts) for field, counts in kept.items()},
-        )
+    def recounted(self, passages: Iterable[Excerpt]) -> FindRecord:
+        """The record with the counts of this edition. passages: the words that it was made from."""
+        return replace(self, counted=edition(), counts=counts_of(passages))
 
 
-def find_record(job: Job, summary: Summary, words: Words) -> FindRecord:
-    """The record of a job in the language of its shop."""
-    day = job.last_day or job.begun
+def passages_of(job: Job, summary: Summary, words: Words) -> tuple[Excerpt, ...]:
+    """All words of a job by field, in the language of its shop, each stretch once, the telling ones first."""
     every = (
-        Passage(field, where, " ".join(unicodedata.normalize("NFC", text).split()))
-        for field, where, text in _passages(job, summary, words, day)
+        Excerpt(field, where, " ".join(unicodedata.normalize("NFC", text).split()))
+        for field, where, text in _passages(job, summary, words, job.last_day or job.begun)
     )
-    passages = tuple(dict.fromkeys(passage for passage in every if passage.text))
+    return tuple(dict.fromkeys(passage for passage in every if passage.text))
+
+
+def find_record(job: Job, summary: Summary, words: Words, passages: Iterable[Excerpt]) -> FindRecord:
+    """The record of a job in the language of its shop. passages: those of `passages_of`."""
+    day = job.last_day or job.begun
     return FindRecord(
         key=job.key,
         title=job.title or job.key,
@@ -113,7 +90,7 @@ def find_record(job: Job, summary: Summary, words: Words) -> FindRecord:
         hours_h=summary.hours.total_h,
         sides=tuple(round(side * _TENTHS) for side in job.overall.metres if side),
         facets=_facets(job, summary, words),
-        passages=passages,
+        counted=edition(),
         counts=counts_of(passages),
     )
 
@@ -147,7 +124,7 @@ def _each_once(values: Iterable[str]) -> tuple[str, ...]:
     once: dict[str, str] = {}
     for value in plain:
         if value:
-            once.setdefault(value.casefold(), value)
+            once.setdefault(folded(value), value)
     return tuple(once.values())
 
 
@@ -203,7 +180,7 @@ def _woods(job: Job, summary: Summary, words: Words) -> Found:
     parts: dict[str, list[Part]] = {}
     for part in job.parts:
         if part.kind == "wood":
-            parts.setdefault(part.key or part.material.casefold(), []).append(part)
+            parts.setdefault(part.same, []).append(part)
     most = max(summary.timber.species, key=lambda wood: wood.net_m3, default=None)
     for key, same in parts.items():
         field = "wood" if not most or key == most.key else "other_wood"
@@ -259,7 +236,7 @@ def _entry(entry: LogEntry) -> Found:
     for picture in entry.pictures:
         yield "caption", day, picture.caption
     for text in plain_blocks(entry.body):
-        if " ".join(text.split()).casefold() not in FOR_CLIENT:
+        if folded(text) != FOR_CLIENT:
             yield "note", day, text
 
 

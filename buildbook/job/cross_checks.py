@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from buildbook.folding import folded
 from buildbook.job.model import Job, Part
 from buildbook.job.notes.pictures import resolve
 from buildbook.job.table import parts
@@ -52,9 +53,9 @@ class _Telling:
 
 def _finished(part: Part, job: Job, problems: Problems) -> Part:
     """A part with the key of its finish: the one it names, else the only one of the job."""
-    keys = {finish.key.casefold(): finish.key for finish in job.finishes}
+    keys = {folded(finish.key): finish.key for finish in job.finishes}
     if part.finish:
-        if key := keys.get(part.finish.casefold()):
+        if key := keys.get(folded(part.finish)):
             return replace(part, finish=key)
         hint = did_you_mean(part.finish, keys.values())
         problems.error(
@@ -123,8 +124,7 @@ def _check_tallies(job: Job, tell: _Telling) -> None:
             hint = "Write wood = the name of the wood, as in parts.csv."
             tell.warn("worked", "A tally does not say which wood it is of: its yield is left out.", hint)
             continue
-        found = tables.species().find(named)
-        if found is None or found.record.key not in woods:
+        if tables.species().key_of(named) not in woods:
             hint = did_you_mean(named, {part.material for part in job.parts if part.kind == "wood"})
             message = f"A tally is of {shown(named)}, which is no wood of this job: its yield is left out."
             tell.warn("worked", message, hint or "Name a wood as in parts.csv.")

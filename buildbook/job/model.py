@@ -12,6 +12,7 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Literal, NamedTuple
 
+from buildbook.folding import folded
 from buildbook.job.quoted import Quoted
 from buildbook.job.shop_model import Climate, MadeAt, Shop
 from buildbook.problems import Problem
@@ -86,6 +87,11 @@ class Part:
     per: str = ""
     for_client: bool = True
     note: str = ""
+
+    @property
+    def same(self) -> str:
+        """What is the same where the material is: the key of the trade's table, else the maker's own word."""
+        return self.key or folded(self.material)
 
 
 @dataclass(frozen=True)

@@ -14,9 +14,10 @@ from typing import NamedTuple
 
 from buildbook.find.record import plain_blocks
 from buildbook.find.tokens import idle, tokens
+from buildbook.folding import folded
 from buildbook.job.model import Job
 from buildbook.job.notes.markdown import FOR_CLIENT
-from buildbook.left.used import Said
+from buildbook.left.model import Remark
 
 MOST = 3  # sentences of the log that are kept of a thing in a job
 LONGEST = 260  # characters of one
@@ -71,7 +72,7 @@ class Spoken:
         }
         return cls(found, places, frozenset(small))
 
-    def about(self, things: Sequence[Called]) -> list[tuple[Said, ...]]:
+    def about(self, things: Sequence[Called]) -> list[tuple[Remark, ...]]:
         """At most a few sentences about each of several things of a kind, in the order of the log: first those with its
         whole name, and those that the maker marked (a mistake, its fix, what to do next time). One with the whole name
         of another thing is about that one, even if a head stands in it.
@@ -85,12 +86,12 @@ class Spoken:
             for own, (_, heads, _) in zip(whole, things, strict=True)
         ]
 
-    def _best(self, whole: set[int], by_head: set[int]) -> tuple[Said, ...]:
+    def _best(self, whole: set[int], by_head: set[int]) -> tuple[Remark, ...]:
         def rank(number: int) -> tuple[int, int]:
             return -(number in whole) - self.sentences[number].weight, number
 
         return tuple(
-            Said(self.sentences[number].day, "", shortened(self.sentences[number].text))
+            Remark(self.sentences[number].day, "", shortened(self.sentences[number].text))
             for number in sorted(sorted(whole | by_head, key=rank)[:MOST])
         )
 
@@ -115,7 +116,7 @@ def _sentences(job: Job) -> Iterable[Sentence]:
             yield Sentence(day, entry.title, terms_of(entry.title), -1)
         for block in plain_blocks(entry.body):
             text = " ".join(block.split())
-            if text.casefold() != FOR_CLIENT:
+            if folded(text) != FOR_CLIENT:
                 weight = int(bool(_MARKED.match(text)))
                 yield from (Sentence(day, part, terms_of(part), weight) for part in _ENDS.split(text))
 

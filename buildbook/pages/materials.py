@@ -3,15 +3,39 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 
 from buildbook.job.model import Job, Part
-from buildbook.pages.client.piece import Material, TimberLine
 from buildbook.pages.phrases import Phrases, capital
 from buildbook.summary.model import Movement, Summary
 from buildbook.trade import tables
 
 _OAK_BROWN = ("#b98d5b", "#8a6136")  # a plain warm wood, for a piece without any in the table
 _KINDS_SHOWN = ("wood", "panel", "glass", "stone", "upholstery", "supply")
+
+
+@dataclass(frozen=True)
+class Material:
+    """One material: its names, what it was used for, where it came from."""
+
+    name: str
+    botanical: str
+    used_for: str
+    origin: str
+    grew_in: str
+    colour: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True)
+class TimberLine:
+    """A row of the timber statement."""
+
+    botanical: str
+    name: str
+    grew_in: str
+    volume: str
+    net_m3: float = 0.0
 
 
 def _shown(job: Job) -> list[Part]:
@@ -27,7 +51,7 @@ def materials(job: Job, phrases: Phrases) -> tuple[Material, ...]:
     groups: dict[tuple[str, str], list[Part]] = {}
     for part in _shown(job):
         if part.kind in _KINDS_SHOWN:
-            groups.setdefault((part.kind, part.key or part.material.casefold()), []).append(part)
+            groups.setdefault((part.kind, part.same), []).append(part)
     ordered = sorted(groups.items(), key=lambda item: _KINDS_SHOWN.index(item[0][0]))
     return tuple(_material(parts, phrases) for _, parts in ordered)
 
@@ -100,3 +124,13 @@ def wood_colours(job: Job, summary: Summary) -> tuple[str, str]:
         return _OAK_BROWN
     main = tables.species()[max(woods, key=lambda wood: wood.net_m3).key]
     return main.fresh_hex, main.aged_hex
+
+
+def woods_colours(job: Job, summary: Summary) -> tuple[str, str]:
+    """The colour of the main wood, freshly planed and aged, as hex: by the parts, else the first wood named."""
+    if not any(part.kind == "wood" and part.for_client for part in job.parts):
+        for name in job.woods:
+            if key := tables.species().key_of(name):
+                species = tables.species()[key]
+                return species.fresh_hex, species.aged_hex
+    return wood_colours(job, summary)

@@ -49,5 +49,4 @@ def _wood_of(working: Working, job: Job) -> str:
     named = str(working.inputs.get("wood", ""))
     if not named:
         return next(iter(woods)) if len(woods) == 1 else ""
-    found = tables.species().find(named)
-    return str(found.record.key) if found else ""
+    return tables.species().key_of(named)

@@ -10,7 +10,7 @@ from buildbook.summary.model import FinishUse
 from buildbook.summary.money import finish_cost
 from buildbook.trade import finish as trade
 from buildbook.trade import tables
-from buildbook.trade.records import FinishFamily, Range
+from buildbook.trade.records import Ends, FinishFamily
 
 REFRESHES = 3  # dates worked out ahead; nobody plans further
 
@@ -34,14 +34,12 @@ def _spread(finish: Finish, family: FinishFamily, assumed: list[str]) -> float |
     return family.spread_m2_per_l.middle
 
 
-def _solvent(
-    finish: Finish, family: FinishFamily, volume_l: float | None, assumed: list[str]
-) -> Range | None:
+def _solvent(finish: Finish, family: FinishFamily, volume_l: float | None, assumed: list[str]) -> Ends | None:
     if volume_l is None:
         return None
     if finish.voc_g_per_l is not None:
         stated = finish.voc_g_per_l / 1000
-        return trade.voc_range_kg(volume_l, Range(stated, stated))
+        return trade.voc_range_kg(volume_l, Ends(stated, stated))
     low, high = family.voc_kg_per_l.low, family.voc_kg_per_l.high
     if high:
         assumed.append(f"solvent: {low * 1000:g} to {high * 1000:g} g/l of {family.name} ({family.basis})")
@@ -54,9 +52,9 @@ def _as_stated(finish: Finish, family: FinishFamily) -> FinishFamily:
     if finish.light_use_days is not None:
         stated["light_use_days"] = finish.light_use_days
     if finish.full_cure_days is not None:
-        stated["full_cure_days"] = Range(finish.full_cure_days, finish.full_cure_days)
+        stated["full_cure_days"] = Ends(finish.full_cure_days, finish.full_cure_days)
     if finish.refresh_months is not None:
-        stated["refresh_months"] = Range(finish.refresh_months, finish.refresh_months)
+        stated["refresh_months"] = Ends(finish.refresh_months, finish.refresh_months)
     return replace(family, **stated)
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from decimal import Decimal
 
+from buildbook.folding import folded
 from buildbook.job.model import Job, Part
 from buildbook.job.shop_model import Price
 from buildbook.summary.model import Cost, CostLine, FinishUse, HoursBooked, Money
@@ -15,11 +16,11 @@ from buildbook.trade import tables
 
 def price_from_list(job: Job, material: str, key: str = "") -> Price | None:
     """The row of prices.csv for a material: the newest of the job's own time, else the oldest after it."""
-    wanted = material.casefold().strip()
+    wanted = folded(material)
     rows = [
         price
         for price in job.shop.prices
-        if price.material.casefold().strip() == wanted or (key and key_of(price.material) == key)
+        if folded(price.material) == wanted or (key and key_of(price.material) == key)
     ]
     day = job.last_day
     before = [row for row in rows if row.day is None or day is None or row.day <= day]
@@ -31,8 +32,8 @@ def price_from_list(job: Job, material: str, key: str = "") -> Price | None:
 def key_of(material: str) -> str:
     """The key of the trade's table that a material is in, by any of its names; empty when it is in none."""
     for table in (tables.species(), tables.sheets(), tables.finishes(), tables.glass(), tables.stones()):
-        if found := table.find(material):
-            return str(found.record.key)
+        if key := table.key_of(material):
+            return key
     return ""
 
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+from buildbook.folding import folded
 from buildbook.job.model import Job
 from buildbook.job.quoted import Quoted, QuotedRange, QuotedSum
 from buildbook.summary.model import Cost, HoursBooked, Money, MoneyAgainst, QuotedAgainst, StageAgainst
@@ -38,16 +39,16 @@ def _stages(
     booked: dict[str, float] = {}
     names: dict[str, str] = {}
     for line in hours.by_stage:
-        key = line.stage.casefold()
+        key = folded(line.stage)
         booked[key] = booked.get(key, 0.0) + line.hours_h
         names.setdefault(key, line.stage)
     rows = [
-        _hours(stage.stage, stage.hours, booked.pop(stage.stage.casefold(), 0.0), done)
+        _hours(stage.stage, stage.hours, booked.pop(folded(stage.stage), 0.0), done)
         for stage in quoted.by_stage
     ]
     rows += [_hours(names[key], None, took, done) for key, took in booked.items()]
-    places = {stage.casefold(): place for place, stage in enumerate(order)}
-    return tuple(sorted(rows, key=lambda row: places.get(row.stage.casefold(), len(places))))
+    places = {folded(stage): place for place, stage in enumerate(order)}
+    return tuple(sorted(rows, key=lambda row: places.get(folded(row.stage), len(places))))
 
 
 def _hours(stage: str, estimated: QuotedRange | None, took: float, done: bool) -> StageAgainst:

@@ -10,7 +10,7 @@ from buildbook.summary.bought import Bought, bought_of
 from buildbook.summary.model import Panels, SheetUse, SpeciesTimber, StockLine, Timber
 from buildbook.summary.money import Purse
 from buildbook.trade import sheets, tables, timber
-from buildbook.trade.records import Allowances
+from buildbook.trade.records import UsualAllowances
 
 
 @dataclass(frozen=True)
@@ -28,10 +28,10 @@ class RoughPart:
     assumed: str = ""
 
 
-def allowances_of(job: Job) -> Allowances:
+def allowances_of(job: Job) -> UsualAllowances:
     """The shop's own figures where it has them, else those of its system of units."""
     usual, own = tables.allowances(job.units), job.shop.waste
-    return Allowances(
+    return UsualAllowances(
         over_length_m=usual.over_length_m if own.over_length_m is None else own.over_length_m,
         over_width_m=usual.over_width_m if own.over_width_m is None else own.over_width_m,
         clean_up_m=usual.clean_up_m,
@@ -41,7 +41,7 @@ def allowances_of(job: Job) -> Allowances:
     )
 
 
-def _stock_of(part: Part, job: Job, allowed: Allowances) -> tuple[str, float, str]:
+def _stock_of(part: Part, job: Job, allowed: UsualAllowances) -> tuple[str, float, str]:
     """Name and thickness of the stock of a part, and what was assumed about it."""
     assert part.thickness
     if part.stock:
@@ -163,8 +163,7 @@ def sheet_groups(job: Job) -> dict[tuple[str, float], list[Part]]:
     groups: dict[tuple[str, float], list[Part]] = {}
     for part in job.parts:
         if part.kind == "panel" and part.length and part.width and part.thickness:
-            key = part.key or part.material.casefold()
-            groups.setdefault((key, round(part.thickness.m, 5)), []).append(part)
+            groups.setdefault((part.same, round(part.thickness.m, 5)), []).append(part)
     return groups
 
 

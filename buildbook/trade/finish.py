@@ -13,7 +13,7 @@ from datetime import date, timedelta
 from typing import Literal
 
 from buildbook.trade import tables
-from buildbook.trade.records import FinishFamily, Range
+from buildbook.trade.records import Ends, FinishFamily
 
 Faces = Literal["all", "faces", "one face", "edges", "none"]
 
@@ -70,9 +70,9 @@ def voc_kg(volume_l: float, voc_kg_per_l: float) -> float:
     return volume_l * voc_kg_per_l
 
 
-def voc_range_kg(volume_l: float, voc_kg_per_l: Range) -> Range:
+def voc_range_kg(volume_l: float, voc_kg_per_l: Ends) -> Ends:
     """`voc_kg` for both ends of a family's range."""
-    return Range(voc_kg(volume_l, voc_kg_per_l.low), voc_kg(volume_l, voc_kg_per_l.high))
+    return Ends(voc_kg(volume_l, voc_kg_per_l.low), voc_kg(volume_l, voc_kg_per_l.high))
 
 
 def add_months(start: date, months: int) -> date:

@@ -10,7 +10,7 @@ from typing import Literal
 
 from buildbook.trade import tables
 from buildbook.trade.mass import mass_kg
-from buildbook.trade.records import Glass
+from buildbook.trade.records import GlassKind
 
 Place = Literal["door", "beside a door", "top", "shelf", "overhead", "panel"]
 
@@ -56,7 +56,7 @@ def pane_kg(area_m2: float, thickness_m: float, density: float | None = None) ->
 
 
 def calls_for_safety_glazing(
-    kind: Glass, place: Place, area_m2: float, bottom_above_floor_m: float | None = None
+    kind: GlassKind, place: Place, area_m2: float, bottom_above_floor_m: float | None = None
 ) -> GlazingAdvice:
     """A simple, cautious rule: doors, tops, shelves, overhead; low panes; large panes of which the height is
     not told.

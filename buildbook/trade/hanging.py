@@ -23,7 +23,7 @@ Kind = Literal["wood screw", "lag screw"]
 
 
 @dataclass(frozen=True)
-class HangingLoad:
+class FastenerLoad:
     """What each fastener carries."""
 
     mass_kg: float
@@ -53,12 +53,12 @@ def pull_each_n(mass_kg: float, arm_m: float, pull_height_m: float, count_upper:
 
 def load(
     mass_kg: float, depth_m: float, pull_height_m: float, count: int, count_upper: int | None = None
-) -> HangingLoad:
+) -> FastenerLoad:
     """Shear and pull of each fastener of a piece of a depth, evenly loaded. Without `count_upper` all are
     upper ones.
     """
     upper = count if count_upper is None else count_upper
-    return HangingLoad(
+    return FastenerLoad(
         mass_kg=mass_kg,
         weight_n=weight_n(mass_kg),
         shear_each_n=shear_each_n(mass_kg, count),

@@ -119,6 +119,11 @@ class Table(Generic[T]):
                 return Found(self._exact[spelling])
         return None
 
+    def key_of(self, name: str) -> str:
+        """The key of the record that a name means; empty where it means none."""
+        found = self.find(name)
+        return found.record.key if found else ""
+
     def nearest(self, name: str, count: int = 3) -> tuple[str, ...]:
         """Names of records that are spelt much like a name that was not found, or share a word with it."""
         wanted = words(name)

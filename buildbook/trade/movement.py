@@ -37,7 +37,7 @@ class Rates:
 
 
 @dataclass(frozen=True)
-class Movement:
+class WidthChange:
     """What a part does between the day it was made and the driest and wettest of its rooms. All lengths
     are >= 0.
     """
@@ -144,7 +144,7 @@ def change_m(width_m: float, rates: Rates, from_mc_pct: float, to_mc_pct: float)
 
 def movement(
     species: Species, cut: Cut, width_m: float, made_mc_pct: float, low_mc_pct: float, high_mc_pct: float
-) -> Movement | NotKnown:
+) -> WidthChange | NotKnown:
     """What a solid part of a width across the grain does from the day it was made to its driest and wettest.
 
     The width is the one on that day. A room that is never drier (or wetter) than the shop gives no shrinkage
@@ -154,7 +154,7 @@ def movement(
     if isinstance(found, NotKnown):
         return found
     forms = {form(made_mc_pct, low_mc_pct), form(made_mc_pct, high_mc_pct)}
-    return Movement(
+    return WidthChange(
         width_m=width_m,
         made_mc_pct=made_mc_pct,
         low_mc_pct=low_mc_pct,

@@ -34,7 +34,7 @@ class NotKnown:
 
 
 @dataclass(frozen=True)
-class Range:
+class Ends:
     """A figure that is only known between two ends."""
 
     low: float
@@ -120,7 +120,7 @@ class SheetSize:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Sheet(Named):
+class SheetGoods(Named):
     """Sheet goods. `wood_share` is the share of the volume that is wood, at the moisture content `mc_pct`."""
 
     density_kg_m3: float
@@ -136,7 +136,7 @@ class Sheet(Named):
 
 
 @dataclass(frozen=True, kw_only=True)
-class Glass(Named):
+class GlassKind(Named):
     """A kind of glass, or of the plastics used in its place. `safety`: breaks safely when made and marked
     as such.
     """
@@ -170,16 +170,16 @@ class FinishFamily(Named):
     """
 
     film: str  # none, thin, film
-    spread_m2_per_l: Range | None
+    spread_m2_per_l: Ends | None
     coats: int
-    recoat_h: Range | None
+    recoat_h: Ends | None
     light_use_days: int
-    full_cure_days: Range
-    voc_kg_per_l: Range
+    full_cure_days: Ends
+    voc_kg_per_l: Ends
     heat: int
     water: int
     repair: int
-    refresh_months: Range | None
+    refresh_months: Ends | None
     rags_heat: bool
     food: str
     care: str
@@ -188,7 +188,7 @@ class FinishFamily(Named):
 
 
 @dataclass(frozen=True)
-class Stock:
+class NominalStock:
     """A nominal thickness that solid timber is sold in; `surfaced_m` is the least one after planing two
     faces.
     """
@@ -226,7 +226,7 @@ class WallWood(Named):
 
 
 @dataclass(frozen=True, kw_only=True)
-class Climate(Named):
+class IndoorClimate(Named):
     """The rooms a piece lives in: driest and wettest relative humidity of the year, and the usual
     temperature.
     """
@@ -237,7 +237,7 @@ class Climate(Named):
 
 
 @dataclass(frozen=True)
-class Allowances:
+class UsualAllowances:
     """What a shop adds to its parts; a shop's own figures replace those of its system of units."""
 
     over_length_m: float

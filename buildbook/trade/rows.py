@@ -1,7 +1,7 @@
 """Reading of the data files: rows as text, their units turned into SI, and a fault in a file told by file
 and line.
 
-In: the name of a file of `data/`. Out: `Row`s.
+In: the name of a file of `data/`. Out: `TableRow`s.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from fractions import Fraction
 from functools import cache
 from importlib import resources
 
-from buildbook.trade.records import BASES, Range
+from buildbook.trade.records import BASES, Ends
 
 COMMENT = "# "
 _UNIT = re.compile(r"([A-Za-z%]+|1)\^?(\d+(?:\.\d+)?)?")
@@ -29,7 +29,7 @@ class TableError(ValueError):
 
 
 @dataclass(frozen=True)
-class Row:
+class TableRow:
     """One row of a table, as text, with the means to read its cells."""
 
     file: str
@@ -76,23 +76,23 @@ class Row:
     def number_or_none(self, column: str, unit: str = "1") -> float | None:
         return self.number(column, unit) if self.words(column) else None
 
-    def range_or_none(self, stem: str, unit: str = "1") -> Range | None:
+    def range_or_none(self, stem: str, unit: str = "1") -> Ends | None:
         """Columns `<stem>_low` and `<stem>_high`: both or neither."""
         low, high = (self.number_or_none(f"{stem}_{end}", unit) for end in ("low", "high"))
         if low is None and high is None:
             return None
         if low is None or high is None or low > high:
             raise self.error(f"{stem}_low and {stem}_high do not make a range")
-        return Range(low, high)
+        return Ends(low, high)
 
-    def range(self, stem: str, unit: str = "1") -> Range:
+    def range(self, stem: str, unit: str = "1") -> Ends:
         if (found := self.range_or_none(stem, unit)) is None:
             raise self.error(f"{stem} is empty")
         return found
 
 
 @cache
-def read(file: str, columns: tuple[str, ...]) -> tuple[Row, ...]:
+def read(file: str, columns: tuple[str, ...]) -> tuple[TableRow, ...]:
     """The rows of a file of `data/`, whose headings must be exactly `columns`; each row has a source and a
     basis.
 
@@ -102,7 +102,7 @@ def read(file: str, columns: tuple[str, ...]) -> tuple[Row, ...]:
     return parse(file, text, columns)
 
 
-def parse(file: str, text: str, columns: tuple[str, ...]) -> tuple[Row, ...]:
+def parse(file: str, text: str, columns: tuple[str, ...]) -> tuple[TableRow, ...]:
     """The rows of the text of a table (see `read`)."""
     numbered = [(n, line) for n, line in enumerate(text.splitlines(), 1) if not line.startswith(COMMENT)]
     reader = csv.reader((line for _, line in numbered), strict=True)
@@ -113,7 +113,7 @@ def parse(file: str, text: str, columns: tuple[str, ...]) -> tuple[Row, ...]:
         line = numbered[reader.line_num - 1][0]
         if len(cells) != len(columns):
             raise TableError(file, line, f"{len(cells)} cells, not {len(columns)}")
-        row = Row(file, line, dict(zip(columns, cells, strict=True)))
+        row = TableRow(file, line, dict(zip(columns, cells, strict=True)))
         row.text("source")
         row.one_of("basis", BASES)
         rows.append(row)

@@ -13,21 +13,21 @@ from typing import Any
 from buildbook.trade import cost, rows
 from buildbook.trade.lookup import Table
 from buildbook.trade.records import (
-    Allowances,
-    Climate,
     FinishFamily,
-    Glass,
+    GlassKind,
+    IndoorClimate,
     Metal,
+    NominalStock,
     Screw,
-    Sheet,
+    SheetGoods,
     SheetSize,
     Sourced,
     Species,
-    Stock,
     Stone,
+    UsualAllowances,
     WallWood,
 )
-from buildbook.trade.rows import Row, TableError
+from buildbook.trade.rows import TableError, TableRow
 
 SYSTEMS = ("in", "mm")
 SCREW_SYSTEMS = ("gauge", "mm", "lag")
@@ -41,7 +41,7 @@ HALLMARK = ("source", "basis", "note")
 NAMES = ("key", "name", "aliases", "taken_for")
 
 
-def _named(row: Row) -> dict[str, Any]:
+def _named(row: TableRow) -> dict[str, Any]:
     return {
         "key": row.text("key"),
         "name": row.text("name"),
@@ -51,11 +51,11 @@ def _named(row: Row) -> dict[str, Any]:
     }
 
 
-def _hallmark(row: Row) -> dict[str, Any]:
+def _hallmark(row: TableRow) -> dict[str, Any]:
     return {"source": row.text("source"), "basis": row.text("basis"), "note": row.words("note")}
 
 
-def _sourced(row: Row) -> Sourced:
+def _sourced(row: TableRow) -> Sourced:
     return Sourced(row.number("value", row.text("unit")), row.text("unit"), **_hallmark(row))
 
 
@@ -77,7 +77,7 @@ def constant(key: str) -> float:
 
 
 @cache
-def allowances(system: str) -> Allowances:
+def allowances(system: str) -> UsualAllowances:
     """What a shop of a system of units ("in" or "mm") adds to its parts. Source: common practice."""
     read = rows.read("allowances.csv", ("key", "system", "value", "unit", *HALLMARK))
     values = {
@@ -85,7 +85,7 @@ def allowances(system: str) -> Allowances:
         for row in read
         if row.one_of("system", SYSTEMS) == system
     }
-    return Allowances(
+    return UsualAllowances(
         over_length_m=values["over_length"],
         over_width_m=values["over_width"],
         clean_up_m=values["clean_up"],
@@ -96,7 +96,7 @@ def allowances(system: str) -> Allowances:
 
 
 @cache
-def _properties() -> dict[str, Row]:
+def _properties() -> dict[str, TableRow]:
     read = rows.read("properties.csv", ("property", "unit", "low", "high", "meaning", "source", "basis"))
     return {row.text("property"): row for row in read}
 
@@ -149,7 +149,7 @@ def species() -> Table[Species]:
     )
 
 
-def _colour(row: Row, column: str) -> str:
+def _colour(row: TableRow, column: str) -> str:
     value = row.text(column)
     if len(value) != 7 or value[0] != "#" or not set(value[1:]) <= set("0123456789abcdef"):
         raise row.error(f"{column} is {value!r}, not a colour such as #c58f62")
@@ -174,7 +174,7 @@ def sheet_sizes() -> dict[str, SheetSize]:
 
 
 @cache
-def sheets() -> Table[Sheet]:
+def sheets() -> Table[SheetGoods]:
     """Sheet goods."""
     columns = (*NAMES, "density", "wood_share", "mc", "grain", "sizes", "formaldehyde", *HALLMARK)
     known = sheet_sizes()
@@ -183,7 +183,7 @@ def sheets() -> Table[Sheet]:
         if not (sizes := row.listed("sizes")) or not set(sizes) <= set(known):
             raise row.error(f"sizes are not all in sheet_sizes.csv: {'; '.join(sizes)}")
         records.append(
-            Sheet(
+            SheetGoods(
                 **_named(row),
                 density_kg_m3=row.number("density", "kg/m3"),
                 wood_share=row.number("wood_share"),
@@ -197,11 +197,11 @@ def sheets() -> Table[Sheet]:
 
 
 @cache
-def glass() -> Table[Glass]:
+def glass() -> Table[GlassKind]:
     """Glass, and the plastics used in its place."""
     read = rows.read("glass.csv", (*NAMES, "density", "safety", *HALLMARK))
     return Table(
-        Glass(**_named(row), density_kg_m3=row.number("density", "kg/m3"), safety=row.yes("safety"))
+        GlassKind(**_named(row), density_kg_m3=row.number("density", "kg/m3"), safety=row.yes("safety"))
         for row in read
     )
 
@@ -243,7 +243,7 @@ def finishes() -> Table[FinishFamily]:
     return Table(_finish(row) for row in rows.read("finishes.csv", columns))
 
 
-def _finish(row: Row) -> FinishFamily:
+def _finish(row: TableRow) -> FinishFamily:
     ratings: dict[str, Any] = {name: int(row.number(name)) for name in ("heat", "water", "repair")}
     if not set(ratings.values()) <= set(RATINGS):
         raise row.error("a rating is not from 1 to 5")
@@ -270,12 +270,12 @@ def _finish(row: Row) -> FinishFamily:
 
 
 @cache
-def stock(system: str) -> tuple[Stock, ...]:
+def stock(system: str) -> tuple[NominalStock, ...]:
     """Nominal thicknesses of solid timber in a system of units ("in" or "mm"), thinnest first."""
     columns = ("system", "name", "thickness", "surfaced", "unit", *HALLMARK)
     read = [row for row in rows.read("stock.csv", columns) if row.one_of("system", SYSTEMS) == system]
     records = [
-        Stock(
+        NominalStock(
             system=system,
             name=row.text("name"),
             thickness_m=row.number("thickness", row.text("unit")),
@@ -314,13 +314,13 @@ def wall_woods() -> Table[WallWood]:
 
 
 @cache
-def climates() -> Table[Climate]:
+def climates() -> Table[IndoorClimate]:
     """Indoor climates; `default` is taken when a job says nothing of the rooms, `workshop` of the day of
     making.
     """
     columns = ("key", "name", "rh_low", "rh_high", "temperature", *HALLMARK)
     return Table(
-        Climate(
+        IndoorClimate(
             key=row.text("key"),
             name=row.text("name"),
             rh_low_pct=row.range("rh", "pct").low,

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from buildbook.trade import tables
-from buildbook.trade.records import Stock
+from buildbook.trade.records import NominalStock
 from buildbook.trade.rounding import GUARD, half_up, whole_down
 
 
@@ -42,7 +42,7 @@ def rough_board_feet_bf(
     return board_feet_bf(rough_volume_m3(count, length_m, width_m, counted_m, over_length_m, over_width_m))
 
 
-def smallest_stock(thickness_m: float, system: str, clean_up_m: float) -> Stock | None:
+def smallest_stock(thickness_m: float, system: str, clean_up_m: float) -> NominalStock | None:
     """The thinnest nominal stock of a system ("in" or "mm") that leaves the clean-up over the finished
     thickness.
 

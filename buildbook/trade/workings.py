@@ -10,7 +10,7 @@ import math
 from dataclasses import dataclass
 
 from buildbook.trade import tables
-from buildbook.trade.records import Range
+from buildbook.trade.records import Ends
 from buildbook.trade.rounding import whole_down
 
 
@@ -148,18 +148,18 @@ def dowels(joint_m: float, margin_m: float, spacing_m: float) -> Dowels:
     return Dowels(count, room_m / (count - 1) if count > 1 else 0.0)
 
 
-def dowel_diameter_m(thickness_m: float) -> Range:
+def dowel_diameter_m(thickness_m: float) -> Ends:
     """Usual diameters of a dowel in wood of a thickness: one third to one half. Source: common practice,
     recalled.
     """
     low, high = tables.constant("dowel_diameter_low"), tables.constant("dowel_diameter_high")
-    return Range(thickness_m * low, thickness_m * high)
+    return Ends(thickness_m * low, thickness_m * high)
 
 
-def dowel_depth_m(diameter_m: float) -> Range:
+def dowel_depth_m(diameter_m: float) -> Ends:
     """Usual depths of a dowel's hole in each part: 1.5 to 2.5 diameters and room for glue. Common
     practice, recalled.
     """
     low, high = tables.constant("dowel_depth_low"), tables.constant("dowel_depth_high")
     space_m = tables.constant("dowel_glue_space")
-    return Range(diameter_m * low + space_m, diameter_m * high + space_m)
+    return Ends(diameter_m * low + space_m, diameter_m * high + space_m)

@@ -9,7 +9,6 @@ alone. A blank page is measured the same way first; what is over that is the pag
 longer used when it sees fit, so each figure holds garbage; the last is taken after it was made to collect.
 """
 
-import json
 import statistics
 import sys
 import tempfile
@@ -20,8 +19,8 @@ from pathlib import Path
 
 from playwright.sync_api import Browser, Page, Playwright, sync_playwright
 
+from buildbook.book.records import RECORD, read_record
 from buildbook.book.search import book_files, find_in
-from buildbook.find import FindRecord
 from tests.conftest import CHROMIUM, FLAGS
 from tests.make_shelf import made_jobs, material, shop, write_book
 
@@ -157,15 +156,13 @@ def growth(book: Path, count: int) -> None:
     """The index anew, as at each binding, for a quarter, half and all of the jobs: it must grow no faster than they."""
     for some in (count // 4, count // 2, count):
         start = time.process_time()
-        records = [
-            FindRecord.from_json(json.loads(path.read_text("utf-8")))
-            for path in sorted(book.glob("jobs/*/find.json"))[:some]
-        ]
+        folders = sorted(path.parent for path in book.glob(f"jobs/*/{RECORD}"))[:some]
+        records = [record for record in map(read_record, folders) if record]
         read = time.process_time() - start
         size = sum(map(len, book_files(records, shop()).values()))
         made = time.process_time() - start - read
         print(
-            f"index anew    {some:5} jobs: {read:.2f} s to read find.json, {made:.2f} s to make, {size / 1e6:.2f} MB"
+            f"index anew    {some:5} jobs: {read:.2f} s to read records, {made:.2f} s to make, {size / 1e6:.2f} MB"
         )
 
 
@@ -186,8 +183,8 @@ def main(count: int) -> None:
             f"index         {len(script) / 1e6:.2f} MB, compressed {len(zlib.compress(script, 9)) / 1e6:.2f} MB"
         )
         print(f"index.html    {(book / 'index.html').stat().st_size / 1e6:.2f} MB")
-        records_mb = sum(path.stat().st_size for path in book.glob("jobs/*/find.json")) / 1e6
-        print(f"find.json     {records_mb / count * 1000:.1f} kB a job")
+        records_mb = sum(path.stat().st_size for path in book.glob(f"jobs/*/{RECORD}")) / 1e6
+        print(f"record.json   {records_mb / count * 1000:.1f} kB a job")
         growth(book, count)
         browser, page = launch(play)
         times = [ready_ms(page, book) for _ in range(5)]

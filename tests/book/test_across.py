@@ -36,7 +36,7 @@ def summaries(book):
     """What binding wrote of each job, with its year."""
     out = {}
     for path in sorted(book.glob("jobs/*/summary.json")):
-        entry = json.loads((path.parent / "entry.json").read_text("utf-8"))
+        entry = json.loads((path.parent / "record.json").read_text("utf-8"))["entry"]
         out[path.parent.name] = (entry["year"], json.loads(path.read_text("utf-8")))
     assert len(out) == 10
     return out
@@ -233,7 +233,7 @@ def test_one_job_bound_alone_gives_the_pages_that_the_whole_shelf_gives(small):
 def test_a_job_that_fails_keeps_its_old_rows_marked_as_in_the_list(small):
     shelf, book, folders = small
     bind(shelf, book)
-    title = json.loads((book / "jobs" / folders[0].name / "used.json").read_text("utf-8"))["title"]
+    title = json.loads((book / "jobs" / folders[0].name / "record.json").read_text("utf-8"))["entry"]["title"]
     (folders[0] / "job.toml").write_text("title = \n")
     assert not bind(shelf, book).ok
     words = "Not bound again: its last good pages stand"
@@ -249,8 +249,8 @@ def test_a_job_that_fails_keeps_its_old_rows_marked_as_in_the_list(small):
 def test_a_record_of_another_edition_is_passed_over_and_said(small):
     shelf, book, folders = small
     bind(shelf, book)
-    record = book / "jobs" / folders[0].name / "used.json"
-    record.write_text(record.read_text("utf-8").replace('"schema": 1', '"schema": 0'))
+    record = book / "jobs" / folders[0].name / "record.json"
+    record.write_text(record.read_text("utf-8").replace('"schema":1', '"schema":0'))
     bind(folders[1], book)
     assert "One job of this book was bound before these pages were made" in (book / "woods.html").read_text(
         "utf-8"
@@ -299,5 +299,5 @@ def test_the_same_shelf_gives_the_same_bytes(small):
 
 def test_nothing_of_them_is_in_a_handover(book):
     for name, content in every_file(book / "handover").items():
-        assert "used.json" not in name
+        assert "record.json" not in name
         assert b"woods.html" not in content

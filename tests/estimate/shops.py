@@ -9,7 +9,7 @@ import random
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from buildbook.estimate.hours.forecast import Past, Wanted
+from buildbook.estimate.hours.forecast import Past, PieceSought
 from buildbook.estimate.likeness.traits import Traits
 
 NOISE = 0.15
@@ -108,5 +108,5 @@ def make(count: int, seed: int, start: date = date(2016, 1, 4)) -> list[Past]:
     return out
 
 
-def wanted(job: Past) -> Wanted:
-    return Wanted(job.traits, job.drivers, frozenset(), job.begun)
+def wanted(job: Past) -> PieceSought:
+    return PieceSought(job.traits, job.drivers, frozenset(), job.begun)

@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.make_shelf import made_jobs, record_of, write_book
+from tests.make_shelf import job_of, made_jobs, searched, write_book
 
 
 @pytest.fixture(scope="session")
@@ -12,8 +12,14 @@ def jobs():
 
 
 @pytest.fixture(scope="session")
-def records(jobs):
-    return [record_of(job) for job in jobs]
+def found(jobs):
+    """What is searched of each, with its words."""
+    return [searched(job_of(job)) for job in jobs]
+
+
+@pytest.fixture(scope="session")
+def records(found):
+    return [one.record for one in found]
 
 
 @pytest.fixture(scope="session")

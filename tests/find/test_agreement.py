@@ -85,9 +85,9 @@ def test_many_jobs_with_a_phrase_too(book, open_page):
         assert page.evaluate(ANSWER, text) == terminal(book, text), text
 
 
-def test_the_passages_are_the_same(book, records, open_page):
+def test_the_passages_are_the_same(book, found, open_page):
     page = open_page(book / "index.html")
-    passages = {record.key: [list(passage) for passage in record.passages] for record in records}
+    passages = {one.key: [list(passage) for passage in one.passages] for one in found}
     for text in QUESTIONS:
         for job in find_in(book, text, 3)[1]:
             said = page.evaluate(WHY, [text, passages[job.key]])
@@ -103,10 +103,10 @@ TEXTS = [
 ]  # fmt: skip
 
 
-def test_words_are_read_alike_in_both_languages(book, records, open_page):
+def test_words_are_read_alike_in_both_languages(book, found, open_page):
     page = open_page(book / "index.html")
     texts = [unicodedata.normalize("NFC", text) for text in TEXTS]
-    texts += [passage.text for record in records[:12] for passage in record.passages]
+    texts += [passage.text for one in found[:12] for passage in one.passages]
     said = page.evaluate(
         "(texts) => texts.map((text) => { const found = buildbookFind.tokens(text);"
         " return [...found, ...buildbookFind.joined(text, found)].map((t) => [t.term, t.typed, t.tenths, t.start, t.end]); })",

@@ -1,22 +1,28 @@
 """The index: what it keeps, how it weighs, and that packing loses nothing."""
 
 import json
+from dataclasses import replace
 
 from hypothesis import given
 from hypothesis import strategies as st
 
 from buildbook.find import build
-from buildbook.find.counting import counts_of
+from buildbook.find.counting import counts_of, edition
 from buildbook.find.packing import SIGNS, pack, pack_numbers, unpack, unpack_numbers
-from buildbook.find.record import FACETS, FindRecord, Passage
+from buildbook.find.record import FACETS, Excerpt, FindRecord
 from buildbook.find.settings import settings
 from buildbook.find.tokens import idle, joined, terms, tokens
+from tests.make_shelf import Searched
 
 
 def record(key="a", *passages, day="2026-01-01", **more):
+    return with_words(key, *passages, day=day, **more).record
+
+
+def with_words(key, *passages, day="2026-01-01", **more):
     facts = {"title": key, "hours_h": 0.0, "sides": (), "facets": dict.fromkeys(FACETS, ()), **more}
-    some = tuple(Passage(*passage) for passage in passages)
-    return FindRecord(key=key, day=day, passages=some, counts=counts_of(some), **facts)
+    some = tuple(Excerpt(*passage) for passage in passages)
+    return Searched(FindRecord(key=key, day=day, counted=edition(), counts=counts_of(some), **facts), some)
 
 
 def steps(index, term):
@@ -74,10 +80,10 @@ def test_a_rare_word_has_more_points_and_none_has_none(records):
     )
 
 
-def test_nothing_that_a_maker_would_search_is_left_out(records):
+def test_nothing_that_a_maker_would_search_is_left_out(found):
     """Every word of every passage is in the index, but for those that say nothing."""
-    terms = set(build(records[:20]).terms)
-    said = {token.term for r in records[:20] for passage in r.passages for token in tokens(passage.text)}
+    terms = set(build(one.record for one in found[:20]).terms)
+    said = {token.term for one in found[:20] for passage in one.passages for token in tokens(passage.text)}
     assert said - idle() <= terms
 
 
@@ -100,18 +106,15 @@ def test_an_inch_shop_has_ranges_in_inches():
     assert [value.label for value in found["size"].values] == ["32-48"]
 
 
-def test_counts_that_are_kept_are_those_of_the_passages_and_others_are_made_anew(records):
-    one = records[0]
-    assert one.counts == counts_of(one.passages)
-    kept = json.loads(json.dumps(one.as_json()))
-    of_another_edition = kept | {"counted": "another", "counts": {"title": {"nonsense": 3}}}
-    without = {name: value for name, value in kept.items() if name not in ("counted", "counts")}
-    for facts in (kept, of_another_edition, without):
-        assert FindRecord.from_json(facts) == one
+def test_counts_that_are_kept_are_those_of_the_passages_and_others_are_made_anew(found):
+    one = found[0]
+    assert one.record.counts == counts_of(one.passages)
+    of_another_edition = replace(one.record, counted="another", counts={"title": {"nonsense": 3}})
+    assert of_another_edition.recounted(one.passages) == one.record
 
 
-def test_terms_are_those_of_tokens_and_of_what_a_hyphen_joins(records):
-    for passage in (passage for one in records[:20] for passage in one.passages):
+def test_terms_are_those_of_tokens_and_of_what_a_hyphen_joins(found):
+    for passage in (passage for one in found[:20] for passage in one.passages):
         found = tokens(passage.text)
         whole = [token.term for token in (*found, *joined(passage.text, found))]
         assert terms(passage.text) == whole

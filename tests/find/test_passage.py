@@ -1,10 +1,10 @@
 """Why a job was found."""
 
-from buildbook.find import Passage, build, parse
+from buildbook.find import Excerpt, build, parse
 from buildbook.find.passage import CUT, why
 from buildbook.find.query import ask
 from buildbook.find.settings import settings
-from tests.find.test_index import record
+from tests.find.test_index import with_words
 
 LONG = (
     " ".join(f"word{n}" for n in range(60))
@@ -14,9 +14,9 @@ LONG = (
 
 
 def shown(text, *passages):
-    one = record("a", *passages)
+    one = with_words("a", *passages)
     query = parse(text)
-    return why(one.passages, query, ask(build([one]), query))
+    return why(one.passages, query, ask(build([one.record]), query))
 
 
 def marked(one):
@@ -50,11 +50,11 @@ def test_a_phrase_is_marked_where_it_stands_whole():
 
 
 def test_a_size_shows_the_side_that_is_near():
-    one = record(
+    one = with_words(
         "a", ("size", "width", "1200 mm (47 in)"), ("size", "height", "700 mm (28 in)"), sides=(12000, 7000)
     )
     query = parse("4 ft")
-    (side,) = why(one.passages, query, ask(build([one]), query))
+    (side,) = why(one.passages, query, ask(build([one.record]), query))
     assert side.where == "width"
 
 
@@ -67,4 +67,4 @@ def test_marks_never_overlap_and_lie_in_the_text():
 
 
 def test_nothing_is_shown_where_nothing_matched():
-    assert why((Passage("note", "", "oak"),), parse(""), []) == []
+    assert why((Excerpt("note", "", "oak"),), parse(""), []) == []

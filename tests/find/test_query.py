@@ -6,18 +6,18 @@ from hypothesis import strategies as st
 
 from buildbook.find import build, find
 from buildbook.find.query import parse, turned, within_slips
-from tests.find.test_index import record
+from tests.find.test_index import with_words
 
 SHELF = [
-    record("glazed", ("title", "", "Walnut cabinet"), ("wood", "", "Black walnut, Juglans nigra"), ("material", "Door", "toughened glass")),
-    record("table", ("title", "", "Oak table"), ("note", "2024-01-02", "Found a walnut key for it"), ("names", "", "English oak, Stieleiche"), sides=(12000, 7400), day="2024-01-01"),
-    record("tray", ("title", "", "Tray"), ("note", "", "sliding lid; the dovetail is tight"), sides=(4000,)),
-    record("chest", ("title", "", "Chest"), ("joinery", "", "sliding dovetail"), ("tags", "", "book-matched"), sides=(12500,)),
+    with_words("glazed", ("title", "", "Walnut cabinet"), ("wood", "", "Black walnut, Juglans nigra"), ("material", "Door", "toughened glass")),
+    with_words("table", ("title", "", "Oak table"), ("note", "2024-01-02", "Found a walnut key for it"), ("names", "", "English oak, Stieleiche"), sides=(12000, 7400), day="2024-01-01"),
+    with_words("tray", ("title", "", "Tray"), ("note", "", "sliding lid; the dovetail is tight"), sides=(4000,)),
+    with_words("chest", ("title", "", "Chest"), ("joinery", "", "sliding dovetail"), ("tags", "", "book-matched"), sides=(12500,)),
 ]  # fmt: skip
 
 
 def keys(text, shelf=SHELF):
-    index = build(shelf)
+    index = build(one.record for one in shelf)
     passages = {one.key: one.passages for one in shelf}
     return [index.keys[hit.place] for hit in find(index, text, passages.__getitem__)]
 
@@ -65,21 +65,21 @@ def test_a_question_without_words_finds_everything_as_it_stands(text):
 
 
 def test_a_frequent_word_itself_comes_before_a_rare_longer_one():
-    shelf = [record(f"table-{n}", ("title", "", "Table")) for n in range(9)] + [
-        record("a", ("title", "", "Tablet"))
+    shelf = [with_words(f"table-{n}", ("title", "", "Table")) for n in range(9)] + [
+        with_words("a", ("title", "", "Tablet"))
     ]
     assert keys("table", shelf)[-1] == "a"
 
 
 def test_slips_are_only_looked_for_where_hardly_any_job_has_the_word():
-    many = [record(f"cable-{n}", ("note", "", "cable")) for n in range(3)]
-    assert "t" not in keys("cable", [*many, record("t", ("title", "", "table"))])
-    assert "t" in keys("cable", [*many[:1], record("t", ("title", "", "table"))])
+    many = [with_words(f"cable-{n}", ("note", "", "cable")) for n in range(3)]
+    assert "t" not in keys("cable", [*many, with_words("t", ("title", "", "table"))])
+    assert "t" in keys("cable", [*many[:1], with_words("t", ("title", "", "table"))])
 
 
 def test_what_ranks_the_same_stands_by_day_then_key():
     shelf = [
-        record(key, ("title", "", "stool"), day=day)
+        with_words(key, ("title", "", "stool"), day=day)
         for key, day in (("b", "2020-01-01"), ("c", "2021-01-01"), ("a", "2020-01-01"))
     ]
     assert keys("stool", shelf) == ["c", "a", "b"]

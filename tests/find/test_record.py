@@ -1,28 +1,21 @@
 """What is searched of one job."""
 
-import json
 from dataclasses import replace
 from datetime import date
 
 import pytest
 
-from buildbook.find import FindRecord, find_record
 from buildbook.find.record import plain_blocks
 from buildbook.find.settings import settings
 from buildbook.job import read_job
-from buildbook.summary import summarise
-from buildbook.words import Words
+from buildbook.job.model import LogEntry
 from tests.conftest import SAMPLE
-from tests.make_shelf import made_jobs, record_of, write_shelf
+from tests.make_shelf import job_of, made_jobs, searched, write_shelf
 
 JOB = read_job(SAMPLE)
 
 
-def of(job):
-    return find_record(job, summarise(job), Words(job.shop.language))
-
-
-RECORD = of(JOB)
+SAID = searched(JOB).passages
 
 
 @pytest.mark.parametrize(
@@ -54,27 +47,17 @@ RECORD = of(JOB)
     ],
 )
 def test_every_kind_of_word_is_there_with_its_field(field, words):
-    assert [p for p in RECORD.passages if p.field == field and words in p.text.replace("\u202f", " ")]
+    assert [p for p in SAID if p.field == field and words in p.text.replace("\u202f", " ")]
 
 
 def test_every_field_has_a_weight():
-    assert {passage.field for passage in RECORD.passages} == set(settings().fields)
+    assert {passage.field for passage in SAID} == set(settings().fields)
 
 
 def test_pictures_hours_and_the_mark_for_the_client_are_no_words():
-    notes = " ".join(passage.text for passage in RECORD.passages if passage.field == "note")
+    notes = " ".join(passage.text for passage in SAID if passage.field == "note")
     for absent in ("photos/", "Hours:", "For the client", "![", "###"):
         assert absent not in notes
-
-
-def test_it_comes_back_from_json():
-    assert FindRecord.from_json(json.loads(json.dumps(RECORD.as_json()))) == RECORD
-
-
-@pytest.mark.parametrize("facts", [{}, {"schema": 0}, {**RECORD.as_json(), "sides": ["wide"]}])
-def test_what_is_no_record_is_refused(facts):
-    with pytest.raises((KeyError, ValueError)):
-        FindRecord.from_json(facts)
 
 
 @pytest.mark.parametrize(
@@ -89,13 +72,13 @@ def test_what_is_no_record_is_refused(facts):
 )
 def test_a_season_is_named_as_it_is_remembered(day, country, words):
     job = replace(JOB, delivered=day, shop=replace(JOB.shop, country_code=country))
-    assert [p.text for p in of(job).passages if p.field == "date" and words in p.text]
+    assert [p.text for p in searched(job).passages if p.field == "date" and words in p.text]
 
 
 def test_a_bare_job_has_a_record():
-    bare = of(
+    bare = searched(
         replace(JOB, title="", parts=(), entries=(), finishes=(), workings=(), delivered=None, begun=None)
-    )
+    ).record
     assert bare.title == JOB.key
     assert bare.day == ""
 
@@ -112,7 +95,7 @@ def test_generated_folders_read_as_the_jobs_made_in_memory(tmp_path):
     for one in made:
         job = read_job(tmp_path / one.key)
         assert [str(p) for p in job.problems if p.severity == "error"] == []
-        assert of(job) == record_of(one)
+        assert searched(job) == searched(job_of(one))
 
 
 def test_generated_notes_are_as_long_as_notes_are():
@@ -120,3 +103,14 @@ def test_generated_notes_are_as_long_as_notes_are():
     assert min(lengths) >= 300
     assert max(lengths) <= 2600
     assert max(lengths) > 1500
+
+
+@pytest.mark.parametrize("said", ["Client", "the client", "For", "the", "r", "for the cli"])
+def test_a_paragraph_that_is_a_part_of_the_mark_for_the_client_is_kept(said):
+    entry = LogEntry(date(2026, 1, 5), "", f"Before.\n\n{said}\n\n### For the  client\n\nAfter.")
+    found = searched(replace(JOB, entries=(entry,))).passages
+    assert [p.text for p in found if p.field == "note" and p.where == "2026-01-05"] == [
+        "Before.",
+        said,
+        "After.",
+    ]

@@ -9,12 +9,10 @@ from pathlib import Path
 
 import pytest
 
-from buildbook.find import build, find, find_record
+from buildbook.find import build, find
 from buildbook.find.tokens import tokens
 from buildbook.job import find_jobs, read_job
-from buildbook.summary import summarise
-from buildbook.words import Words
-from tests.make_shelf import made_jobs, record_of
+from tests.make_shelf import job_of, made_jobs, searched
 
 QUESTIONS = tomllib.loads(Path(__file__).with_name("queries.toml").read_text("utf-8"))
 ASKED, BY_HAND = QUESTIONS["asked"], QUESTIONS["by_hand"]
@@ -37,17 +35,17 @@ def reciprocal_rank(ranked, wanted):
     return next((1 / place for place, key in enumerate(ranked, 1) if key in wanted), 0.0)
 
 
-def ours(records):
-    index = build(records)
-    passages = {record.key: record.passages for record in records}
+def ours(found):
+    index = build(one.record for one in found)
+    passages = {one.key: one.passages for one in found}
     return lambda text: [index.keys[hit.place] for hit in find(index, text, passages.__getitem__)]
 
 
-def database(records, match):
+def database(found, match):
     """SQLite's FTS5 over the same words, one column, its own bm25 and tokenizer; every word must match."""
     store = sqlite3.connect(":memory:")
     store.execute("create virtual table shelf using fts5(key unindexed, words, prefix='2 3')")
-    rows = [(record.key, "\n".join(passage.text for passage in record.passages)) for record in records]
+    rows = [(one.key, "\n".join(passage.text for passage in one.passages)) for one in found]
     store.executemany("insert into shelf values (?, ?)", rows)
     ask = "select key from shelf where shelf match ? order by rank, key"
     return lambda text: [key for (key,) in store.execute(ask, (match(text),))]
@@ -67,9 +65,8 @@ def mean(ask, jobs):
 
 
 def hand_written():
-    """The records of the ten jobs written by hand."""
-    jobs = [read_job(path) for path in find_jobs(SHELF)]
-    return [find_record(job, summarise(job), Words(job.shop.language)) for job in jobs]
+    """What is searched of the ten jobs written by hand."""
+    return [searched(read_job(path)) for path in find_jobs(SHELF)]
 
 
 def mean_by_hand(ask):
@@ -83,13 +80,13 @@ def test_there_are_sixty_questions_and_each_has_an_answer(jobs):
     assert [asked["text"] for asked in ASKED if len(wanted_keys(asked, jobs)) > len(jobs) // 4] == []
 
 
-def test_what_is_meant_comes_first(jobs, records):
-    assert mean(ours(records), jobs) >= LEAST
+def test_what_is_meant_comes_first(jobs, found):
+    assert mean(ours(found), jobs) >= LEAST
 
 
 @pytest.mark.parametrize("match", [plain, begun])
-def test_it_beats_the_plain_ranking_of_a_database(jobs, records, match):
-    assert mean(ours(records), jobs) > mean(database(records, match), jobs)
+def test_it_beats_the_plain_ranking_of_a_database(jobs, found, match):
+    assert mean(ours(found), jobs) > mean(database(found, match), jobs)
 
 
 def test_the_job_that_is_meant_comes_first_among_those_written_by_hand():
@@ -100,11 +97,11 @@ def test_the_job_that_is_meant_comes_first_among_those_written_by_hand():
 
 if __name__ == "__main__":
     made = list(made_jobs(300, seed=7))
-    all_records = [record_of(job) for job in made]
-    ask = ours(all_records)
+    all_found = [searched(job_of(job)) for job in made]
+    ask = ours(all_found)
     print(f"ours {mean(ask, made):.3f}")
     for match in (plain, begun):
-        print(f"FTS5 bm25, {match.__name__} {mean(database(all_records, match), made):.3f}")
+        print(f"FTS5 bm25, {match.__name__} {mean(database(all_found, match), made):.3f}")
     written = hand_written()
     print(f"by hand: ours {mean_by_hand(ours(written)):.3f}")
     for match in (plain, begun):

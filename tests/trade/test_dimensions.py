@@ -32,7 +32,7 @@ from buildbook.trade import (
     woods,
     workings,
 )
-from buildbook.trade.records import Range, SheetSize
+from buildbook.trade.records import Ends, SheetSize
 from buildbook.trade.sheets import SheetPart
 
 UNITS = pint.UnitRegistry(cache_folder=None)
@@ -95,7 +95,7 @@ CASES: dict[Callable[..., Any], tuple[Any, ...]] = {
     finish.per_coat_l: (M2, 11 * SPREAD),
     finish.volume_l: (M2, 3, 11 * SPREAD),
     finish.voc_kg: (L, KG / L),
-    finish.voc_range_kg: (L, Range(0 * KG / L, KG / L)),
+    finish.voc_range_kg: (L, Ends(0 * KG / L, KG / L)),
     glass.pane_area_m2: (M, M),
     glass.pane_kg: (M2, MM),
     hardware.total_kg: (4, KG),
@@ -180,7 +180,7 @@ def figures(name: str, result: Any) -> list[tuple[str, Any]]:
     """The figures of a result: of a record by the names of its fields, of a tuple or a range by the
     function's name.
     """
-    if isinstance(result, Range):
+    if isinstance(result, Ends):
         return [(name, result.low), (name, result.high)]
     if dataclasses.is_dataclass(result):
         return [(field.name, getattr(result, field.name)) for field in dataclasses.fields(result)]

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from buildbook.trade import finish, tables
-from buildbook.trade.records import Range
+from buildbook.trade.records import Ends
 
 from .reference import FOOT, US_GALLON_L
 
@@ -51,7 +51,7 @@ def test_square_feet_a_gallon_are_square_metres_a_litre() -> None:
 
 def test_solvent_of_a_family_is_a_range() -> None:
     family = tables.finishes()["hardwax-oil"]
-    assert finish.voc_range_kg(0.5, family.voc_kg_per_l) == Range(0.0, 0.25)
+    assert finish.voc_range_kg(0.5, family.voc_kg_per_l) == Ends(0.0, 0.25)
 
 
 @pytest.mark.parametrize(

@@ -65,6 +65,6 @@ def test_wrong_headings_are_refused() -> None:
     ],
 )
 def test_a_bad_cell_is_refused_in_words(call, said: str) -> None:
-    row = rows.Row("t.csv", 7, {"value": "x"})
+    row = rows.TableRow("t.csv", 7, {"value": "x"})
     with pytest.raises(rows.TableError, match=f"t.csv, line 7: {said}"):
         call(row)

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from buildbook.trade import workings
-from buildbook.trade.records import Range
+from buildbook.trade.records import Ends
 from buildbook.trade.workings import Dowels, Holes
 
 from .reference import INCH, MM
@@ -107,8 +107,8 @@ def test_a_dowel_suits_the_thickness() -> None:
     """Common practice (recalled): a third to a half of the thickness, 1.5 to 2.5 diameters deep, 2 mm for
     glue.
     """
-    assert workings.dowel_diameter_m(0.018) == Range(pytest.approx(0.006), pytest.approx(0.009))
-    assert workings.dowel_depth_m(0.008) == Range(pytest.approx(0.014), pytest.approx(0.022))
+    assert workings.dowel_diameter_m(0.018) == Ends(pytest.approx(0.006), pytest.approx(0.009))
+    assert workings.dowel_depth_m(0.008) == Ends(pytest.approx(0.014), pytest.approx(0.022))
 
 
 def test_a_leg_tapers_on_one_side_or_on_both() -> None:

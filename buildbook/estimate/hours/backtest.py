@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from datetime import date
 from statistics import median
 
-from buildbook.estimate.hours.forecast import Forecast, Past, Shop, Wanted, done_before, was_done
+from buildbook.estimate.hours.forecast import Forecast, Past, PieceSought, ShopPast, done_before, was_done
 from buildbook.estimate.hours.spread import Miss, spread_of
 from buildbook.estimate.model import Backtest, Tried
 from buildbook.estimate.settings import method
@@ -21,7 +21,7 @@ _GROWN = 1.25  # drivers are chosen anew when there are so many times as many jo
 
 
 @dataclass(frozen=True)
-class Quoted:
+class TrialQuote:
     """A past job with what would have been forecast for it, and how many jobs that was from."""
 
     job: Past
@@ -42,10 +42,10 @@ class Quoted:
         return out
 
 
-def quotes(past: Sequence[Past]) -> tuple[Quoted, ...]:
+def quotes(past: Sequence[Past]) -> tuple[TrialQuote, ...]:
     """Every past job, in order of time, that enough others were done before."""
     ordered = sorted(past, key=lambda job: (job.asked or date.min, job.key))
-    out: list[Quoted] = []
+    out: list[TrialQuote] = []
     shop, chosen_at = None, 0
     for job in ordered:
         before = [other for other in done_before(ordered, job.asked) if other is not job]
@@ -53,19 +53,19 @@ def quotes(past: Sequence[Past]) -> tuple[Quoted, ...]:
             continue
         if len(before) >= _GROWN * chosen_at:
             shop, chosen_at = None, len(before)
-        shop = Shop(before, job.asked, shop)
-        forecast = shop.forecast(Wanted(job.traits, job.drivers, frozenset(), job.asked))
+        shop = ShopPast(before, job.asked, shop)
+        forecast = shop.forecast(PieceSought(job.traits, job.drivers, frozenset(), job.asked))
         if forecast.total_h > 0:
-            out.append(Quoted(job, tuple(before), forecast))
+            out.append(TrialQuote(job, tuple(before), forecast))
     return tuple(out)
 
 
-def done_quotes(quoted: Sequence[Quoted], day: date | None) -> list[Quoted]:
+def done_quotes(quoted: Sequence[TrialQuote], day: date | None) -> list[TrialQuote]:
     """The quotes whose truth was known before a day."""
     return [quote for quote in quoted if was_done(quote.job, day)]
 
 
-def backtest_of(quoted: Sequence[Quoted]) -> Backtest:
+def backtest_of(quoted: Sequence[TrialQuote]) -> Backtest:
     """Each quote with the range that it would have had from the misses known by then, and how they did."""
     tried = tuple(_tried(quote, done_quotes(quoted, quote.job.asked)) for quote in quoted)
     if not tried:
@@ -80,7 +80,7 @@ def backtest_of(quoted: Sequence[Quoted]) -> Backtest:
     )
 
 
-def _tried(quote: Quoted, known: Sequence[Quoted]) -> Tried:
+def _tried(quote: TrialQuote, known: Sequence[TrialQuote]) -> Tried:
     job, before = quote.job, quote.before
     misses = [other.miss for other in known if other is not quote]
     spread = spread_of(misses, method().range.total, len(before))

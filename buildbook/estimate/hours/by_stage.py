@@ -9,17 +9,18 @@ import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
-from buildbook.estimate.hours.backtest import Quoted
-from buildbook.estimate.hours.forecast import NONE, Past, Shop, StageForecast, Wanted, own_driver
+from buildbook.estimate.hours.backtest import TrialQuote
+from buildbook.estimate.hours.forecast import NONE, Past, PieceSought, ShopPast, StageForecast, own_driver
 from buildbook.estimate.hours.spread import Spread, spread_of
 from buildbook.estimate.model import HoursEstimate, Range, Said, StageEstimate
 from buildbook.estimate.settings import method
+from buildbook.folding import folded
 
 
 def hours_of(
-    wanted: Wanted,
+    wanted: PieceSought,
     past: Sequence[Past],
-    quoted: Sequence[Quoted],
+    quoted: Sequence[TrialQuote],
     stages: Sequence[str],
     scaled: Mapping[str, Range] | None = None,
 ) -> HoursEstimate:
@@ -28,13 +29,13 @@ def hours_of(
     """
     if len(past) < 1:
         return HoursEstimate(None, ())
-    shop = Shop(past, wanted.day)
+    shop = ShopPast(past, wanted.day)
     forecast = shop.forecast(wanted)
     found = {stage.stage: stage for stage in forecast.stages}
     by_stage = [_stage(stage, quoted, scaled or {}) for stage in found.values()]
     by_stage += [_untold(stage, wanted) for stage in _missing(stages, wanted, found, forecast.rare, past)]
-    order = {stage.casefold(): place for place, stage in enumerate(stages)}
-    by_stage.sort(key=lambda stage: order.get(stage.stage.casefold(), len(order)))
+    order = {folded(stage): place for place, stage in enumerate(stages)}
+    by_stage.sort(key=lambda stage: order.get(folded(stage.stage), len(order)))
     misses = [quote.miss for quote in quoted]
     spread = spread_of(misses, method().range.total, len(past))
     enough = len(past) >= method().range.learnt and forecast.total_h > 0
@@ -56,7 +57,7 @@ def _lean(misses: int) -> str:
     return "few" if misses else "usual"
 
 
-def _stage(stage: StageForecast, quoted: Sequence[Quoted], scaled: Mapping[str, Range]) -> StageEstimate:
+def _stage(stage: StageForecast, quoted: Sequence[TrialQuote], scaled: Mapping[str, Range]) -> StageEstimate:
     misses = [miss for quote in quoted if (miss := quote.misses_of_stages().get(stage.stage))]
     spread = _unshifted(spread_of(misses, method().range.stage, stage.from_jobs))
     hours = _widened(spread.around(stage.hours_h), (stage,), scaled)
@@ -111,7 +112,7 @@ def _widened(hours: Range, stages: Iterable[StageForecast], scaled: Mapping[str,
 
 def _missing(
     stages: Sequence[str],
-    wanted: Wanted,
+    wanted: PieceSought,
     found: Mapping[str, StageForecast],
     rare: Sequence[str],
     past: Sequence[Past],
@@ -119,11 +120,11 @@ def _missing(
     """Stages that the piece needs and no past job tells of: those it names, and those of the shop whose driver it
     has, unless enough past jobs had it too and booked their hours elsewhere.
     """
-    have = {stage.casefold() for stage in (*found, *rare)}
-    out = [stage for stage in sorted(wanted.stages) if stage.casefold() not in have]
+    have = {folded(stage) for stage in (*found, *rare)}
+    out = [stage for stage in sorted(wanted.stages) if folded(stage) not in have]
     for stage in stages:
         driver = own_driver(stage)
-        if stage.casefold() in have or stage in out or driver == NONE or wanted.drivers.get(driver, 0.0) <= 0:
+        if folded(stage) in have or stage in out or driver == NONE or wanted.drivers.get(driver, 0.0) <= 0:
             continue
         could = sum(job.drivers[driver] > 0 for job in past)
         if could < method().range.learnt:
@@ -131,7 +132,7 @@ def _missing(
     return out
 
 
-def _untold(stage: str, wanted: Wanted) -> StageEstimate:
+def _untold(stage: str, wanted: PieceSought) -> StageEstimate:
     driver = own_driver(stage)
     return StageEstimate(
         stage, driver, wanted.drivers.get(driver, 0.0), None, from_jobs=0, said=(Said("never_booked"),)

@@ -27,7 +27,7 @@ class Point(NamedTuple):
 
 
 @dataclass(frozen=True)
-class Line:
+class FittedLine:
     """A fit. `at(z)` is the logarithm of the hours; `spread` that of the past about it, in logarithms."""
 
     middle: float
@@ -39,7 +39,7 @@ class Line:
         return self.level + self.exponent * (z - self.middle)
 
 
-def fit_line(points: Sequence[Point], start: Line | None = None) -> Line:
+def fit_line(points: Sequence[Point], start: FittedLine | None = None) -> FittedLine:
     """The line through some points; at least one. `start`: a line to begin from, such as that of fewer jobs."""
     rules = method().fit
     total = sum(point.weight for point in points)
@@ -60,7 +60,7 @@ def fit_line(points: Sequence[Point], start: Line | None = None) -> Line:
         if moved < rules.still:
             break
     off = [point.v - level - slope * x for point, x in zip(points, xs, strict=True)]
-    return Line(middle, level, slope, _spread(off, points))
+    return FittedLine(middle, level, slope, _spread(off, points))
 
 
 def _step(

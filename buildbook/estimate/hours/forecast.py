@@ -1,6 +1,7 @@
 """The hours of a piece, stage by stage, from jobs that are done: medians, before any range is put around them.
 
-In: the past as `Past` records, and a piece as `Wanted`. Out: a `Forecast`. Pure. The method is told in DEVELOPERS.md.
+In: the past as `Past` records, and a piece as `PieceSought`. Out: a `Forecast`. Pure. The method is told in
+DEVELOPERS.md.
 """
 
 from __future__ import annotations
@@ -12,10 +13,11 @@ from datetime import date
 from functools import cached_property
 from statistics import median
 
-from buildbook.estimate.hours.fit import Line, Point, fit_line, huber_weight, median_slope
+from buildbook.estimate.hours.fit import FittedLine, Point, fit_line, huber_weight, median_slope
 from buildbook.estimate.likeness.similarity import alike_in_work
 from buildbook.estimate.likeness.traits import DRIVERS, Traits
 from buildbook.estimate.settings import driver_rules, method
+from buildbook.folding import folded
 
 _DAYS = 365.25
 NONE = "none"
@@ -55,7 +57,7 @@ class Past:
 
 
 @dataclass(frozen=True)
-class Wanted:
+class PieceSought:
     """A piece to be quoted: what it is, its drivers, the stages that it says it needs, and on which day."""
 
     traits: Traits
@@ -93,13 +95,13 @@ class Forecast:
         return sum(stage.counted_h for stage in self.stages)
 
 
-class Shop:
+class ShopPast:
     """What the past of a shop says up to some day: its drivers, lines and drift. Made once, asked for many pieces."""
 
-    def __init__(self, past: Sequence[Past], day: date | None, before: Shop | None = None) -> None:
+    def __init__(self, past: Sequence[Past], day: date | None, before: ShopPast | None = None) -> None:
         """`before`: what the past said up to a day shortly before. Its drivers are kept, its lines begun from."""
         self.past, self.day = past, day
-        self.lines: dict[tuple[str, str], Line] = dict(before.lines) if before else {}
+        self.lines: dict[tuple[str, str], FittedLine] = dict(before.lines) if before else {}
         self.stages = list(dict.fromkeys(stage for job in past for stage in job.hours))
         self.drivers: dict[str, str] = dict(before.drivers) if before else {}
         # one without a date is as old as the oldest
@@ -176,7 +178,7 @@ class Shop:
 
     # -- asking ------------------------------------------------------------------------------------
 
-    def forecast(self, wanted: Wanted) -> Forecast:
+    def forecast(self, wanted: PieceSought) -> Forecast:
         """The hours of a piece, for every stage that the past booked."""
         alike = {
             job.key: alike_in_work(wanted.traits, job.traits) ** method().fit.like_power for job in self.past
@@ -186,7 +188,7 @@ class Shop:
         stages = tuple(stage for stage in found if stage.stage not in rare)
         return Forecast(stages, tuple(rare), len(self.past), self.drift)
 
-    def _stage(self, stage: str, wanted: Wanted, alike: Mapping[str, float]) -> StageForecast | None:
+    def _stage(self, stage: str, wanted: PieceSought, alike: Mapping[str, float]) -> StageForecast | None:
         driver = self.drivers[stage]
         amount = wanted.drivers.get(driver, 0.0)
         could = [job for job in self.past if job.drivers[driver] > 0]
@@ -217,7 +219,9 @@ class Shop:
             len(told),
         )
 
-    def _shift(self, line: Line, told: Iterable[tuple[Past, Point]], alike: Mapping[str, float]) -> float:
+    def _shift(
+        self, line: FittedLine, told: Iterable[tuple[Past, Point]], alike: Mapping[str, float]
+    ) -> float:
         """How much more or less the likest jobs took than the whole shop would have, as far as there are any."""
         off = weight = 0.0
         for job, point in told:
@@ -249,7 +253,7 @@ def _years(earlier: date | None, later: date | None) -> float:
 
 def own_driver(stage: str) -> str:
     """The driver that a stage goes with by its name; `none` for one that is not known."""
-    return driver_rules().of_stage.get(stage.casefold().strip(), NONE)
+    return driver_rules().of_stage.get(folded(stage), NONE)
 
 
 def done_before(past: Iterable[Past], day: date | None) -> list[Past]:

@@ -10,6 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from buildbook.estimate.settings import driver_rules
+from buildbook.folding import folded
 from buildbook.job.model import Job, Part
 from buildbook.summary.model import Summary
 from buildbook.summary.style import style_of
@@ -49,7 +50,7 @@ def traits_of(job: Job, summary: Summary, words: Words) -> Traits:
     finishes = {use.family: words.name("finish_name", use.family, use.family_name) for use in summary.finish}
     parts, panes = _count(job, _WOODEN), _count(job, ("glass",))
     values: dict[str, Value] = {
-        "piece": job.piece.casefold().strip() or None,
+        "piece": folded(job.piece) or None,
         "size": job.overall.metres,
         "woods": shares,
         "joinery": _words(job.joinery),
@@ -124,13 +125,8 @@ def _wood_shares(job: Job, summary: Summary) -> dict[str, float]:
     if total > 0:
         return {wood.key: wood.net_m3 / total for wood in summary.timber.species}
     named = [wood for wood in job.woods if wood]
-    keys = dict.fromkeys(_wood_key(wood) for wood in named)
+    keys = dict.fromkeys(tables.species().key_of(wood) or folded(wood) for wood in named)
     return {key: 1 / len(keys) for key in keys}
-
-
-def _wood_key(name: str) -> str:
-    found = tables.species().find(name)
-    return str(found.record.key) if found else name.casefold()
 
 
 def _wood_name(key: str, words: Words) -> str:

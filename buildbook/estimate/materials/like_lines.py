@@ -12,9 +12,9 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from buildbook.estimate.materials.lines import BY_AREA
-from buildbook.estimate.materials.scaled import Source, scaled_range
+from buildbook.estimate.materials.scaled import ScaledFrom, scaled_range
 from buildbook.estimate.model import MaterialLine, Range, Said
-from buildbook.estimate.money.prices import Wanted, converted
+from buildbook.estimate.money.prices import PriceSought, converted
 from buildbook.estimate.money.pricing import Pricing
 from buildbook.estimate.rules import price_rules, scaling_rules
 from buildbook.job.model import Job, Part
@@ -66,7 +66,7 @@ def took(job: Job, summary: Summary, pricing: Pricing) -> Took:
 
 
 def scaled_lines(
-    enquiry: Job, summary: Summary, found: Sequence[Source[Took]], waste_pct: float, pricing: Pricing
+    enquiry: Job, summary: Summary, found: Sequence[ScaledFrom[Took]], waste_pct: float, pricing: Pricing
 ) -> tuple[MaterialLine, ...]:
     """The lines of an enquiry without parts. A thing that more than half the like jobs (by weight) did without is left
     out.
@@ -130,7 +130,7 @@ def _ranked(ranks: Sequence[Amounts], rank: int, of: int) -> Amounts:
 
 
 def _scale(
-    found: Sequence[Source[Took]], amounts: Sequence[Amounts], times: float = 1.0
+    found: Sequence[ScaledFrom[Took]], amounts: Sequence[Amounts], times: float = 1.0
 ) -> tuple[Range, float]:
     """The range of an amount, and the exponent that most of it goes with."""
     weights = [source.weight for source in found]
@@ -144,7 +144,7 @@ def _scale(
 
 
 def _marked(
-    line: MaterialLine, found: Sequence[Source[Took]], exponent: float, pricing: Pricing
+    line: MaterialLine, found: Sequence[ScaledFrom[Took]], exponent: float, pricing: Pricing
 ) -> MaterialLine:
     style = Style(decimal=pricing.words.text("figures.decimal"))
     values = (("jobs", str(len(found))), ("exponent", style.trimmed(exponent, 1)))
@@ -153,9 +153,9 @@ def _marked(
 
 
 def _wood_lines(
-    enquiry: Job, found: Sequence[Source[Took]], waste_pct: float, pricing: Pricing
+    enquiry: Job, found: Sequence[ScaledFrom[Took]], waste_pct: float, pricing: Pricing
 ) -> Iterator[MaterialLine]:
-    named = [(_wood_key(wood), wood) for wood in enquiry.woods if wood.strip()]
+    named = [(tables.species().key_of(wood), wood) for wood in enquiry.woods if wood.strip()]
     assumed: tuple[Said, ...] = ()
     if not named and found[0].known.woods:
         assumed = (Said("woods_as", (("job", found[0].job.name),)),)
@@ -163,7 +163,7 @@ def _wood_lines(
     for rank, (key, written) in enumerate(named):
         amounts = [_ranked(source.known.woods, rank, len(named)) for source in found]
         m3, exponent = _scale(found, amounts, timber.with_waste(1.0, waste_pct))
-        price = pricing.of(Wanted(written or key, key, "wood", units=price_rules().per["wood"][0]))
+        price = pricing.of(PriceSought(written or key, key, "wood", units=price_rules().per["wood"][0]))
         known = tables.species()
         name = pricing.words.name("species_name", key, known[key].name) if key in known else written
         line = MaterialLine("wood", name, key, "m3", m3, said=assumed)
@@ -182,11 +182,6 @@ def _wood_lines(
         yield _marked(line, found, exponent, pricing)
 
 
-def _wood_key(name: str) -> str:
-    found = tables.species().find(name)
-    return str(found.record.key) if found else ""
-
-
 def _woods_by_rank(job: Job) -> list[str]:
     rough: dict[str, float] = {}
     for item in rough_parts(job):
@@ -194,7 +189,7 @@ def _woods_by_rank(job: Job) -> list[str]:
     return sorted(rough, key=lambda key: -rough[key])
 
 
-def _pooled_lines(found: Sequence[Source[Took]], pricing: Pricing) -> Iterator[MaterialLine]:
+def _pooled_lines(found: Sequence[ScaledFrom[Took]], pricing: Pricing) -> Iterator[MaterialLine]:
     """One line a kind and unit, at what such things cost the like jobs on the day over how much they took: whole sheets
     and all, a job that took more telling more.
     """
@@ -219,7 +214,7 @@ def _pooled_lines(found: Sequence[Source[Took]], pricing: Pricing) -> Iterator[M
 
 
 def _finish_lines(
-    summary: Summary, found: Sequence[Source[Took]], pricing: Pricing
+    summary: Summary, found: Sequence[ScaledFrom[Took]], pricing: Pricing
 ) -> Iterator[MaterialLine]:
     uses, assumed = summary.finish, False
     if not uses and found:

@@ -12,6 +12,7 @@ from dataclasses import replace
 from buildbook.estimate.model import MaterialLine, Range, Said
 from buildbook.estimate.money.prices import DayPrice
 from buildbook.estimate.money.pricing import Pricing
+from buildbook.folding import folded
 from buildbook.job.model import Job, Part
 from buildbook.summary import purse_of
 from buildbook.summary.model import Summary
@@ -71,7 +72,7 @@ def _others(job: Job, pricing: Pricing) -> Iterator[Draft]:
     for part in job.parts:
         if part.kind not in ("wood", "panel"):
             unit = _unit_of(part)
-            groups.setdefault((part.kind, _name(part, unit, job, pricing).casefold(), unit), []).append(part)
+            groups.setdefault((part.kind, folded(_name(part, unit, job, pricing)), unit), []).append(part)
     for (kind, _, unit), parts in groups.items():
         name = _name(parts[0], unit, job, pricing)
         yield MaterialLine(kind, name, parts[0].key, unit, exactly(_amount(parts, unit))), parts

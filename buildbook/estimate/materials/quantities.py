@@ -15,7 +15,7 @@ from decimal import Decimal
 
 from buildbook.estimate.materials.like_lines import nothing_to_scale, scaled_lines, took
 from buildbook.estimate.materials.lines import lines_of
-from buildbook.estimate.materials.scaled import Source, sources
+from buildbook.estimate.materials.scaled import ScaledFrom, sources
 from buildbook.estimate.materials.waste import waste_of
 from buildbook.estimate.model import Like, MaterialLine, MaterialsEstimate, Said
 from buildbook.estimate.money.prices import history_of
@@ -49,7 +49,7 @@ def materials(
     if enquiry.parts:
         lines, unpriced = lines_of(priced, summary, by_row, pricing)
     elif found := sources(enquiry, past, like):
-        likest = [Source(s.job, took(s.job, s.known, pricing), s.weight, s.ratio) for s in found]
+        likest = [ScaledFrom(s.job, took(s.job, s.known, pricing), s.weight, s.ratio) for s in found]
         lines = scaled_lines(enquiry, summary, likest, waste_pct, pricing)
         unpriced = tuple(line.name for line in lines if line.cost is None)
     else:

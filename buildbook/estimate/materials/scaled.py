@@ -19,7 +19,7 @@ T = TypeVar("T")
 
 
 @dataclass(frozen=True)
-class Source(Generic[T]):
+class ScaledFrom(Generic[T]):
     """A past job to scale from: what is known of it, how much it weighs, the enquiry's length over its own."""
 
     job: Job
@@ -34,11 +34,11 @@ def length_ratio(here: Size, there: Size) -> float | None:
     return math.exp(sum(math.log(ours / theirs) for ours, theirs in both) / len(both)) if both else None
 
 
-def sources(enquiry: Job, past: Iterable[tuple[Job, T]], like: Sequence[Like]) -> tuple[Source[T], ...]:
+def sources(enquiry: Job, past: Iterable[tuple[Job, T]], like: Sequence[Like]) -> tuple[ScaledFrom[T], ...]:
     """The likest past jobs that have parts and a side in common with the enquiry, likest first."""
     likeness = {found.job: found.likeness for found in like}
     found = [
-        Source(job, known, likeness[job.key], ratio)
+        ScaledFrom(job, known, likeness[job.key], ratio)
         for job, known in past
         if job.parts
         and likeness.get(job.key, 0) > 0

@@ -15,6 +15,7 @@ from decimal import Decimal
 from buildbook.estimate.hours.fit import median_slope
 from buildbook.estimate.model import Said
 from buildbook.estimate.rules import price_rules
+from buildbook.folding import folded
 from buildbook.job.model import Job, Part
 from buildbook.job.shop_model import Price
 from buildbook.quantity import Style
@@ -29,7 +30,7 @@ Sides = tuple[float | None, float | None, float | None]
 
 
 @dataclass(frozen=True)
-class Paid:
+class KnownPrice:
     """A price that was asked or paid. `day` None: not dated. kind: empty for a row of prices.csv, which has no
     sides.
     """
@@ -48,7 +49,7 @@ class Paid:
 
 
 @dataclass(frozen=True)
-class Wanted:
+class PriceSought:
     """What a price is looked for. `sides`: length, width and thickness in m, where they matter. `units` that the price
     may be for; empty: all that the kind can be reckoned by.
     """
@@ -83,22 +84,23 @@ class Growth:
     limited: bool = False
 
 
-History = Mapping[tuple[str, str], tuple[Paid, ...]]
+History = Mapping[tuple[str, str], tuple[KnownPrice, ...]]
 """Every price by ("key", key of the trade's table) and by ("name", material), each in the order read."""
 
 
 def history_of(listed: Iterable[Price], jobs: Iterable[Job]) -> History:
     """The shop's prices: rows of prices.csv, and rows of past parts files dated by the last day of their job."""
     rows = [
-        Paid(_folded(row.material), key_of(row.material), "", row.price, row.per, row.day) for row in listed
+        KnownPrice(folded(row.material), key_of(row.material), "", row.price, row.per, row.day)
+        for row in listed
     ]
     for job in jobs:
         rows += [
-            Paid(*_names(part), part.kind, part.price, part.per, job.last_day, sides_of(part))
+            KnownPrice(*_names(part), part.kind, part.price, part.per, job.last_day, sides_of(part))
             for part in job.parts
             if part.price is not None
         ]
-    found: dict[tuple[str, str], dict[Paid, None]] = {}
+    found: dict[tuple[str, str], dict[KnownPrice, None]] = {}
     for paid in rows:
         for name in (("key", paid.key), ("name", paid.material)):
             if name[1]:
@@ -106,8 +108,8 @@ def history_of(listed: Iterable[Price], jobs: Iterable[Job]) -> History:
     return {name: tuple(paid) for name, paid in found.items()}
 
 
-def wanted_of(part: Part) -> Wanted:
-    return Wanted(*_names(part), part.kind, sides_of(part))
+def wanted_of(part: Part) -> PriceSought:
+    return PriceSought(*_names(part), part.kind, sides_of(part))
 
 
 def sides_of(part: Part) -> Sides:
@@ -115,7 +117,9 @@ def sides_of(part: Part) -> Sides:
     return length.m if length else None, width.m if width else None, thickness.m if thickness else None
 
 
-def price_on(history: History, wanted: Wanted, day: date, words: Words, places: int = 2) -> DayPrice | None:
+def price_on(
+    history: History, wanted: PriceSought, day: date, words: Words, places: int = 2
+) -> DayPrice | None:
     """What a material costs on a day; None where no price of it is known by then.
 
     The newest price on or before the day; an undated one only where no other is. One of the same sides, or a row of
@@ -183,19 +187,15 @@ def converted(price: Decimal, per: str, to: str) -> Decimal:
 
 
 def _names(part: Part) -> tuple[str, str]:
-    return _folded(part.material), part.key if part.kind in TABLED else ""
+    return folded(part.material), part.key if part.kind in TABLED else ""
 
 
-def _folded(material: str) -> str:
-    return material.casefold().strip()
-
-
-def _of(history: History, wanted: Wanted) -> list[Paid]:
+def _of(history: History, wanted: PriceSought) -> list[KnownPrice]:
     """Every price of a material in a unit that its kind can be reckoned by."""
     units = wanted.units or {unit for group in price_rules().per[wanted.kind] for unit in group}
     both = (
         *(history.get(("key", wanted.key), ()) if wanted.key else ()),
-        *history.get(("name", _folded(wanted.material)), ()),
+        *history.get(("name", folded(wanted.material)), ()),
     )
     return [paid for paid in dict.fromkeys(both) if paid.per in units and paid.kind in ("", wanted.kind)]
 
@@ -206,18 +206,18 @@ def _that_matter(sides: Sides, per: str) -> tuple[float | None, ...]:
     return tuple(None if side is None else round(side, 4) for side in found)  # to a tenth of a millimetre
 
 
-def _same_sides(paid: Paid, sides: Sides) -> bool:
+def _same_sides(paid: KnownPrice, sides: Sides) -> bool:
     """Whether the sides that such a price depends on are the same, or one of the two does not say."""
     theirs, ours = _that_matter(paid.sides, paid.per), _that_matter(sides, paid.per)
     return theirs == ours or not any(theirs) or not any(ours)
 
 
-def _another_size_will_do(paid: Paid) -> bool:
+def _another_size_will_do(paid: KnownPrice) -> bool:
     rules = price_rules()
     return paid.kind in rules.other_size_kinds or paid.per in rules.other_size_units
 
 
-def _series(fitting: Sequence[Paid], newest: Paid) -> dict[date, Decimal]:
+def _series(fitting: Sequence[KnownPrice], newest: KnownPrice) -> dict[date, Decimal]:
     """The prices that tell how the newest grew: of its sides, in its unit; one a day, the last row read."""
     group = next(g for groups in price_rules().per.values() for g in groups if newest.per in g)
     sides = _that_matter(newest.sides, newest.per)

@@ -11,7 +11,7 @@ from datetime import date
 from decimal import Decimal
 
 from buildbook.estimate.model import MaterialLine, Range, Said
-from buildbook.estimate.money.prices import DayPrice, History, Wanted, price_on, wanted_of
+from buildbook.estimate.money.prices import DayPrice, History, PriceSought, price_on, wanted_of
 from buildbook.job.model import Job, Part
 from buildbook.job.shop_model import Price
 from buildbook.summary.model import FinishUse, Money
@@ -40,13 +40,13 @@ class Pricing:
         """Price times quantity, to the coin."""
         return Money(cost.line_cost(price, quantity, self.places), self.currency)
 
-    def of(self, wanted: Wanted) -> DayPrice | None:
+    def of(self, wanted: PriceSought) -> DayPrice | None:
         return price_on(self.history, wanted, self.day, self.words, self.places)
 
     def of_finish(self, product: str, family: str) -> DayPrice | None:
         """A litre of a finish: by the name of the product, else of its family, as `summary.money` looks."""
-        by_name = self.of(Wanted(product, "", "finish")) if product else None
-        return by_name or self.of(Wanted(family, family, "finish"))
+        by_name = self.of(PriceSought(product, "", "finish")) if product else None
+        return by_name or self.of(PriceSought(family, family, "finish"))
 
     def of_job(self, job: Job, *, own: bool = True) -> tuple[Job, Mapping[int, DayPrice]]:
         """A job whose rows and finishes have the prices of the day, and the price of each row that has one.

@@ -55,7 +55,7 @@ _BESIDE = re.compile(
 
 
 @dataclass(frozen=True)
-class Heading:
+class ColumnHeading:
     """What a heading means: a column, and the unit of its bare numbers ("" when it says none)."""
 
     column: str
@@ -67,20 +67,18 @@ class Headings:
 
     def __init__(self, columns: dict[str, str]) -> None:
         self.columns = tuple(columns)
-        self._by_name = {
-            folded(name): column for column, names in columns.items() for name in names.split(";")
-        }
+        self._by_name = {bare(name): column for column, names in columns.items() for name in names.split(";")}
 
-    def find(self, text: str) -> Heading | None:
+    def find(self, text: str) -> ColumnHeading | None:
         """The column that a heading means, or None."""
-        if column := self._by_name.get(folded(text)):
-            return Heading(column)
+        if column := self._by_name.get(bare(text)):
+            return ColumnHeading(column)
         match = _BESIDE.match(text.strip()[:_LONGEST])
-        if not match or not (column := self._by_name.get(folded(match["name"]))):
+        if not match or not (column := self._by_name.get(bare(match["name"]))):
             return None
         beside = match["bracket"] or match["comma"] or match["word"] or match["sign"] or ""
         unit = _unit(beside)
-        return Heading(column, unit) if unit or match["bracket"] is not None else None
+        return ColumnHeading(column, unit) if unit or match["bracket"] is not None else None
 
     def is_heading(self, text: str) -> bool:
         return self.find(text) is not None
@@ -100,7 +98,7 @@ def _unit(text: str) -> str:
     return plain if plain in LENGTH_UNITS or plain in _MASS_UNITS else ""
 
 
-def folded(text: str) -> str:
+def bare(text: str) -> str:
     """A heading without capitals, accents, dots and underscores."""
     plain = unicodedata.normalize("NFKD", text[:_LONGEST]).casefold()
     plain = "".join(sign for sign in plain if not unicodedata.combining(sign))

@@ -32,7 +32,7 @@ _LONGEST_NAME = 4  # words of a material inside a longer description
 
 
 @dataclass(frozen=True)
-class Material:
+class KnownMaterial:
     """A row of a table of the trade; `assumed` says what a loose name was taken for."""
 
     kind: PartKind
@@ -41,7 +41,7 @@ class Material:
 
 
 @lru_cache(maxsize=4096)
-def find_material(kind: PartKind, name: str) -> Material | None:
+def find_material(kind: PartKind, name: str) -> KnownMaterial | None:
     """The row of a kind's table that a name means; None when it means none or the kind has no table.
 
     Hardware is named by what it is (`brass butt hinge`): any words in it that name a metal count.
@@ -51,7 +51,7 @@ def find_material(kind: PartKind, name: str) -> Material | None:
     table = _TABLES[kind]()
     for words in _phrases(name[:_LONGEST], inside=kind in ("hardware", "glass")):
         if found := table.find(words):
-            return Material(kind, found.record.key, found.assumed)
+            return KnownMaterial(kind, found.record.key, found.assumed)
     return None
 
 
@@ -65,18 +65,18 @@ def _phrases(name: str, inside: bool) -> Iterator[str]:
 
 
 @lru_cache(maxsize=4096)
-def infer_material(name: str) -> Material | None:
+def infer_material(name: str) -> KnownMaterial | None:
     """What a material is when its row does not say the kind: by the tables, else by telling words. None if
     unclear.
     """
     for kind, table in _TABLES.items():
         if found := table().find(name[:_LONGEST]):
-            return Material(kind, found.record.key, found.assumed)
+            return KnownMaterial(kind, found.record.key, found.assumed)
     phrases = {phrase.casefold() for phrase in _phrases(name[:_LONGEST], inside=True)}
     kinds = {kind for word, kind in _kind_words().items() if word in phrases}
     if len(kinds) == 1:
         kind = kinds.pop()
-        return find_material(kind, name) or Material(kind)
+        return find_material(kind, name) or KnownMaterial(kind)
     for kind in ("glass", "hardware"):
         if found_inside := find_material(kind, name):
             return found_inside

@@ -9,8 +9,14 @@ from typing import cast
 
 from buildbook.job.model import CUTS, FACES, PART_KINDS, PER, Cut, Faces, Part, PartKind, Stock
 from buildbook.job.table.countries import find_country
-from buildbook.job.table.headings import PARTS_HEADINGS, folded
-from buildbook.job.table.materials import NAMES, Material, find_material, infer_material, nearest_materials
+from buildbook.job.table.headings import PARTS_HEADINGS, bare
+from buildbook.job.table.materials import (
+    NAMES,
+    KnownMaterial,
+    find_material,
+    infer_material,
+    nearest_materials,
+)
 from buildbook.job.table.sheet import Row, Sheet, read_sheet
 from buildbook.job.table.sizes import read_stock
 from buildbook.job.text import shown
@@ -33,7 +39,7 @@ SIDES = ("length", "width", "thickness")
 
 def _spelt(**also: str) -> dict[str, str]:
     """Other spellings of words, as `Row.choice` compares them."""
-    return {folded(name): word for word, names in also.items() for name in names.split(";")}
+    return {bare(name): word for word, names in also.items() for name in names.split(";")}
 
 
 _KINDS = {kind: kind for kind in PART_KINDS} | cast(
@@ -146,7 +152,7 @@ def _usual_faces(kind: PartKind) -> Faces:
 # -- what it is ----------------------------------------------------------------------------------
 
 
-def _material(row: Row, sheet: Sheet, name: str, material: str) -> Material:
+def _material(row: Row, sheet: Sheet, name: str, material: str) -> KnownMaterial:
     """The kind of a part and its row in the trade's tables; what cannot be told is a problem, and counts as
     wood.
     """
@@ -157,13 +163,13 @@ def _material(row: Row, sheet: Sheet, name: str, material: str) -> Material:
             what = f"what kind of material {shown(material)} is" if material else "of what this part is made"
             near = nearest_materials(material) if material else ""
             row.error("kind" if material else "material", f"It is not clear {what}.", near or _KIND_HINT)
-        return known or Material("wood")
+        return known or KnownMaterial("wood")
     known = find_material(stated, material) if material else None
     if known is None and stated == "hardware":
         known = find_material(stated, name)
     if known is None and stated in NAMES and stated != "hardware" and "material" in sheet.columns:
         _tell_unknown(row, stated, material)
-    return known or Material(stated)
+    return known or KnownMaterial(stated)
 
 
 _KIND_HINT = f"Write its kind: {listed(PART_KINDS, 'or')}."

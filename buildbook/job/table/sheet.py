@@ -13,7 +13,7 @@ from decimal import Decimal
 from typing import TypeVar
 
 from buildbook.job.table.dialect import HEADINGS_WITHIN, Record, read_records
-from buildbook.job.table.headings import Heading, Headings, folded
+from buildbook.job.table.headings import ColumnHeading, Headings, bare
 from buildbook.job.table.sizes import check_length
 from buildbook.job.text import shown
 from buildbook.problems import Problems, did_you_mean, listed
@@ -73,7 +73,7 @@ class Row:
         """One of a few words, by any of their spellings."""
         if not (text := self.text(column)):
             return None
-        if (found := choices.get(folded(text))) is None:
+        if (found := choices.get(bare(text))) is None:
             names = list(dict.fromkeys(map(_choice_name, choices.values())))
             hint = did_you_mean(text, names) or f"Write {listed(names, 'or')}."
             self.error(column, f"{shown(text)} is not a word that this column takes.", hint)
@@ -149,9 +149,9 @@ def _letter(number: int) -> str:
     return letters
 
 
-def _columns(record: Record, name: str, headings: Headings, problems: Problems) -> list[Heading | None]:
+def _columns(record: Record, name: str, headings: Headings, problems: Problems) -> list[ColumnHeading | None]:
     """What each cell of the row of headings means; a second one of a column means nothing, and is told."""
-    columns: list[Heading | None] = []
+    columns: list[ColumnHeading | None] = []
     first: dict[str, int] = {}
     for number, text in enumerate(record.cells):
         heading = headings.find(text) if text else None
@@ -178,7 +178,7 @@ def _columns(record: Record, name: str, headings: Headings, problems: Problems) 
     return columns
 
 
-def _is_total(record: Record, columns: list[Heading | None], name: str, problems: Problems) -> bool:
+def _is_total(record: Record, columns: list[ColumnHeading | None], name: str, problems: Problems) -> bool:
     """A row of totals: says so where names stand, and nothing where materials stand."""
     named = {
         heading.column: cell
@@ -186,7 +186,7 @@ def _is_total(record: Record, columns: list[Heading | None], name: str, problems
         if heading and cell and heading.column in ("part", "material", "kind", "note")
     }
     first = next(cell for cell in record.cells if cell)
-    if len(named) > 1 or folded(first).rstrip(" :") not in _TOTALS:
+    if len(named) > 1 or bare(first).rstrip(" :") not in _TOTALS:
         return False
     problems.warn(name, f"{_told(record)} is taken for a row of totals and passed over.", row=record.row)
     return True
@@ -195,7 +195,7 @@ def _is_total(record: Record, columns: list[Heading | None], name: str, problems
 def _row(
     record: Record,
     head: Record,
-    columns: list[Heading | None],
+    columns: list[ColumnHeading | None],
     name: str,
     decimal_comma: bool,
     problems: Problems,

@@ -11,6 +11,7 @@ from decimal import Decimal
 from typing import Any
 from urllib.parse import urlsplit
 
+from buildbook.folding import folded
 from buildbook.job.model import Board
 from buildbook.job.table.sizes import check_length, read_stock
 from buildbook.job.text import shown
@@ -123,12 +124,12 @@ def _address(value: Any, key: Key, units: str) -> str:
 
 def _choice(value: Any, key: Key, units: str) -> str:
     text = _text(value, key, units)
-    known = {choice.casefold(): choice for choice in key.choices}
-    if text.casefold() not in known:
+    known = {folded(choice): choice for choice in key.choices}
+    if folded(text) not in known:
         raise QuantityError(
             f"{shown(text)} is not a word that “{key.name}” takes.", did_you_mean(text, key.choices)
         )
-    return known[text.casefold()]
+    return known[folded(text)]
 
 
 def _choices(value: Any, key: Key, units: str) -> tuple[str, ...]:

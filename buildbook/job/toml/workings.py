@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from buildbook.folding import folded
 from buildbook.job.model import Working
 from buildbook.job.text import shown
 from buildbook.job.toml.file import TomlTable
@@ -48,7 +49,7 @@ def _kind(table: TomlTable) -> str | None:
         kinds = listed((f"“{name}”" for name in WORKED), "or")
         table.error("It has no kind in words.", f"Write kind = one of {kinds}.")
         return None
-    kind = written.strip().casefold()
+    kind = folded(written)
     if kind not in WORKED:
         table.error(f"{shown(written)} is not a kind of working.", did_you_mean(kind, WORKED), "kind")
         return None

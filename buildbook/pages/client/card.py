@@ -19,8 +19,9 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from buildbook.pages.client.piece import Advice, ClientPiece, Due, FinishStory, Line, Short
+from buildbook.pages.client.piece import Advice, ClientPiece, Due, FinishStory, Short
 from buildbook.pages.phrases import Phrases, capital
+from buildbook.pages.shared import Line
 from buildbook.quantity import Style
 from buildbook.words import Words
 
@@ -52,7 +53,7 @@ _BLANKS = re.compile(r"[ \t\r\n]+")
 
 
 @dataclass(frozen=True)
-class Thing:
+class CardItem:
     """One thing to know: a few words and an instruction.
 
     `caution` is the word of its severity, empty for a note.
@@ -74,9 +75,9 @@ class CareCard:
     maker: tuple[str, ...]
     materials: str
     finishes: tuple[Line, ...]
-    things: tuple[Thing, ...]
+    things: tuple[CardItem, ...]
     dates: tuple[Line, ...]
-    cautions: tuple[Thing, ...]
+    cautions: tuple[CardItem, ...]
     contact: tuple[str, ...]
     address: str
     fingerprint: str
@@ -175,23 +176,23 @@ def _fits_a_code(address: str) -> bool:
 # -- cautions ----------------------------------------------------------------------------------------
 
 
-def _cautions(piece: ClientPiece, short: _Shortener) -> Iterator[Thing]:
+def _cautions(piece: ClientPiece, short: _Shortener) -> Iterator[CardItem]:
     """What must be on paper: cautions of day one in full, any other warning by its name."""
     said = set()
     for caution in piece.day_one:
         if caution.severity != "note":
             said.add(caution.key)
-            yield Thing(caution.key, "", short.sentences(caution.text, _CAUTION), caution.severity_word)
+            yield CardItem(caution.key, "", short.sentences(caution.text, _CAUTION), caution.severity_word)
     for advice in piece.cautions:
         if advice.severity == "warning" and advice.key not in said:
             name = short.words(advice.title, _CAUTION).rstrip(".")
-            yield Thing(advice.key, "", f"{name}.", advice.severity_word)
+            yield CardItem(advice.key, "", f"{name}.", advice.severity_word)
 
 
 # -- the five things ---------------------------------------------------------------------------------
 
 
-def _things(piece: ClientPiece, said: set[str], short: _Shortener) -> Iterator[Thing]:
+def _things(piece: ClientPiece, said: set[str], short: _Shortener) -> Iterator[CardItem]:
     """Up to five: the first days, then an instruction a topic, then what is most serious of the rest."""
     advice = [item for group in piece.care for item in group.items] + list(piece.cautions)
     waiting = [item for item in advice if item.key not in said]
@@ -207,7 +208,7 @@ def _things(piece: ClientPiece, said: set[str], short: _Shortener) -> Iterator[T
     for key, thing in list(chosen.items())[:THINGS]:
         caution = thing.severity_word if thing.severity != "note" else ""
         title = short.words(thing.title, _NAME) if isinstance(thing, Advice) else ""
-        yield Thing(key, title, short.sentences(thing.text, _THING), caution)
+        yield CardItem(key, title, short.sentences(thing.text, _THING), caution)
 
 
 def _weight(item: Advice, finishes: tuple[FinishStory, ...]) -> tuple[bool, int]:

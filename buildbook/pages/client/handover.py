@@ -17,13 +17,10 @@ from buildbook.pages.client.piece import (
     Advice,
     AdviceGroup,
     ClientPiece,
-    Contact,
     FinishStory,
     Fitting,
-    Line,
     Measures,
     Moving,
-    Picture,
     Seasons,
     Short,
     Told,
@@ -34,6 +31,7 @@ from buildbook.pages.drawn.front import front_view
 from buildbook.pages.drawn.year import YearOfSeasons, dial, year_of_seasons
 from buildbook.pages.materials import materials, timber_statement, wood_colours, wood_of
 from buildbook.pages.phrases import Phrases, capital
+from buildbook.pages.shared import Line, Picture, contact_of
 from buildbook.summary.model import FinishUse, Movement, Summary
 
 _SEASONS_OF_CARE = ("now", "week", "month", "year", "moving")
@@ -308,18 +306,4 @@ def _measures(job: Job, summary: Summary) -> Measures:
         height_m=height_m,
         mass_kg=summary.mass.total_kg or None,
         stored_kg_co2=summary.carbon.stored_kg_co2 or None,
-    )
-
-
-def contact_of(job: Job) -> Contact:
-    """How to reach the shop: the only fields of it that may leave."""
-    shop = job.shop
-    return Contact(
-        name=shop.name,
-        maker=shop.maker,
-        address=tuple(line.strip() for line in shop.address.splitlines() if line.strip()),
-        email=shop.email,
-        phone=shop.phone,
-        web=shop.web,
-        country=shop.country,
     )

@@ -14,26 +14,8 @@ from datetime import date
 from buildbook.pages.drawn.finish_line import FinishLine
 from buildbook.pages.drawn.front import FrontView
 from buildbook.pages.drawn.year import Dial, YearOfSeasons
-
-
-@dataclass(frozen=True)
-class Picture:
-    """A picture by the fingerprint of its content; the renderer knows the files made from it."""
-
-    digest: str
-    width: int
-    height: int
-    alt: str
-    caption: str = ""
-
-
-@dataclass(frozen=True)
-class Line:
-    """A label and its value."""
-
-    label: str
-    value: str
-    note: str = ""
+from buildbook.pages.materials import Material, TimberLine
+from buildbook.pages.shared import Contact, Line, Picture
 
 
 @dataclass(frozen=True)
@@ -106,19 +88,6 @@ class FinishStory:
 
 
 @dataclass(frozen=True)
-class Material:
-    """One material: its names, what it was used for, where it came from."""
-
-    name: str
-    botanical: str
-    used_for: str
-    origin: str
-    grew_in: str
-    colour: str = ""
-    note: str = ""
-
-
-@dataclass(frozen=True)
 class Fitting:
     """Hardware: what to ask for when one breaks."""
 
@@ -137,17 +106,6 @@ class Told:
     day: str
     markdown: str
     pictures: tuple[tuple[str, Picture], ...] = ()
-
-
-@dataclass(frozen=True)
-class TimberLine:
-    """A row of the timber statement."""
-
-    botanical: str
-    name: str
-    grew_in: str
-    volume: str
-    net_m3: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -170,17 +128,6 @@ class Measures:
     height_m: float | None = None
     mass_kg: float | None = None
     stored_kg_co2: float | None = None
-
-
-@dataclass(frozen=True)
-class Contact:
-    name: str = ""
-    maker: str = ""
-    address: tuple[str, ...] = ()
-    email: str = ""
-    phone: str = ""
-    web: str = ""
-    country: str = ""
 
 
 @dataclass(frozen=True)

@@ -10,9 +10,9 @@ from __future__ import annotations
 
 from buildbook.care.signs import in_prose
 from buildbook.job.model import Job
-from buildbook.pages.client.piece import Line
 from buildbook.pages.materials import material_name
 from buildbook.pages.phrases import Phrases, capital
+from buildbook.pages.shared import Line
 from buildbook.summary.model import Summary
 
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 
 @dataclass(frozen=True)
-class Bar:
+class YearBar:
     """The figure of one year; `words` is lettered on it. None: there is none, which is not the same as nothing."""
 
     value: float | None
@@ -21,7 +21,7 @@ class Strip:
     """A thing, with a bar a year. `top` is the figure that the full height stands for."""
 
     label: str
-    bars: tuple[Bar, ...]
+    bars: tuple[YearBar, ...]
     top: float
 
 

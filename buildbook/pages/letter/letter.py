@@ -19,11 +19,11 @@ from typing import Literal
 from buildbook.care import choose, facts_of
 from buildbook.estimate.model import Estimate
 from buildbook.job.model import Job
-from buildbook.pages.client.handover import contact_of
-from buildbook.pages.client.piece import Contact
-from buildbook.pages.letter.made_of import MadeOf, drafted_from_woods, made_of, woods_colours
-from buildbook.pages.letter.price import Asked, asked
+from buildbook.pages.letter.made_of import MadeOf, drafted_from_woods, made_of
+from buildbook.pages.letter.price import PriceAsked, asked
+from buildbook.pages.materials import woods_colours
 from buildbook.pages.phrases import Phrases, capital
+from buildbook.pages.shared import Contact, contact_of
 
 Sheet = Literal["a4", "us-letter"]
 _SHEETS: dict[str, Sheet] = {"mm": "a4", "in": "us-letter"}  # the paper that a shop of these units has
@@ -62,7 +62,7 @@ class ClientLetter:
     made_of: tuple[MadeOf, ...]
     included: tuple[str, ...]
     excluded: tuple[str, ...]
-    price: Asked
+    price: PriceAsked
     when: tuple[str, ...]
     holds: str
     changes: tuple[str, ...]

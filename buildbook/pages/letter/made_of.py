@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from buildbook.job.model import Job, Part
-from buildbook.pages.materials import material_name, wood_colours
+from buildbook.pages.materials import material_name
 from buildbook.pages.phrases import Phrases, capital
 from buildbook.quantity.show import NARROW, TIMES
 from buildbook.summary.model import Summary
@@ -20,7 +20,7 @@ _SHEETS = ("panel", "glass", "stone", "upholstery")
 
 
 @dataclass(frozen=True)
-class Thing:
+class MadeFrom:
     """A material or a thing: its name, its botanical name, what it is for or where it comes from."""
 
     name: str
@@ -33,7 +33,7 @@ class MadeOf:
     """A heading (`Woods`) and what stands under it."""
 
     label: str
-    things: tuple[Thing, ...]
+    things: tuple[MadeFrom, ...]
 
 
 def made_of(job: Job, summary: Summary, phrases: Phrases) -> tuple[MadeOf, ...]:
@@ -61,28 +61,13 @@ def made_of(job: Job, summary: Summary, phrases: Phrases) -> tuple[MadeOf, ...]:
     return tuple(MadeOf(phrases(key), things) for key, things in rows if things)
 
 
-def _one(text: str) -> tuple[Thing, ...]:
-    return (Thing(text),) if text else ()
+def _one(text: str) -> tuple[MadeFrom, ...]:
+    return (MadeFrom(text),) if text else ()
 
 
 def drafted_from_woods(job: Job) -> tuple[Part, ...]:
     """The woods that an enquiry names, as rows without sizes: what the trade's table tells of them holds already."""
-    return tuple(Part(0, name, 1, "wood", name, key=_species_key(name)) for name in job.woods)
-
-
-def _species_key(name: str) -> str:
-    found = tables.species().find(name)
-    return str(found.record.key) if found else ""
-
-
-def woods_colours(job: Job, summary: Summary) -> tuple[str, str]:
-    """The colour of the main wood, freshly planed and aged, as hex: by the parts, else the first wood named."""
-    if not any(part.kind == "wood" and part.for_client for part in job.parts):
-        for name in job.woods:
-            if key := _species_key(name):
-                species = tables.species()[key]
-                return species.fresh_hex, species.aged_hex
-    return wood_colours(job, summary)
+    return tuple(Part(0, name, 1, "wood", name, key=tables.species().key_of(name)) for name in job.woods)
 
 
 def _groups(parts: Iterable[Part]) -> Iterator[list[Part]]:
@@ -90,31 +75,29 @@ def _groups(parts: Iterable[Part]) -> Iterator[list[Part]]:
     groups: dict[tuple[str, float | None], list[Part]] = {}
     for part in parts:
         thickness_m = part.thickness.m if part.thickness and part.kind != "wood" else None
-        groups.setdefault((part.key or part.material.casefold(), thickness_m), []).append(part)
+        groups.setdefault((part.same, thickness_m), []).append(part)
     yield from groups.values()
 
 
-def _woods(job: Job, shown: Iterable[Part], phrases: Phrases) -> Iterator[Thing]:
+def _woods(job: Job, shown: Iterable[Part], phrases: Phrases) -> Iterator[MadeFrom]:
     """The main wood first: as the enquiry names them, then what its parts add."""
-    in_parts = {
-        p[0].key or p[0].material.casefold(): p for p in _groups(p for p in shown if p.kind == "wood")
-    }
-    named = {part.key or part.material.casefold(): part for part in drafted_from_woods(job)}
+    in_parts = {p[0].same: p for p in _groups(p for p in shown if p.kind == "wood")}
+    named = {part.same: part for part in drafted_from_woods(job)}
     for key in dict.fromkeys((*named, *in_parts)):
         rows = in_parts.get(key, [])
         first = rows[0] if rows else named[key]
         botanical = tables.species()[first.key].botanical if first.key else ""
-        yield Thing(capital(material_name(first, phrases)), botanical, _said(rows, phrases))
+        yield MadeFrom(capital(material_name(first, phrases)), botanical, _said(rows, phrases))
 
 
-def _by_material(kind: str, shown: Iterable[Part], phrases: Phrases) -> Iterator[Thing]:
+def _by_material(kind: str, shown: Iterable[Part], phrases: Phrases) -> Iterator[MadeFrom]:
     for rows in _groups(part for part in shown if part.kind == kind):
         first = rows[0]
         thickness = (
             phrases.style.length(first.thickness.m) if first.thickness and kind != "upholstery" else ""
         )
         name = capital(material_name(first, phrases)) or capital(first.name)
-        yield Thing(", ".join(text for text in (name, thickness) if text), said=_said(rows, phrases))
+        yield MadeFrom(", ".join(text for text in (name, thickness) if text), said=_said(rows, phrases))
 
 
 def _said(rows: list[Part], phrases: Phrases) -> str:
@@ -125,14 +108,14 @@ def _said(rows: list[Part], phrases: Phrases) -> str:
     return "; ".join(text for text in (used_for, *origins) if text)
 
 
-def _hardware(shown: Iterable[Part], phrases: Phrases) -> Iterator[Thing]:
+def _hardware(shown: Iterable[Part], phrases: Phrases) -> Iterator[MadeFrom]:
     counts: dict[str, int] = {}
     for part in shown:
         if part.kind == "hardware":
             name = _what_it_is(part)
             counts[name] = counts.get(name, 0) + part.qty
     for name, count in counts.items():
-        yield Thing(f"{count}{NARROW}{TIMES} {name}")
+        yield MadeFrom(f"{count}{NARROW}{TIMES} {name}")
 
 
 def _what_it_is(part: Part) -> str:
@@ -143,7 +126,7 @@ def _what_it_is(part: Part) -> str:
     return part.material if told else ", ".join(text for text in (name, part.material) if text)
 
 
-def _finishes(job: Job, summary: Summary, phrases: Phrases) -> Iterator[Thing]:
+def _finishes(job: Job, summary: Summary, phrases: Phrases) -> Iterator[MadeFrom]:
     """Each finish of the schedule; not one that only rows bear which a client does not read."""
     several = len(summary.finish) > 1
     for use in summary.finish:
@@ -152,4 +135,4 @@ def _finishes(job: Job, summary: Summary, phrases: Phrases) -> Iterator[Thing]:
         if bears and not shown:
             continue
         where = phrases.names(shown) if several and len(shown) <= _PARTS_NAMED else ""
-        yield Thing(capital(phrases.finish(use)), said=where)
+        yield MadeFrom(capital(phrases.finish(use)), said=where)

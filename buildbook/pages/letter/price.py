@@ -1,7 +1,7 @@
 """What the letter asks for a piece: the likeliest price and the range around it, tax, payments, in words.
 
-In: an `Estimate`, which is private. Out: `Asked`, which may leave. Without a price (no rate, or no past hours) it is
-what the materials come to, and says that the work is not in it.
+In: an `Estimate`, which is private. Out: `PriceAsked`, which may leave. Without a price (no rate, or no past hours) it
+is what the materials come to, and says that the work is not in it.
 """
 
 from __future__ import annotations
@@ -12,8 +12,8 @@ from decimal import ROUND_HALF_UP, Decimal
 from typing import Literal
 
 from buildbook.estimate.model import Estimate, PriceEstimate
-from buildbook.pages.client.piece import Line
 from buildbook.pages.phrases import Phrases
+from buildbook.pages.shared import Line
 from buildbook.summary.model import Money
 
 _COIN_PLACES = 2
@@ -21,7 +21,7 @@ _CALIBRATED = "past"  # `HoursEstimate.lean`: the range was tried on the shop's 
 
 
 @dataclass(frozen=True)
-class Asked:
+class PriceAsked:
     """The price as the client reads it.
 
     of        what the figures are for: the whole piece, its materials only, or nothing that can be told yet.
@@ -42,16 +42,16 @@ class Asked:
     payments_note: str = ""
 
 
-def asked(estimate: Estimate, phrases: Phrases) -> Asked:
+def asked(estimate: Estimate, phrases: Phrases) -> PriceAsked:
     """The price of an estimate in words. Pure."""
     if estimate.price is not None:
         return _price(estimate, estimate.price, phrases)
     return _materials(estimate, phrases)
 
 
-def _price(estimate: Estimate, price: PriceEstimate, phrases: Phrases) -> Asked:
+def _price(estimate: Estimate, price: PriceEstimate, phrases: Phrases) -> PriceAsked:
     shares = tuple(_payments(price, phrases))
-    return Asked(
+    return PriceAsked(
         of="price",
         label=phrases("letter.likely"),
         **_figures(price.low, price.median, price.high, phrases),
@@ -78,11 +78,11 @@ def _price_sentences(estimate: Estimate, price: PriceEstimate, phrases: Phrases)
         yield phrases("letter.unpriced")
 
 
-def _materials(estimate: Estimate, phrases: Phrases) -> Asked:
+def _materials(estimate: Estimate, phrases: Phrases) -> PriceAsked:
     found = estimate.materials
     follows = phrases("letter.labour_follows")
     if not found.amount.amount:
-        return Asked(
+        return PriceAsked(
             "nothing", phrases("letter.materials_only"), sentences=(phrases("letter.no_figure"), follows)
         )
     sentences = [phrases("letter.not_in_it"), follows]
@@ -90,7 +90,7 @@ def _materials(estimate: Estimate, phrases: Phrases) -> Asked:
         sentences.insert(0, phrases("letter.without_tax", tax=_tax(estimate, phrases)))
     if found.unpriced:
         sentences.append(phrases("letter.unpriced"))
-    return Asked(
+    return PriceAsked(
         of="materials",
         label=phrases("letter.materials_only"),
         **_figures(_whole(found.low), _whole(found.amount), _whole(found.high), phrases),

@@ -6,9 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from buildbook.pages.drawn.ranges import RangeChart, RangeRow, low_to_high, range_chart, signed, span_in_prose
-from buildbook.pages.log.tables import Table
+from buildbook.pages.ledger import Ledger, ledger, sum_of_money
 from buildbook.pages.phrases import Phrases
-from buildbook.pages.worksheet.figures import ledger, sum_of_money
 from buildbook.quantity import Style
 from buildbook.summary.model import MoneyAgainst, QuotedAgainst, StageAgainst, Summary
 
@@ -20,8 +19,8 @@ class Against:
     heading: str
     sentence: str
     chart: RangeChart | None
-    hours: Table | None
-    money: Table | None
+    hours: Ledger | None
+    money: Ledger | None
 
 
 def against_of(summary: Summary, phrases: Phrases) -> Against | None:
@@ -66,7 +65,7 @@ def _where(in_range: bool | None, actual: float, median: float, phrases: Phrases
 # -- hours -------------------------------------------------------------------------------------------
 
 
-def _hours(quoted: QuotedAgainst, phrases: Phrases) -> Table | None:
+def _hours(quoted: QuotedAgainst, phrases: Phrases) -> Ledger | None:
     columns = ("stage", "#low", "#middle", "#high", "#booked", "#difference", "judged")
     totals = (phrases("log.total"), *_figures(quoted.total, phrases))
     rows = [(stage.stage, *_figures(stage, phrases)) for stage in quoted.by_stage]
@@ -117,7 +116,7 @@ def _rows(quoted: QuotedAgainst, style: Style) -> Iterator[RangeRow]:
 # -- money -------------------------------------------------------------------------------------------
 
 
-def _money(summary: Summary, phrases: Phrases) -> Table | None:
+def _money(summary: Summary, phrases: Phrases) -> Ledger | None:
     quoted = summary.quoted
     told = (("materials", quoted.materials), ("price", quoted.price)) if quoted else ()
     rows = [

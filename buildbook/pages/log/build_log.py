@@ -8,12 +8,13 @@ from datetime import date
 
 from buildbook.care import CareItem
 from buildbook.job.model import Job, LogEntry, Photo
-from buildbook.pages.client.piece import Line, Picture
 from buildbook.pages.drawn.outlines import OutlineGroup, ScaleBar, outlines, scale_bar
+from buildbook.pages.ledger import Ledger
 from buildbook.pages.log.against import Against, against_of
-from buildbook.pages.log.tables import Table, tables_of
+from buildbook.pages.log.tables import tables_of
+from buildbook.pages.notice import Notice, problem_line
 from buildbook.pages.phrases import Phrases
-from buildbook.problems import Problem
+from buildbook.pages.shared import Line, Picture
 from buildbook.summary.model import Summary
 
 
@@ -42,18 +43,6 @@ class StageBar:
 
 
 @dataclass(frozen=True)
-class Said:
-    """A problem or a caution as one line."""
-
-    text: str
-    severity: str
-    severity_word: str
-    where: str = ""
-    why: str = ""
-    title: str = ""
-
-
-@dataclass(frozen=True)
 class BuildLog:
     """The record of how a piece was made."""
 
@@ -66,9 +55,9 @@ class BuildLog:
     stages: tuple[StageBar, ...]
     total_hours: str
     days: tuple[Day, ...]
-    tables: tuple[Table, ...]
-    cautions: tuple[Said, ...]
-    problems: tuple[Said, ...]
+    tables: tuple[Ledger, ...]
+    cautions: tuple[Notice, ...]
+    problems: tuple[Notice, ...]
     wood_colours: tuple[str, str]
     outlines: tuple[OutlineGroup, ...] = ()
     outline_scale: ScaleBar | None = None
@@ -112,7 +101,7 @@ def build_log(
         days=tuple(_days(job, phrases)),
         tables=tables_of(job, summary, phrases),
         cautions=tuple(
-            Said(
+            Notice(
                 item.text, item.severity, phrases(f"severity.{item.severity}"), why=item.why, title=item.title
             )
             for item in care
@@ -124,11 +113,6 @@ def build_log(
         outline_scale=scale_bar(job, phrases),
         quoted=against_of(summary, phrases),
     )
-
-
-def problem_line(problem: Problem, phrases: Phrases) -> Said:
-    text = " ".join(part for part in (problem.message, problem.hint) if part)
-    return Said(text, problem.severity, phrases(f"problem.{problem.severity}"), where=problem.place)
 
 
 def _facts(job: Job, summary: Summary, phrases: Phrases) -> tuple[Line, ...]:

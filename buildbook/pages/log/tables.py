@@ -1,36 +1,21 @@
 """The tables of the build log: cut list, stock to buy, hardware, finish schedule, movement, workings, cost.
 
-Each is a `Table` of ready-made text, so that a theme lays out and never computes.
+Each is a `Ledger` of ready-made text, so that a theme lays out and never computes.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
 
 from buildbook.job.model import Job, Part
+from buildbook.pages.ledger import Ledger, ledger
 from buildbook.pages.materials import wood_of
 from buildbook.pages.phrases import Phrases, capital
 from buildbook.quantity.show import Style
 from buildbook.summary.model import Figure, Summary, Worked
 
-Rows = tuple[tuple[str, ...], ...]
 
-
-@dataclass(frozen=True)
-class Table:
-    """Columns and rows of text. `numeric` says which columns align on the right; `notes` stand below."""
-
-    key: str
-    heading: str
-    columns: tuple[str, ...]
-    numeric: tuple[bool, ...]
-    rows: Rows
-    totals: tuple[str, ...] = ()
-    notes: tuple[str, ...] = ()
-
-
-def tables_of(job: Job, summary: Summary, phrases: Phrases) -> tuple[Table, ...]:
+def tables_of(job: Job, summary: Summary, phrases: Phrases) -> tuple[Ledger, ...]:
     """Every table of the log in the order in which a maker would look for them."""
     builders = (
         _cut_list,
@@ -52,24 +37,14 @@ def tables_of(job: Job, summary: Summary, phrases: Phrases) -> tuple[Table, ...]
 def _table(
     phrases: Phrases,
     key: str,
-    columns: Iterable[str],
-    rows: Iterable[Iterable[str]],
+    columns: Sequence[str],
+    rows: Iterable[Sequence[str]],
     *,
-    totals: Iterable[str] = (),
+    totals: Sequence[str] = (),
     notes: Iterable[str] = (),
-) -> Table:
-    """Column keys that begin with `#` hold figures; a column without any text is left out."""
-    names, body = tuple(columns), [tuple(row) for row in rows]
-    used = [place for place in range(len(names)) if place == 0 or any(row[place] for row in body)]
-    bottom = tuple(totals)
-    return Table(
-        key=key,
-        heading=phrases(f"tables.{key}"),
-        columns=tuple(phrases(f"columns.{names[place].lstrip('#')}") for place in used),
-        numeric=tuple(names[place].startswith("#") for place in used),
-        rows=tuple(tuple(row[place] for place in used) for row in body),
-        totals=tuple(bottom[place] for place in used) if bottom else (),
-        notes=tuple(dict.fromkeys(note for note in notes if note)),
+) -> Ledger | None:
+    return ledger(
+        phrases, key, columns, rows, heading=f"tables.{key}", names="columns", totals=totals, notes=notes
     )
 
 
@@ -77,7 +52,7 @@ def _side(length: object, style: Style) -> str:
     return style.figure(length.m) if length is not None else ""  # type: ignore[attr-defined]
 
 
-def _cut_list(job: Job, summary: Summary, phrases: Phrases) -> Table | None:
+def _cut_list(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
     cut = [p for p in job.parts if p.kind in ("wood", "panel", "glass", "stone", "upholstery")]
     if not cut:
         return None
@@ -116,7 +91,7 @@ def _cut_list(job: Job, summary: Summary, phrases: Phrases) -> Table | None:
     )
 
 
-def _stock(job: Job, summary: Summary, phrases: Phrases) -> Table | None:
+def _stock(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
     timber, style = summary.timber, phrases.style
     rows = []
     for wood in timber.species:
@@ -151,7 +126,7 @@ def _stock(job: Job, summary: Summary, phrases: Phrases) -> Table | None:
     return _table(phrases, "stock", columns, rows, totals=totals, notes=notes)
 
 
-def _sheets(job: Job, summary: Summary, phrases: Phrases) -> Table | None:
+def _sheets(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
     style = phrases.style
     rows = [
         (
@@ -170,7 +145,7 @@ def _sheets(job: Job, summary: Summary, phrases: Phrases) -> Table | None:
     return _table(phrases, "sheets", columns, rows, notes=notes) if rows else None
 
 
-def _hardware(job: Job, summary: Summary, phrases: Phrases) -> Table | None:
+def _hardware(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
     parts = {part.row: part for part in job.parts}
     style = phrases.style
     rows = [
@@ -189,7 +164,7 @@ def _hardware(job: Job, summary: Summary, phrases: Phrases) -> Table | None:
     return _table(phrases, "hardware", columns, rows) if rows else None
 
 
-def _supplies(job: Job, summary: Summary, phrases: Phrases) -> Table | None:
+def _supplies(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
     style = phrases.style
     rows = [
         (
@@ -208,7 +183,7 @@ def _supplies(job: Job, summary: Summary, phrases: Phrases) -> Table | None:
     return _table(phrases, "supplies", columns, rows) if rows else None
 
 
-def _finishes(job: Job, summary: Summary, phrases: Phrases) -> Table | None:
+def _finishes(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
     style = phrases.style
     rows = []
     for use, finish in zip(summary.finish, job.finishes, strict=True):
@@ -250,7 +225,7 @@ def _finishes(job: Job, summary: Summary, phrases: Phrases) -> Table | None:
     return _table(phrases, "finishes", columns, rows, notes=notes) if rows else None
 
 
-def _glass(job: Job, summary: Summary, phrases: Phrases) -> Table | None:
+def _glass(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
     style = phrases.style
     rows = [
         (
@@ -268,7 +243,7 @@ def _glass(job: Job, summary: Summary, phrases: Phrases) -> Table | None:
     return _table(phrases, "glass", columns, rows) if rows else None
 
 
-def _movement(job: Job, summary: Summary, phrases: Phrases) -> Table | None:
+def _movement(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
     style, air = phrases.style, summary.air
     rows = []
     for m in summary.movement:
@@ -302,7 +277,7 @@ def _movement(job: Job, summary: Summary, phrases: Phrases) -> Table | None:
     return _table(phrases, "movement", columns, rows, notes=notes) if rows else None
 
 
-def _hanging(job: Job, summary: Summary, phrases: Phrases) -> Table | None:
+def _hanging(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
     load, style = summary.hanging, phrases.style
     if load is None:
         return None
@@ -331,7 +306,7 @@ def _shown(figure: Figure, style: Style) -> str:
     return style.trimmed(figure.value, 2)
 
 
-def _worked(job: Job, summary: Summary, phrases: Phrases) -> Table | None:
+def _worked(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
     style = phrases.style
 
     def figures(of: Iterable[Figure]) -> str:
@@ -344,7 +319,7 @@ def _worked(job: Job, summary: Summary, phrases: Phrases) -> Table | None:
     return _table(phrases, "worked", columns, map(row, summary.worked)) if summary.worked else None
 
 
-def _cost(job: Job, summary: Summary, phrases: Phrases) -> Table | None:
+def _cost(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
     cost, style = summary.cost, phrases.style
     if not cost.by_kind and cost.labour is None:
         return None
@@ -361,7 +336,7 @@ def _cost(job: Job, summary: Summary, phrases: Phrases) -> Table | None:
     return _table(phrases, "cost", ("figure", "#value"), rows, notes=notes)
 
 
-def _masses(job: Job, summary: Summary, phrases: Phrases) -> Table | None:
+def _masses(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
     mass, style = summary.mass, phrases.style
     rows = [(part.part, style.mass(part.kg, 2)) for part in mass.parts]
     if not rows:

@@ -9,12 +9,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from datetime import date
 from typing import NamedTuple
 
 from buildbook.find.tokens import fold, tokens
 from buildbook.job.model import Job
 from buildbook.job.shop_model import Shop
-from buildbook.left.used import FinishUsed, Said, Use, Used
+from buildbook.left.model import FinishUsed, Remark, Use, Used
+from buildbook.pages.ledger import filled, only
 from buildbook.pages.past.across_rows import COLUMNS, NUMERIC, Figures
 from buildbook.pages.past.list import PastWork
 from buildbook.pages.phrases import Phrases, capital
@@ -38,12 +40,12 @@ class JobRef:
 
 
 @dataclass(frozen=True)
-class Row:
+class UseRow:
     """A row in full; `job` is None where the row above is of the same job. `cells` are those after the job's."""
 
     job: JobRef | None
     cells: tuple[str, ...]
-    said: tuple[Said, ...] = ()
+    said: tuple[Remark, ...] = ()
     log: str = ""
 
 
@@ -56,7 +58,7 @@ class Older:
 
 
 @dataclass(frozen=True)
-class Thing:
+class ThingUsed:
     """A wood, a product, a joint, an item of hardware, a supplier, with the jobs that it was in."""
 
     anchor: str
@@ -64,7 +66,7 @@ class Thing:
     aside: str
     count: int
     counted: str
-    rows: tuple[Row, ...]
+    rows: tuple[UseRow, ...]
     totals: tuple[str, ...] = ()
     older: tuple[Older, ...] = ()
     older_said: str = ""
@@ -76,7 +78,7 @@ class Group:
 
     anchor: str
     name: str
-    things: tuple[Thing, ...]
+    things: tuple[ThingUsed, ...]
 
 
 @dataclass(frozen=True)
@@ -116,7 +118,7 @@ class Shelf(NamedTuple):
 
 def newest_first(records: Iterable[Used], stale: Mapping[str, str], without: int = 0) -> Shelf:
     ordered = sorted(records, key=lambda used: used.key)
-    ordered.sort(key=lambda used: used.day, reverse=True)
+    ordered.sort(key=lambda used: used.day or date.min, reverse=True)
     return Shelf(tuple(ordered), stale, without)
 
 
@@ -129,11 +131,12 @@ def across_pages(shelf: Shelf, shop: Shop) -> dict[str, AcrossPage]:
     """Every page by its kind."""
     phrases = phrases_of(shop)
     figures = Figures(phrases)
-    return {kind: _Maker(kind, shelf, shop, phrases, figures).page() for kind in KINDS}
+    return {kind: _PageMaker(kind, shelf, shop, phrases, figures).page() for kind in KINDS}
 
 
 def job_ref(used: Used, shelf: Shelf) -> JobRef:
-    return JobRef(used.key, used.title, used.day, shelf.stale.get(used.key, ""))
+    day = used.day.isoformat() if used.day else ""
+    return JobRef(used.key, used.title, day, shelf.stale.get(used.key, ""))
 
 
 class InJob(NamedTuple):
@@ -144,7 +147,7 @@ class InJob(NamedTuple):
 
 
 @dataclass(frozen=True)
-class _Maker:
+class _PageMaker:
     kind: str
     shelf: Shelf
     shop: Shop
@@ -157,7 +160,7 @@ class _Maker:
         named = {key: self._name(jobs[0].uses[0]) for key, jobs in found.items()}
         order = sorted(found, key=lambda key: (*map(sort_key, named[key]), key))
         anchors = Anchors()
-        heads: dict[str, list[Thing]] = {}
+        heads: dict[str, list[ThingUsed]] = {}
         for key in order:
             head, name = named[key]
             thing = self._thing(anchors.of(f"{head} {name}"), name, found[key], full[key])
@@ -186,13 +189,13 @@ class _Maker:
             return "", capital(self.phrases.words.name("species_name", use.key, use.name))
         return "", capital(use.name)
 
-    def _thing(self, anchor: str, name: str, jobs: Sequence[InJob], full: int) -> Thing:
+    def _thing(self, anchor: str, name: str, jobs: Sequence[InJob], full: int) -> ThingUsed:
         older = tuple(
             Older(job_ref(used, self.shelf), "; ".join(self.figures.short(used, use) for use in uses))
             for used, uses in jobs[full:]
         )
         every = [(used, use) for used, uses in jobs for use in uses]
-        return Thing(
+        return ThingUsed(
             anchor=anchor,
             name=name,
             aside=self.figures.aside(every[0][1]),
@@ -204,28 +207,24 @@ class _Maker:
             older_said=self.phrases.count("across.older", len(older)) if older and full else "",
         )
 
-    def _rows(self, job: InJob) -> Iterable[Row]:
+    def _rows(self, job: InJob) -> Iterable[UseRow]:
         """The rows of a thing in one job; what the maker says of it stands below the last."""
         used, uses = job
         lines = [cells for use in uses for cells in self.figures.rows(used, use)]
         said = tuple(dict.fromkeys(said for use in uses for said in use.said))
         for place, cells in enumerate(lines):
             ref = None if place else job_ref(used, self.shelf)
-            yield Row(ref, cells, said if place == len(lines) - 1 else (), used.key)
+            yield UseRow(ref, cells, said if place == len(lines) - 1 else (), used.key)
 
     def _trimmed(self, groups: Sequence[Group]) -> AcrossPage:
         """The page without columns that no row has a word in."""
         things = [thing for group in groups for thing in group.things]
         names = COLUMNS[self.kind]
-        used = [
-            place
-            for place in range(len(names))
-            if any(row.cells[place] for thing in things for row in thing.rows)
-        ]
+        kept = filled(row.cells for thing in things for row in thing.rows)
 
-        def cut(thing: Thing) -> Thing:
-            rows = tuple(replace(row, cells=tuple(row.cells[place] for place in used)) for row in thing.rows)
-            totals = tuple(thing.totals[place] for place in used) if any(thing.totals) else ()
+        def cut(thing: ThingUsed) -> ThingUsed:
+            rows = tuple(replace(row, cells=only(row.cells, kept)) for row in thing.rows)
+            totals = only(thing.totals, kept) if any(thing.totals) else ()
             return replace(thing, rows=rows, totals=totals if any(totals) else ())
 
         return AcrossPage(
@@ -240,7 +239,7 @@ class _Maker:
                     self.phrases(f"across.columns.{names[place]}"),
                     names[place] in NUMERIC,
                 )
-                for place in used
+                for place in kept
             ),
             groups=tuple(replace(group, things=tuple(map(cut, group.things))) for group in groups),
             remarks=tuple(self._remarks(things)),
@@ -256,7 +255,7 @@ class _Maker:
             jobs=self.phrases.count("across.in_jobs", jobs),
         )
 
-    def _remarks(self, things: Sequence[Thing]) -> Iterable[str]:
+    def _remarks(self, things: Sequence[ThingUsed]) -> Iterable[str]:
         if things:
             yield self.phrases(f"across.{self.kind}.remark")
             if self.kind != "joinery":
@@ -275,7 +274,7 @@ def without_record(shelf: Shelf, phrases: Phrases) -> Iterable[str]:
 def _in_full(found: Mapping[str, Sequence[InJob]]) -> dict[str, int]:
     """How many jobs of each thing stand in full: the newest, within what a thing and a page may have."""
     wanted = [
-        (used.day, -place, key)
+        (used.day or date.min, -place, key)
         for key, jobs in found.items()
         for place, (used, _) in enumerate(jobs[:FULL_OF_A_THING])
     ]

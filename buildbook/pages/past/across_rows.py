@@ -11,13 +11,13 @@ from datetime import date
 from decimal import Decimal
 from itertools import pairwise
 
-from buildbook.left.used import (
+from buildbook.left.model import (
     BoughtLine,
     FinishUsed,
     HardwareUse,
-    Paid,
-    Source,
+    Seller,
     SupplierUse,
+    UnitPrice,
     Use,
     Used,
     WoodUse,
@@ -186,7 +186,7 @@ class Figures:
             return ""
         return replace(self.phrases.style, currency=currency).money(amount, tables.currency_places(currency))
 
-    def prices(self, paid: Iterable[Paid], currency: str) -> str:
+    def prices(self, paid: Iterable[UnitPrice], currency: str) -> str:
         return "; ".join(
             f"{self.money(price, currency)}{NARROW}/{NARROW}{self._per(per)}"
             if per
@@ -200,15 +200,15 @@ class Figures:
     def _parts(self, parts: Sequence[str]) -> str:
         return capital(self.phrases.names(parts)) if parts else ""
 
-    def _sources(self, sources: Iterable[Source]) -> str:
+    def _sources(self, sources: Iterable[Seller]) -> str:
         return "; ".join(f"({source.name})" if source.listed else source.name for source in sources)
 
     def _coats(self, use: FinishUsed) -> str:
         return str(len(use.coats)) if use.coats else ""
 
-    def between(self, coats: Sequence[str]) -> str:
+    def between(self, coats: Sequence[date]) -> str:
         """The days from one coat to the next: `1 day`, `1–5 days`."""
-        days = sorted(map(date.fromisoformat, coats))
+        days = sorted(coats)
         gaps = [(after - before).days for before, after in pairwise(days)]
         if not gaps:
             return ""

@@ -12,7 +12,7 @@ from decimal import Decimal
 
 from buildbook.find.tokens import fold
 from buildbook.job.shop_model import Shop
-from buildbook.left.used import Used, WoodUse
+from buildbook.left.model import Used, WoodUse
 from buildbook.pages.past.across import JobRef, Shelf, job_ref, phrases_of, without_record
 from buildbook.pages.past.across_rows import Figures
 from buildbook.pages.past.list import PastWork
@@ -59,7 +59,9 @@ def years_page(shelf: Shelf, shop: Shop) -> YearsPage:
         kind="years",
         title=phrases("years.title"),
         said=said,
-        sections=tuple(_Maker(dated, shop, phrases, Sections(phrases, years)).sections()) if years else (),
+        sections=tuple(_SectionMaker(dated, shop, phrases, Sections(phrases, years)).sections())
+        if years
+        else (),
         undated=undated,
         undated_said=phrases.count("years.undated", len(undated)) if undated else "",
         remarks=tuple(_remarks(shelf, phrases)),
@@ -82,7 +84,7 @@ def _remarks(shelf: Shelf, phrases: Phrases) -> Iterable[str]:
 
 
 @dataclass(frozen=True)
-class _Maker:
+class _SectionMaker:
     dated: list[Used]
     shop: Shop
     phrases: Phrases

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from buildbook.find.tokens import fold
-from buildbook.pages.drawn.bars import Bar, Strip, YearBars
+from buildbook.pages.drawn.bars import Strip, YearBar, YearBars
 from buildbook.pages.phrases import Phrases
 
 _WIDEST = 12  # years side by side in a table; more stand in a further one
@@ -157,10 +157,10 @@ class Sections:
         """The year with the most; the first of several."""
         return max(self.years, key=amounts.of_year)
 
-    def _bars(self, thing: str, amounts: Amounts, measure: Measure) -> Iterable[Bar]:
+    def _bars(self, thing: str, amounts: Amounts, measure: Measure) -> Iterable[YearBar]:
         for year in self.years:
             value = amounts.get(thing, year)
-            yield Bar(value, measure.show(value) if value is not None else "")
+            yield YearBar(value, measure.show(value) if value is not None else "")
 
     def _told(self, thing: str, amounts: Amounts, measure: Measure) -> str:
         found = ((year, amounts.get(thing, year)) for year in self.years)

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from buildbook.estimate.model import HoursEstimate, Range, StageEstimate
 from buildbook.pages.drawn.ranges import RangeChart, RangeRow, low_to_high, range_chart, span
-from buildbook.pages.log.tables import Table
+from buildbook.pages.ledger import Ledger, ledger
 from buildbook.pages.phrases import Phrases, capital
-from buildbook.pages.worksheet.figures import ledger, sentences, volume
+from buildbook.pages.worksheet.figures import sentences, volume
 from buildbook.quantity import Style
 
 _NONE = "none"  # the driver of a stage that goes with nothing in the parts
@@ -16,7 +16,7 @@ _AREAS, _VOLUMES = ("finish_area",), ("rough_volume",)
 _NOTICED_PCT = 1.0  # a smaller correction is none
 
 
-def hours_table(hours: HoursEstimate, phrases: Phrases) -> Table | None:
+def hours_table(hours: HoursEstimate, phrases: Phrases) -> Ledger | None:
     """The stages that past jobs tell of, with the whole below them."""
     style, whole = phrases.style, hours.total
     rows = [_row(stage, stage.hours, phrases) for stage in hours.by_stage if stage.hours]

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from datetime import date
 
 from buildbook.estimate.model import Estimate, MaterialLine, PriceEstimate, PriceLine, Range
-from buildbook.pages.log.tables import Table
+from buildbook.pages.ledger import Ledger, ledger, money
 from buildbook.pages.phrases import Phrases, capital
-from buildbook.pages.worksheet.figures import ledger, money, sentences, volume
+from buildbook.pages.worksheet.figures import sentences, volume
 from buildbook.quantity.show import NARROW
 from buildbook.summary.model import Money
 
@@ -20,7 +20,7 @@ _MONTH, _YEAR = 30.4375, 365.25  # days
 # -- materials ---------------------------------------------------------------------------------------
 
 
-def materials_table(estimate: Estimate, phrases: Phrases) -> Table | None:
+def materials_table(estimate: Estimate, phrases: Phrases) -> Ledger | None:
     """A row a thing to buy, its sum below; what has no price is named."""
     found = estimate.materials
     rows = [_material(line, estimate.day, phrases) for line in found.lines]
@@ -118,7 +118,7 @@ def _material_notes(estimate: Estimate, phrases: Phrases) -> Iterator[str]:
 # -- price -------------------------------------------------------------------------------------------
 
 
-def price_table(estimate: Estimate, phrases: Phrases) -> Table | None:
+def price_table(estimate: Estimate, phrases: Phrases) -> Ledger | None:
     """The steps from cost to price, with what stands before tax where there is one."""
     price = estimate.price
     if price is None:
@@ -151,7 +151,7 @@ def _three(amounts: tuple[Money, Money, Money], phrases: Phrases) -> tuple[str, 
     return tuple(money(amount, phrases) for amount in amounts)
 
 
-def payments_table(estimate: Estimate, phrases: Phrases) -> Table | None:
+def payments_table(estimate: Estimate, phrases: Phrases) -> Ledger | None:
     """What is paid when, of the middle."""
     rows = [
         (

@@ -11,13 +11,12 @@ from datetime import date
 
 from buildbook.estimate.model import Estimate, HoursEstimate, Like
 from buildbook.estimate.wording import NEAR, differences, reasons
-from buildbook.pages.client.piece import Line
 from buildbook.pages.drawn.ranges import RangeChart, low_to_high
-from buildbook.pages.letter.made_of import woods_colours
-from buildbook.pages.log.build_log import Said, problem_line
-from buildbook.pages.log.tables import Table
+from buildbook.pages.ledger import Ledger, sum_of_money
+from buildbook.pages.materials import woods_colours
+from buildbook.pages.notice import Notice, problem_line
 from buildbook.pages.phrases import Phrases, capital
-from buildbook.pages.worksheet.figures import sum_of_money
+from buildbook.pages.shared import Line
 from buildbook.pages.worksheet.hours import hours_chart, hours_table, untold
 from buildbook.pages.worksheet.money import materials_table, payments_table, price_table
 from buildbook.pages.worksheet.tested import tested_chart, tested_sentences, tested_table
@@ -60,23 +59,23 @@ class Worksheet:
     facts: tuple[Line, ...]
     answers: tuple[Answer, ...]
     leans: tuple[str, ...]
-    problems: tuple[Said, ...]
+    problems: tuple[Notice, ...]
     like: tuple[LikeJob, ...]
     like_more: str
-    hours: Table | None
+    hours: Ledger | None
     hours_chart: RangeChart | None
     untold: tuple[str, ...]
-    materials: Table | None
-    price: Table | None
-    payments: Table | None
+    materials: Ledger | None
+    price: Ledger | None
+    payments: Ledger | None
     tested: tuple[str, ...]
     tested_chart: RangeChart | None
-    tested_table: Table | None
+    tested_table: Ledger | None
     reckoned: tuple[str, ...]
     wood_colours: tuple[str, str]
 
     @property
-    def tables(self) -> tuple[Table, ...]:
+    def tables(self) -> tuple[Ledger, ...]:
         """Every table that there is, in the order of the page."""
         every = (self.hours, self.materials, self.price, self.payments, self.tested_table)
         return tuple(table for table in every if table)

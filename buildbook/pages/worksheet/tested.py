@@ -8,9 +8,8 @@ from datetime import date
 from buildbook.estimate.model import Backtest, Tried
 from buildbook.estimate.settings import method
 from buildbook.pages.drawn.ranges import RangeChart, RangeRow, about, low_to_high, range_chart, signed
-from buildbook.pages.log.tables import Table
+from buildbook.pages.ledger import Ledger, ledger
 from buildbook.pages.phrases import Phrases
-from buildbook.pages.worksheet.figures import ledger
 
 _DRAWN = 30  # jobs in the picture: more would not be read
 
@@ -73,7 +72,7 @@ def judged(actual_h: float, low_h: float, high_h: float, phrases: Phrases) -> st
     return phrases(f"worksheet.{side}", hours=hours) if side else hours
 
 
-def tested_table(test: Backtest, phrases: Phrases) -> Table | None:
+def tested_table(test: Backtest, phrases: Phrases) -> Ledger | None:
     """Every job that was tried, in order of time."""
     columns = (
         "job",

@@ -5,7 +5,8 @@ from __future__ import annotations
 import json
 from typing import Any
 
-from buildbook.pages.client.piece import ClientPiece, Contact
+from buildbook.pages.client.piece import ClientPiece
+from buildbook.pages.shared import Contact
 
 MILLIMETRE, KILOGRAM, CUBIC_METRE = "MMT", "KGM", "MTQ"  # UN/CEFACT Recommendation 20, Annex I
 

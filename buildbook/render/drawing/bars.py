@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from markupsafe import Markup
 
-from buildbook.pages.drawn.bars import Bar, Strip, YearBars
+from buildbook.pages.drawn.bars import Strip, YearBar, YearBars
 from buildbook.render.drawing.svg import LABEL, LINE, drawing, line, solid, text, text_width
 
 _APART = 6.0  # between lettering and the strip above it
@@ -48,7 +48,7 @@ def name_lines(name: str) -> list[str]:
     return [fitted(line, _NAMES) for line in lines]
 
 
-def height_of(bar: Bar, strip: Strip) -> float:
+def height_of(bar: YearBar, strip: Strip) -> float:
     return FULL * bar.value / strip.top if bar.value and strip.top else 0.0
 
 

@@ -16,7 +16,7 @@ from markdown_it import MarkdownIt
 from markdown_it.token import Token
 from markupsafe import Markup
 
-from buildbook.pages.client.piece import Picture
+from buildbook.pages.shared import Picture
 
 _SAFE_SCHEMES = frozenset({"http", "https", "mailto", "tel"})
 _MARKED = re.compile(

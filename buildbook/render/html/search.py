@@ -1,6 +1,6 @@
 """The index of past work as scripts that a page can load without a server. Private: nothing of it leaves the shop.
 
-In: `Index`, `FindRecord`, `Words`. Out: text of `search.js` (the index, with all that is needed to ask it)
+In: `Index`, `Excerpt`s, `Words`. Out: text of `search.js` (the index, with all that is needed to ask it)
 and of a job's
 `words.js` (its words, for passages and phrases); and the scripts that do the asking, as they are in data/.
 """
@@ -8,14 +8,16 @@ and of a job's
 from __future__ import annotations
 
 import json
+from collections.abc import Iterable
 from importlib import resources
 from typing import Any
 
 from buildbook.find.index import Index
 from buildbook.find.packing import SIGNS, pack
-from buildbook.find.record import FindRecord
+from buildbook.find.record import Excerpt
 from buildbook.find.settings import settings
 from buildbook.find.tokens import language, pattern
+from buildbook.left.codec import read_as
 from buildbook.words import Words
 
 INDEX = "search.js"
@@ -24,6 +26,7 @@ SCRIPTS = ("pictures.js", "find.js", "search-page.js")
 """What shows the pictures near the window, what asks the index, and what shows the answers."""
 
 _STARTS = "var buildbookIndex = "
+_HANDS_OVER, _HANDED = "buildbookWords(", ");\n"
 _RANGES = ("hours", "size")
 
 
@@ -55,9 +58,16 @@ def read_index(script: str) -> dict[str, Any]:
     return facts
 
 
-def words_script(record: FindRecord) -> str:
+def words_script(key: str, passages: Iterable[Excerpt]) -> str:
     """The words of one job, handed to the page that asked for them."""
-    return f"buildbookWords({_json(record.key)}, {_json([list(passage) for passage in record.passages])});\n"
+    return f"{_HANDS_OVER}{_json(key)}, {_json([list(passage) for passage in passages])}{_HANDED}"
+
+
+def read_words(script: bytes) -> tuple[Excerpt, ...] | None:
+    """The words that `words_script` wrote; None for what it did not write."""
+    inside = script.removeprefix(_HANDS_OVER.encode()).removesuffix(_HANDED.encode())
+    handed = read_as(tuple[str, tuple[Excerpt, ...]], b"[%b]" % inside)
+    return handed[1] if handed else None
 
 
 def script(name: str) -> str:

@@ -17,7 +17,7 @@ from collections.abc import Iterator
 from dataclasses import asdict, dataclass, replace
 from typing import Any
 
-from buildbook.pages.client.card import CareCard, Thing
+from buildbook.pages.client.card import CardItem, CareCard
 from buildbook.problems import Problem, listed
 from buildbook.render.colour import accent
 from buildbook.render.html.theme import Theme
@@ -140,7 +140,7 @@ def _texts(card: CareCard) -> dict[str, Any]:
     }
 
 
-def _thing(thing: Thing) -> dict[str, str]:
+def _thing(thing: CardItem) -> dict[str, str]:
     return {"caution": thing.caution, "title": thing.title, "text": thing.text}
 
 

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from buildbook.estimate.hours.backtest import backtest_of, plain_ways, quotes
 from buildbook.estimate.hours.by_stage import hours_of
-from buildbook.estimate.hours.forecast import Shop, Wanted
+from buildbook.estimate.hours.forecast import PieceSought, ShopPast
 from buildbook.estimate.model import Range
 from tests.estimate.shops import DRIFT, TRUTH, make, true_hours, wanted
 
@@ -89,7 +89,7 @@ def test_a_quote_of_the_past_knows_nothing_of_what_came_later():
 
 def test_a_shop_that_grows_faster_is_seen_to():
     """Drift of the true rates, in logarithms a year, over five years of jobs."""
-    found = [Shop(jobs, jobs[-1].day).drift for jobs in (make(60, seed) for seed in SEEDS)]
+    found = [ShopPast(jobs, jobs[-1].day).drift for jobs in (make(60, seed) for seed in SEEDS)]
     assert DRIFT - 0.02 <= median(found) <= DRIFT + 0.02
 
 
@@ -106,12 +106,12 @@ def test_a_driver_that_tells_better_is_taken():
         )
         for job in make(30, 8)
     ]
-    drivers = Shop(jobs, None).drivers
+    drivers = ShopPast(jobs, None).drivers
     assert drivers == {"marking out": "joints", "finishing": "wood_parts", "milling": "rough_volume"}
 
 
 def test_the_exponents_of_the_truth_are_found():
-    shop = Shop(make(120, 2), None)
+    shop = ShopPast(make(120, 2), None)
     forecast = shop.forecast(wanted(make(1, 99)[0]))
     for stage in forecast.stages:
         if stage.driver == TRUTH[stage.stage][0] != "none":
@@ -212,7 +212,7 @@ def test_the_range_is_of_the_shops_own_past():
 def test_jobs_without_a_day_count_as_long_ago():
     undated = [replace(job, day=None, begun=None) for job in PAST[:4]]
     hours = hours_of(
-        Wanted(PAST[9].traits, PAST[9].drivers, frozenset(), date(2030, 1, 1)),
+        PieceSought(PAST[9].traits, PAST[9].drivers, frozenset(), date(2030, 1, 1)),
         [*undated, *PAST[4:]],
         (),
         STAGES,

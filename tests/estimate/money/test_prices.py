@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from buildbook.estimate.money.prices import (
     DayPrice,
-    Wanted,
+    PriceSought,
     converted,
     growth,
     history_of,
@@ -26,7 +26,7 @@ from buildbook.quantity import Length
 from buildbook.words import Words
 
 WORDS = Words("en")
-ASH = Wanted("European ash", "european-ash", "wood")
+ASH = PriceSought("European ash", "european-ash", "wood")
 DAY = date(2026, 6, 1)
 FOUR_YEARS = timedelta(days=1461)
 
@@ -185,7 +185,7 @@ def test_the_size_tells_hinges_and_thicknesses_apart():
     history = history_of([], [done(date(2026, 4, 1), large), done(date(2026, 5, 1), small)])
 
     def of(length, kind="hardware"):
-        return price_on(history, Wanted("brass butt hinge", "", kind, (length, 0.04, None)), DAY, WORDS)
+        return price_on(history, PriceSought("brass butt hinge", "", kind, (length, 0.04, None)), DAY, WORDS)
 
     assert of(0.089) == DayPrice(Decimal(15), "each", date(2026, 4, 1))
     assert (of(0.076).price, keys(of(0.076))) == (9, ["price_other_size"])
@@ -200,7 +200,7 @@ def test_the_size_tells_hinges_and_thicknesses_apart():
         per="sheet",
     )
     listed = Price("birch plywood", Decimal(70), "sheet", date(2026, 1, 1))
-    wanted = Wanted("birch plywood", "birch-plywood", "panel", (1.0, 0.5, 0.018))
+    wanted = PriceSought("birch plywood", "birch-plywood", "panel", (1.0, 0.5, 0.018))
     assert (
         price_on(history_of([listed], [done(date(2026, 5, 1), thin)]), wanted, date(2026, 3, 1), WORDS).price
         == 70
@@ -221,7 +221,7 @@ def test_a_made_board_each_is_no_price_of_another():
     )
     history = history_of([], [done(date(2026, 5, 1), board)])
     assert (
-        price_on(history, Wanted("European ash", "european-ash", "wood", (0.8, 0.09, 0.02)), DAY, WORDS)
+        price_on(history, PriceSought("European ash", "european-ash", "wood", (0.8, 0.09, 0.02)), DAY, WORDS)
         is None
     )
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from buildbook.job.table.headings import PARTS, PARTS_HEADINGS, PRICES_HEADINGS, Heading
+from buildbook.job.table.headings import PARTS, PARTS_HEADINGS, PRICES_HEADINGS, ColumnHeading
 
 
 @pytest.mark.parametrize(
@@ -32,7 +32,7 @@ from buildbook.job.table.headings import PARTS, PARTS_HEADINGS, PRICES_HEADINGS,
     ],
 )
 def test_a_heading_finds_its_column(text, column, unit):
-    assert PARTS_HEADINGS.find(text) == Heading(column, unit)
+    assert PARTS_HEADINGS.find(text) == ColumnHeading(column, unit)
 
 
 @pytest.mark.parametrize("text", ["", "colour", "Widht", "length of the day", "mm", "(mm)", "x" * 10_000])
@@ -43,9 +43,9 @@ def test_a_strange_heading_finds_none(text):
 def test_every_name_of_a_column_means_that_column_only():
     for column, names in PARTS.items():
         for name in names.split(";"):
-            assert PARTS_HEADINGS.find(name) == Heading(column), name
+            assert PARTS_HEADINGS.find(name) == ColumnHeading(column), name
 
 
 def test_prices_have_columns_of_their_own():
-    assert PRICES_HEADINGS.find("Item") == Heading("material")
-    assert PRICES_HEADINGS.find("Datum") == Heading("date")
+    assert PRICES_HEADINGS.find("Item") == ColumnHeading("material")
+    assert PRICES_HEADINGS.find("Datum") == ColumnHeading("date")

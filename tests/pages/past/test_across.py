@@ -2,6 +2,7 @@
 
 import random
 from dataclasses import replace
+from datetime import date
 from decimal import Decimal
 
 import pytest
@@ -9,18 +10,18 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from buildbook.job.shop_model import Shop
-from buildbook.left.used import (
+from buildbook.left.model import (
     BoughtLine,
     FinishUsed,
     HardwareUse,
-    Paid,
-    Said,
+    Remark,
     SupplierUse,
+    UnitPrice,
     Use,
     Used,
     WoodUse,
 )
-from buildbook.left.used_of import used_of
+from buildbook.left.uses import used_of
 from buildbook.pages.past import across
 from buildbook.pages.past.across import Anchors, across_pages, newest_first
 from buildbook.summary import summarise
@@ -80,7 +81,13 @@ def expected(jobs):
 
 
 def one(key, day="2026-01-01", **more):
-    return Used(key=key, title=more.pop("title", key), day=day, currency=more.pop("currency", "EUR"), **more)
+    return Used(
+        key=key,
+        title=more.pop("title", key),
+        day=date.fromisoformat(day) if day else None,
+        currency=more.pop("currency", "EUR"),
+        **more,
+    )
 
 
 def oak(cost=None, **more):
@@ -119,7 +126,7 @@ def test_things_stand_in_the_order_of_the_alphabet_whatever_their_capitals():
 
 
 def test_a_job_that_uses_a_thing_in_two_sizes_is_one_job_with_two_rows_and_its_notes_once():
-    said = (Said("2026-01-01", "", "The hinge binds."),)
+    said = (Remark("2026-01-01", "", "The hinge binds."),)
     sizes = tuple(
         HardwareUse(key="hinge", name="hinge", count=n, sides_m=(n / 100,), said=said, cost=Decimal(n))
         for n in (3, 5)
@@ -193,7 +200,12 @@ def test_a_net_volume_in_board_feet_is_144_cubic_inches_each():
 )
 def test_the_days_from_coat_to_coat(coats, shown):
     use = FinishUsed(
-        key="oil/x", name="x", family="hardwax-oil", family_name="hardwax oil", coats=coats, area_m2=1
+        key="oil/x",
+        name="x",
+        family="hardwax-oil",
+        family_name="hardwax oil",
+        coats=tuple(map(date.fromisoformat, coats)),
+        area_m2=1,
     )
     page = pages([one("a", finishes=(use,))])["finishes"]
     row = dict(zip([c.key for c in page.columns], things(page)[0].rows[0].cells, strict=True))
@@ -206,9 +218,9 @@ def test_what_a_supplier_sold_stands_a_line_a_thing_in_the_measure_it_is_sold_by
         BoughtLine(
             kind="wood", name="European oak", wood="european-oak", stock_m3=0.1, tallied=True, cost=Decimal(9)
         ),
-        BoughtLine(kind="panel", name="MDF", area_m2=2.5, count=4, paid=(Paid(Decimal(40), "sheet"),)),
+        BoughtLine(kind="panel", name="MDF", area_m2=2.5, count=4, paid=(UnitPrice(Decimal(40), "sheet"),)),
         BoughtLine(
-            kind="glass", name="leaded glass", area_m2=1.0, count=2, paid=(Paid(Decimal(40), "each"),)
+            kind="glass", name="leaded glass", area_m2=1.0, count=2, paid=(UnitPrice(Decimal(40), "each"),)
         ),
         BoughtLine(kind="finish", name="oil", litres=0.5, listed=True),
         BoughtLine(kind="hardware", name="hinge", count=6),

@@ -1,12 +1,13 @@
 """Figures by year: each job in the year of its last day, nothing guessed, no sum of two currencies."""
 
+from datetime import date
 from decimal import Decimal
 
 from hypothesis import given
 from hypothesis import strategies as st
 
 from buildbook.job.shop_model import Shop
-from buildbook.left.used import Used, WoodUse
+from buildbook.left.model import Used, WoodUse
 from buildbook.pages.past.across import newest_first
 from buildbook.pages.past.years import years_page
 
@@ -14,7 +15,13 @@ SHOP = Shop(name="A shop", units="in")
 
 
 def one(key, day, **more):
-    return Used(key=key, title=more.pop("title", key), day=day, currency=more.pop("currency", "EUR"), **more)
+    return Used(
+        key=key,
+        title=more.pop("title", key),
+        day=date.fromisoformat(day) if day else None,
+        currency=more.pop("currency", "EUR"),
+        **more,
+    )
 
 
 def oak(net=0.0, stock=0.0, tallied=False, key="european-oak", name="European oak", bf=0.0):

@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from buildbook.job.model import Finish, Job, Part, Size
 from buildbook.job.shop_model import Climate, MadeAt, Shop
-from buildbook.pages.drawn.bars import Bar, Strip, YearBars
+from buildbook.pages.drawn.bars import Strip, YearBar, YearBars
 from buildbook.pages.drawn.finish_line import finish_lines
 from buildbook.pages.drawn.front import front_view
 from buildbook.pages.drawn.outlines import outlines, scale_bar
@@ -76,7 +76,7 @@ def bars(*rows, title="Hours", first=2001, unit="m³", to_top=""):
     strips = tuple(
         Strip(
             label,
-            tuple(Bar(value, "" if value is None else f"{value:g}") for value in values),
+            tuple(YearBar(value, "" if value is None else f"{value:g}") for value in values),
             max(highest, 1.0) if to_top else highest,
         )
         for label, values in rows

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from buildbook.pages.client.piece import Picture
+from buildbook.pages.shared import Picture
 from buildbook.render.html.prose import prose
 
 PICTURE = Picture("abc", 10, 10, "alt", "caption")

@@ -1,6 +1,5 @@
 """What a job leaves of what it used: the same things by the same key, and what the maker says of them."""
 
-import json
 from dataclasses import replace
 from datetime import date
 from decimal import Decimal
@@ -11,8 +10,7 @@ import pytest
 from buildbook.job import read_job
 from buildbook.job.model import Finish, Hours, Job, LogEntry, Part
 from buildbook.job.shop_model import Price, Shop
-from buildbook.left.used import Used
-from buildbook.left.used_of import used_of
+from buildbook.left.uses import used_of
 from buildbook.quantity import Length
 from buildbook.summary import summarise
 
@@ -59,27 +57,6 @@ def shelf():
 
 
 # -- the record ------------------------------------------------------------------------------------
-
-
-def test_it_is_read_back_as_it_was_written(shelf):
-    for record, _, _ in shelf.values():
-        facts = json.loads(json.dumps(record.as_json()))
-        again = Used.from_json(facts)
-        assert again.as_json() == facts
-        assert (again.key, again.joinery, again.hours) == (record.key, record.joinery, record.hours)
-
-
-@pytest.mark.parametrize(
-    "change",
-    [
-        {"schema": 99}, {"key": 5}, {"woods": 3}, {"woods": [{"key": "x"}]}, {"materials": "a lot"},
-        {"hours": [["joinery"]]}, {"something": 1},
-    ],
-)  # fmt: skip
-def test_what_is_no_record_is_refused(shelf, change):
-    facts = next(iter(shelf.values()))[0].as_json() | change
-    with pytest.raises((KeyError, TypeError, ValueError, IndexError)):
-        Used.from_json(facts)
 
 
 def test_every_row_of_every_job_is_in_it_once(shelf):

@@ -1,4 +1,4 @@
-"""Makes the record of what a job used (`used.json`) from the job and its figures."""
+"""What a job used, from the job and its figures."""
 
 from __future__ import annotations
 
@@ -9,11 +9,12 @@ from functools import cache, cached_property
 from importlib import resources
 from typing import Any
 
-from buildbook.estimate.settings import driver_rules
+from buildbook.estimate.hours.forecast import own_driver
+from buildbook.folding import folded
 from buildbook.job.model import Finish, Job, Part
 from buildbook.left.mentions import Called, Spoken, called, head_of, shortened, telling, terms_of
-from buildbook.left.used import FinishUsed, HardwareUse, Paid, Said, Source, Use, Used, WoodUse
-from buildbook.left.used_bought import Costed, alike, suppliers_of
+from buildbook.left.model import FinishUsed, HardwareUse, Remark, Seller, UnitPrice, Use, Used, WoodUse
+from buildbook.left.suppliers import Costed, suppliers_of
 from buildbook.summary import purse_of, rough_parts
 from buildbook.summary.model import FinishUse, SpeciesTimber, Summary
 from buildbook.trade import tables
@@ -25,7 +26,7 @@ _MOST_NOTES = 5  # notes of parts that are kept of a thing in a job
 
 
 def used_of(job: Job, summary: Summary) -> Used:
-    """The record of a job, its log read in the language of its shop."""
+    """What a job used, its log read in the language of its shop."""
     return _Reader(job, summary).record()
 
 
@@ -53,13 +54,11 @@ class _Reader:
             key=job.key,
             title=job.title or job.key,
             number=job.number,
-            day=job.last_day.isoformat() if job.last_day else "",
+            day=job.last_day,
             delivered=job.delivered is not None,
             currency=job.shop.currency,
             joinery_h=sum(
-                booked.hours_h
-                for booked in summary.hours.by_stage
-                if driver_rules().of_stage.get(booked.stage.casefold()) == _JOINTS
+                booked.hours_h for booked in summary.hours.by_stage if own_driver(booked.stage) == _JOINTS
             ),
             joints=job.joints,
             hours=tuple((booked.stage, booked.hours_h) for booked in summary.hours.by_stage),
@@ -76,15 +75,13 @@ class _Reader:
 
     def _woods(self) -> Iterable[WoodUse]:
         figures = {wood.key: wood for wood in self.summary.timber.species}
-        groups = _groups(
-            (part.key or alike(part.material), part) for part in self.job.parts if part.kind == "wood"
-        )
+        groups = _groups((part.same, part) for part in self.job.parts if part.kind == "wood")
         told = self.spoken.about([_wood_called(parts, self.words) for parts in groups.values()])
         for (key, parts), said in zip(groups.items(), told, strict=True):
             yield self._wood(key, parts, figures.get(key), said)
 
     def _wood(
-        self, key: str, parts: list[Part], figure: SpeciesTimber | None, told: tuple[Said, ...]
+        self, key: str, parts: list[Part], figure: SpeciesTimber | None, told: tuple[Remark, ...]
     ) -> WoodUse:
         known = tables.species()
         tallied = figure is not None and figure.bought_m3 is not None
@@ -107,23 +104,23 @@ class _Reader:
         for (finish, use), said in zip(pairs, told, strict=True):
             yield self._finish(finish, use, said)
 
-    def _finish(self, finish: Finish, use: FinishUse, told: tuple[Said, ...]) -> FinishUsed:
+    def _finish(self, finish: Finish, use: FinishUse, told: tuple[Remark, ...]) -> FinishUsed:
         on = [part for part in self.job.parts if part.finish == finish.key]
         listed = self.costed.finish_price(finish, use)
-        note = (Said("", finish.key, shortened(finish.note)),) if finish.note else ()
+        note = (Remark("", finish.key, shortened(finish.note)),) if finish.note else ()
         return FinishUsed(
-            key=f"{use.family}/{alike(use.product)}",
+            key=f"{use.family}/{folded(use.product)}",
             name=use.product,
             family=use.family,
             family_name=use.family_name,
             parts=tuple(dict.fromkeys(part.name for part in on)),
             count=sum(part.qty for part in on),
-            coats=tuple(day.isoformat() for day in finish.coats),
+            coats=finish.coats,
             area_m2=use.area_m2,
             litres=use.volume_l if finish.coats else None,
-            paid=(Paid(listed.price, listed.per),) if listed else (),
+            paid=(UnitPrice(listed.price, listed.per),) if listed else (),
             cost=use.cost.amount if use.cost else None,
-            sources=(Source(listed.supplier, True),) if listed and listed.supplier else (),
+            sources=(Seller(listed.supplier, True),) if listed and listed.supplier else (),
             said=(*note, *told),
         )
 
@@ -132,7 +129,7 @@ class _Reader:
     def _joints(self) -> Iterable[Use]:
         joints: dict[str, str] = {}
         for written in self.job.joinery:
-            joints.setdefault(alike(written), written)
+            joints.setdefault(folded(written), written)
         told = self.spoken.about([_joint_called(name) for name in joints.values()])
         for (key, name), said in zip(joints.items(), told, strict=True):
             yield Use(key=key, name=name, said=said)
@@ -142,7 +139,7 @@ class _Reader:
         told = self.spoken.about([_hardware_called(parts) for parts in groups.values()])
         for parts, said in zip(groups.values(), told, strict=True):
             yield HardwareUse(
-                key=alike(parts[0].material or parts[0].name),
+                key=folded(parts[0].material or parts[0].name),
                 name=parts[0].material or parts[0].name,
                 **self._of_parts(parts),
                 said=(*_notes(parts), *said),
@@ -167,13 +164,13 @@ def _groups(keyed: Iterable[tuple[str, Part]]) -> dict[str, list[Part]]:
     return groups
 
 
-def _notes(parts: list[Part]) -> tuple[Said, ...]:
+def _notes(parts: list[Part]) -> tuple[Remark, ...]:
     """The first notes of parts, each text once."""
     once: dict[str, str] = {}
     for part in parts:
         if part.note:
             once.setdefault(shortened(part.note), part.name)
-    return tuple(Said("", name, text) for text, name in once.items())[:_MOST_NOTES]
+    return tuple(Remark("", name, text) for text, name in once.items())[:_MOST_NOTES]
 
 
 def _wood_called(parts: list[Part], words: Words) -> Called:
@@ -223,4 +220,4 @@ def _sides(part: Part) -> tuple[float, ...]:
 def _size_key(part: Part) -> str:
     """What is the same thing of the same size in one job."""
     sides = "×".join(str(round(side * _TENTHS)) for side in _sides(part))
-    return f"{alike(part.material or part.name)}/{sides}"
+    return f"{folded(part.material or part.name)}/{sides}"

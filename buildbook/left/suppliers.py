@@ -1,4 +1,4 @@
-"""What each row of a job cost, and what came from which supplier: a part of the record of what a job used."""
+"""What each row of a job cost, and what came from which supplier."""
 
 from __future__ import annotations
 
@@ -7,21 +7,17 @@ from dataclasses import dataclass
 from decimal import Decimal
 from functools import cached_property
 
+from buildbook.folding import folded
 from buildbook.job.model import Finish, Job, Part
 from buildbook.job.shop_model import Price
 from buildbook.left.mentions import Spoken, called, first_of
-from buildbook.left.used import BoughtLine, Paid, Source, SupplierUse
+from buildbook.left.model import BoughtLine, Seller, SupplierUse, UnitPrice
 from buildbook.summary.model import FinishUse, SpeciesTimber, Summary
 from buildbook.summary.money import Purse, price_from_list
 from buildbook.summary.timber import RoughPart
 from buildbook.trade import tables
 
 _FINISH = "finish"
-
-
-def alike(name: str) -> str:
-    """A name without what makes no difference: capitals and blanks."""
-    return " ".join(name.split()).casefold()
 
 
 def total(costs: Iterable[Decimal | None]) -> Decimal | None:
@@ -49,22 +45,22 @@ class Costed:
         wanted = {(part.material, part.key) for part in self.job.parts}
         return {(material, key): price_from_list(self.job, material, key) for material, key in sorted(wanted)}
 
-    def price(self, part: Part) -> tuple[Paid | None, Source | None]:
+    def price(self, part: Part) -> tuple[UnitPrice | None, Seller | None]:
         """What a row was paid, and to whom: its own figures, else those of prices.csv."""
-        own = Source(part.supplier, False) if part.supplier else None
+        own = Seller(part.supplier, False) if part.supplier else None
         if part.price is not None:
-            return Paid(part.price, part.per), own
+            return UnitPrice(part.price, part.per), own
         listed = self._listed[part.material, part.key]
         if listed is None:
             return None, own
-        return Paid(listed.price, listed.per), own or (
-            Source(listed.supplier, True) if listed.supplier else None
+        return UnitPrice(listed.price, listed.per), own or (
+            Seller(listed.supplier, True) if listed.supplier else None
         )
 
-    def paid(self, parts: Iterable[Part]) -> tuple[Paid, ...]:
+    def paid(self, parts: Iterable[Part]) -> tuple[UnitPrice, ...]:
         return _each_once(self.price(part)[0] for part in parts)
 
-    def sources(self, parts: Iterable[Part]) -> tuple[Source, ...]:
+    def sources(self, parts: Iterable[Part]) -> tuple[Seller, ...]:
         return _each_once(self.price(part)[1] for part in parts)
 
     def cost(self, parts: Iterable[Part]) -> Decimal | None:
@@ -88,9 +84,9 @@ def _each_once(items: Iterable) -> tuple:
 
 def suppliers_of(costed: Costed, spoken: Spoken) -> Iterable[SupplierUse]:
     """What each supplier sold for the job, in the order of the parts file, finishes last."""
-    bought: dict[str, list[tuple[Source, BoughtLine]]] = {}
+    bought: dict[str, list[tuple[Seller, BoughtLine]]] = {}
     for source, line in (*_lines_of_parts(costed), *_lines_of_finishes(costed)):
-        bought.setdefault(alike(source.name), []).append((source, line))
+        bought.setdefault(folded(source.name), []).append((source, line))
     names = {key: rows[0][0].name for key, rows in bought.items()}
     heads = {key: first_of(name) for key, name in names.items()}
     told = spoken.about(  # by its first word only where that is a name, and no word of every day
@@ -106,25 +102,25 @@ def suppliers_of(costed: Costed, spoken: Spoken) -> Iterable[SupplierUse]:
         )
 
 
-def _lines_of_parts(costed: Costed) -> Iterable[tuple[Source, BoughtLine]]:
+def _lines_of_parts(costed: Costed) -> Iterable[tuple[Seller, BoughtLine]]:
     """A line a material and supplier."""
     groups: dict[tuple[str, str, str], list[Part]] = {}
-    sources: dict[str, Source] = {}
+    sources: dict[str, Seller] = {}
     sellers: dict[str, set[str]] = {}
     for part in costed.job.parts:
         _, source = costed.price(part)
-        seller = alike(source.name) if source else ""
+        seller = folded(source.name) if source else ""
         sellers.setdefault(part.key, set()).add(seller)
         if source:
             sources.setdefault(seller, source)
-            key = part.key if part.kind == "wood" and part.key else alike(part.material or part.name)
+            key = part.key if part.kind == "wood" and part.key else folded(part.material or part.name)
             groups.setdefault((seller, part.kind, key), []).append(part)
     figures = {wood.key: wood for wood in costed.summary.timber.species}
     for (seller, kind, key), parts in groups.items():
         wood = figures.get(key) if kind == "wood" else None
         whole = wood if wood and len(sellers[key]) == 1 else None
         listed = all(not part.supplier for part in parts)
-        yield Source(sources[seller].name, listed), _line(costed, parts, whole, listed)
+        yield Seller(sources[seller].name, listed), _line(costed, parts, whole, listed)
 
 
 def _line(costed: Costed, parts: list[Part], whole: SpeciesTimber | None, listed: bool) -> BoughtLine:
@@ -157,19 +153,19 @@ def _area_m2(part: Part) -> float:
     return part.qty * part.length.m * part.width.m if part.length and part.width else 0.0
 
 
-def _lines_of_finishes(costed: Costed) -> Iterable[tuple[Source, BoughtLine]]:
+def _lines_of_finishes(costed: Costed) -> Iterable[tuple[Seller, BoughtLine]]:
     for finish, use in zip(costed.job.finishes, costed.summary.finish, strict=True):
         listed = costed.finish_price(finish, use)
         if listed and listed.supplier:
             yield (
-                Source(listed.supplier, True),
+                Seller(listed.supplier, True),
                 BoughtLine(
                     kind=_FINISH,
                     name=use.product or use.family_name,
                     family="" if use.product else use.family,
                     parts=tuple(dict.fromkeys(p.name for p in costed.job.parts if p.finish == finish.key)),
                     litres=use.volume_l,
-                    paid=(Paid(listed.price, listed.per),),
+                    paid=(UnitPrice(listed.price, listed.per),),
                     cost=use.cost.amount if use.cost else None,
                     listed=True,
                 ),

@@ -1,0 +1,102 @@
+"""What bound jobs leave beside their logs for the pages across jobs: written with a job, read once a binding.
+
+record.json   what the list, the index and the pages across are made from
+words.js      the words of the job, for the page of past work, and for the terminal where the job is found
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import NamedTuple
+
+from buildbook.book.disk import write
+from buildbook.find.counting import edition
+from buildbook.find.record import Excerpt, passages_of
+from buildbook.job.model import Job
+from buildbook.left import Cover, JobRecord, job_record
+from buildbook.left.codec import decoded, encoded, read_as
+from buildbook.limits import RECORD_BYTES
+from buildbook.render.html import search as scripts
+from buildbook.summary.model import Summary
+from buildbook.words import Words
+
+RECORD = "record.json"
+
+
+def job_files(job: Job, summary: Summary, cover: Cover | None) -> dict[str, bytes]:
+    """What a job leaves beside its log, by name."""
+    words = Words(job.shop.language)
+    passages = passages_of(job, summary, words)
+    return {
+        RECORD: encoded(job_record(job, summary, words, passages, cover)),
+        scripts.WORDS: scripts.words_script(job.key, passages).encode(),
+    }
+
+
+class BookRecords(NamedTuple):
+    """The records of a book by the name of their job, and the jobs that were bound but have left none that is read:
+    they are to be bound again.
+    """
+
+    records: tuple[JobRecord, ...]
+    without: tuple[str, ...]
+
+
+def read_records(book: Path) -> BookRecords:
+    """Every job of a book, each record read once."""
+    found: list[JobRecord] = []
+    without: list[str] = []
+    for listing in sorted(book.glob(f"jobs/*/{write.LIST}")):
+        folder = listing.parent
+        if folder.name.startswith("."):  # one that is being written
+            continue
+        record = read_record(folder)
+        if record:
+            found.append(record)
+        else:
+            without.append(folder.name)
+    return BookRecords(tuple(found), tuple(without))
+
+
+def read_record(folder: Path) -> JobRecord | None:
+    """The record of the job whose log is in a folder; None where there is none, or one that we have not written."""
+    data = _bytes_of(folder / RECORD)
+    record = decoded(data) if data is not None else None
+    if record is None or record.key != folder.name:
+        return None
+    if record.find.counted == edition():
+        return record
+    passages = read_passages(folder)
+    return replace(record, find=record.find.recounted(passages)) if passages is not None else None
+
+
+def read_passages(folder: Path) -> tuple[Excerpt, ...] | None:
+    """The words of the job whose log is in a folder; None where they cannot be read."""
+    data = _bytes_of(folder / scripts.WORDS)
+    return scripts.read_words(data) if data is not None else None
+
+
+@dataclass(frozen=True)
+class _Listing:
+    """What the list of a book's own files says of its jobs."""
+
+    stale: dict[str, str]
+
+
+def stale_jobs(book: Path) -> Mapping[str, str]:
+    """The jobs whose pages are not of the last binding, and why."""
+    data = _bytes_of(book / write.LIST)
+    listing = read_as(_Listing, data) if data is not None else None
+    return listing.stale if listing else {}
+
+
+def _bytes_of(path: Path) -> bytes | None:
+    """What is in a file; None where there is none, or more than any record holds."""
+    try:
+        with path.open("rb") as file:
+            data = file.read(RECORD_BYTES + 1)
+    except OSError:
+        return None
+    return data if len(data) <= RECORD_BYTES else None

@@ -1,0 +1,50 @@
+"""Makes what a bound job leaves for the pages across jobs."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from buildbook.find.record import Excerpt, find_record
+from buildbook.job.model import Job, Part
+from buildbook.left.model import Cover, Entry, JobRecord
+from buildbook.left.uses import used_of
+from buildbook.summary.model import Summary
+from buildbook.summary.style import style_of
+from buildbook.trade import tables
+from buildbook.words import Words
+
+
+def job_record(
+    job: Job, summary: Summary, words: Words, passages: Sequence[Excerpt], cover: Cover | None
+) -> JobRecord:
+    """The record of a job in the language of its shop. passages: its words (`find.passages_of`). cover: its picture."""
+    return JobRecord(
+        entry=_entry(job, summary, words, cover),
+        find=find_record(job, summary, words, passages),
+        used=used_of(job, summary),
+    )
+
+
+def _entry(job: Job, summary: Summary, words: Words, cover: Cover | None) -> Entry:
+    style = style_of(job, words)
+    woods = dict.fromkeys(_wood_name(part, words) for part in job.parts if part.kind == "wood")
+    return Entry(
+        key=job.key,
+        title=job.title or job.key,
+        number=job.number,
+        piece=job.piece,
+        year=str(job.last_day.year) if job.last_day else "",
+        begun=job.begun.isoformat() if job.begun else "",
+        delivered=job.delivered.isoformat() if job.delivered else "",
+        size=style.size(*job.overall.metres),
+        woods=tuple(woods),
+        tags=job.tags,
+        hours=style.hours(summary.hours.total_h) if summary.hours.total_h else "",
+        picture=cover,
+    )
+
+
+def _wood_name(part: Part, words: Words) -> str:
+    if part.key:
+        return words.name("species_name", part.key, tables.species()[part.key].name)
+    return part.material[:1].upper() + part.material[1:]
