@@ -17,7 +17,7 @@ from urllib.parse import urlsplit
 from watchdog.events import FileSystemEvent, FileSystemEventHandler
 from watchdog.observers import Observer
 
-from buildbook.book.bind import Bound, bind
+from buildbook.book.bind import Bound, bind, waits_silently
 
 HOST = "127.0.0.1"
 QUIET_S = 0.4  # editors save in several steps
@@ -152,6 +152,7 @@ def run(
     *,
     told: Callable[[Bound], None],
     ready: Callable[[str], None],
+    waits: Callable[[Path], None] = waits_silently,
     stop: threading.Event | None = None,
 ) -> None:
     """Bind, serve, and bind again on every save until stopped. Raises `BenchError` when it cannot start."""
@@ -159,7 +160,7 @@ def run(
     if not folder.is_dir():
         raise BenchError(f"{folder} is not a folder. Give a job folder or a shelf.")
     edition, saves = Edition(), Saves(book)
-    first = bind(folder, book)
+    first = bind(folder, book, waits=waits)
     told(first)
     if not first.jobs:
         raise BenchError("there is nothing to show.")
@@ -173,7 +174,7 @@ def run(
     ready(f"http://{HOST}:{server.server_address[1]}/")
     try:
         while saves.wait(stop):
-            told(bind(folder, book))
+            told(bind(folder, book, waits=waits))
             edition.bound()
     finally:
         observer.stop()

@@ -21,6 +21,15 @@ RECORD_BYTES = 8_000_000
 PICTURE_POINTS = 150_000_000
 """Points of one picture: the largest cameras have two thirds of that."""
 
+PICTURE_BYTES = 1_000_000_000
+"""One picture file: as many points with 16 bits a colour, not compressed."""
+
+LEFT_BYTES = 64_000_000
+"""A list or a record that a binding left in a book, read again by the next: a job of some million words."""
+
+INDEX_BYTES = 250_000_000
+"""The index of a book: some hundred thousand jobs."""
+
 # -- a handover that `verify` is asked about: made by anyone
 
 HANDOVER_BYTES = 500_000_000

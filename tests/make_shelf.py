@@ -26,6 +26,7 @@ from buildbook.book.search import book_files
 from buildbook.find.record import Excerpt, FindRecord, find_record, passages_of
 from buildbook.job.model import Job
 from buildbook.job.notes.entries import Known, read_notes
+from buildbook.job.notes.pictures import Names
 from buildbook.job.shop_model import Shop
 from buildbook.job.table.parts import read_parts
 from buildbook.job.toml.job_toml import read_job_toml
@@ -274,7 +275,7 @@ def job_of(made: Made) -> Job:
     problems = Problems()
     stated = read_job_toml(made.files["job.toml"].encode(), "mm", problems)
     job = Job(folder=made.key, shop=shop(), **stated.fields)
-    known = Known(job.begun, job.shop.stages, ())
+    known = Known(job.begun, job.shop.stages, Names(()))
     return replace(
         job,
         parts=read_parts(made.files["parts.csv"].encode(), "mm", problems),

@@ -5,6 +5,7 @@ One bad job never holds up the others: its last good pages stay, and the list of
 
 from __future__ import annotations
 
+import os
 import traceback
 from collections.abc import Callable
 from dataclasses import dataclass, replace
@@ -13,13 +14,16 @@ from pathlib import Path
 from buildbook.book.across import across_files
 from buildbook.book.disk import write
 from buildbook.book.handover import lay_handover
+from buildbook.book.lock import one_at_a_time, second_list
 from buildbook.book.pictures import Progress, encode_all, picture_files
+from buildbook.book.place import HANDOVERS, LOGS, like_named, refused
 from buildbook.book.records import job_files, read_records, stale_jobs
 from buildbook.book.seal import NOT_SEALED, Fingerprints
 from buildbook.book.search import book_files
 from buildbook.care import choose
 from buildbook.job import find_jobs, no_jobs, read_job, read_shop, shop_around
 from buildbook.job.model import Job
+from buildbook.job.places import clashes, job_name
 from buildbook.job.shop_model import Shop
 from buildbook.left import Cover
 from buildbook.pages.client.handover import client_piece
@@ -65,39 +69,42 @@ def silent(what: str, done: int, of: int) -> None:
     """No progress shown."""
 
 
+def waits_silently(book: Path) -> None:
+    """Nothing said while another program binds the same book."""
+
+
 def bind(
-    folder: Path, book: Path, *, progress: Progress = silent, told: Callable[[BoundJob], None] | None = None
+    folder: Path,
+    book: Path,
+    *,
+    progress: Progress = silent,
+    told: Callable[[BoundJob], None] | None = None,
+    waits: Callable[[Path], None] = waits_silently,
 ) -> Bound:
-    """Bind every job of a folder into a book. Never raises for what a maker wrote."""
+    """Bind every job of a folder into a book. Never raises for what a maker wrote.
+
+    `waits` is called once where another program binds the same book; then it is waited for.
+    """
     jobs = find_jobs(folder)
-    if refused := _refuse(folder, book, jobs):
-        return Bound((), (refused,))
+    if problem := no_jobs(folder, jobs) or refused(folder, book, jobs):
+        return Bound((), (problem,))
     done = []
-    for path in jobs:
-        result = _bind_one(path, book, progress)
-        done.append(result)
-        if told:
-            told(result)
     problems = Problems()
-    _write_list(book, _shop_of(folder, jobs), done, folder, problems)
+    with one_at_a_time(book, waits) as no_lock:
+        if no_lock:
+            said = f"cannot be locked here ({no_lock}); it was bound all the same."
+            problems.warn(str(book), said, "See that nobody else binds it at the same time.")
+        not_bound = like_named(jobs, book) | clashes(jobs)
+        for path in jobs:
+            if problem := not_bound.get(path):
+                result = BoundJob(job_name(path), False, (problem,))
+            else:
+                result = _bind_one(path, book, progress)
+            done.append(result)
+            if told:
+                told(result)
+        _write_list(book, _shop_of(folder, jobs), done, folder, problems)
     return Bound(tuple(done), problems.ordered())
-
-
-def _refuse(folder: Path, book: Path, jobs: list[Path]) -> Problem | None:
-    """Why nothing can be bound at all."""
-    if problem := no_jobs(folder, jobs):
-        return problem
-    inside = next((job for job in jobs if book.resolve().is_relative_to(job.resolve())), None)
-    if inside:
-        return Problem(
-            "error",
-            str(book),
-            "lies in a job folder, which is never written into.",
-            "Name another place with --to.",
-        )
-    if book.exists() and not book.is_dir():
-        return Problem("error", str(book), "is a file, not a folder.", "Name another place with --to.")
-    return None
 
 
 def _shop_of(folder: Path, jobs: list[Path]) -> Shop:
@@ -124,7 +131,7 @@ def problem_of(fault: Exception, book: Path) -> Problem:
 
 
 def _bind_one(path: Path, book: Path, progress: Progress) -> BoundJob:
-    key = path.resolve().name
+    key = job_name(path)
     known: tuple[Problem, ...] = ()
     try:
         job = read_job(path)
@@ -142,8 +149,8 @@ def _bind_one(path: Path, book: Path, progress: Progress) -> BoundJob:
 def _lay(job: Job, theme: Theme, book: Path, progress: Progress) -> BoundJob:
     """Write both folders of a job beside their places, then put both in place."""
     with (
-        write.Staging(book / "jobs" / job.key, write.LIST) as log_folder,
-        write.Staging(book / "handover" / job.key, write.SEAL) as handover,
+        _staging(book, LOGS, job.key, write.LIST) as log_folder,
+        _staging(book, HANDOVERS, job.key, write.SEAL) as handover,
     ):
         encoded = encode_all(job.photos, log_folder, progress)
         problems = Problems()
@@ -164,6 +171,10 @@ def _lay(job: Job, theme: Theme, book: Path, progress: Progress) -> BoundJob:
         handover.put(fingerprint=sealed.record, whole=sealed.whole)
         log_folder.put()
     return BoundJob(job.key, True, problems.ordered(), encoded.made, sealed)
+
+
+def _staging(book: Path, folder: str, key: str, list_name: str) -> write.Staging:
+    return write.Staging(book / folder / key, list_name, second_list(book, folder, key))
 
 
 def pages_of(job: Job, summary: Summary | None = None) -> tuple[ClientPiece, BuildLog, Cover | None, str]:
@@ -214,19 +225,31 @@ def _write_list(book: Path, shop: Shop, done: list[BoundJob], folder: Path, prob
         theme = load_theme(shop.theme, beside=(folder.resolve(), folder.resolve().parent))
         page = theme.shelf_page(past_work(jobs, language=shop.language, shop=shop.name)).encode()
         across = across_files(found, shop, theme, stale)
-        _write_top(book, {**book_files(found.records, shop), **across, INDEX: page}, stale)
+        _write_top(book, {**book_files(found.records, shop), **across, INDEX: page}, stale, problems)
     except (ThemeError, write.NotOurs, OSError) as fault:
         problems.add(problem_of(fault, book))
 
 
-def _write_top(book: Path, files: dict[str, bytes], stale: dict[str, str]) -> None:
-    """The files at the top of a book. The list goes first: what it names is ours, whatever comes in between."""
-    ours = write.listed_files(book, write.LIST)
-    for name in files:
-        if (book / name).exists() and name not in ours:
-            raise write.NotOurs(book / name)
+def _write_top(book: Path, files: dict[str, bytes], stale: dict[str, str], problems: Problems) -> None:
+    """The files at the top of a book. The list goes first: what it names is ours, whatever comes in between.
+
+    A file of the maker's in the place of one is told, and the others are written.
+    """
+    known = write.listed_files(book, write.LIST, second_list(book))
     digests = {name: write.sha256(content) for name, content in sorted(files.items())}
-    facts = {"schema": 1, "stale": dict(sorted(stale.items())), "files": digests}
-    write.write_whole(book / write.LIST, as_text(facts).encode())
+    theirs = {
+        name
+        for name, digest in digests.items()
+        if name not in known and os.path.lexists(book / name) and not write.is_as_written(book / name, digest)
+    }
+    ours = {name: digest for name, digest in digests.items() if name not in theirs}
+    facts = {"schema": 1, "stale": dict(sorted(stale.items())), "files": ours}
+    for path in (book / write.LIST, second_list(book)):
+        write.write_whole(path, as_text(facts).encode())
     for name, content in files.items():
-        write.write_whole(book / name, content)
+        try:
+            if name in theirs:
+                raise write.NotOurs(book / name)
+            write.write_whole(book / name, content)
+        except (write.NotOurs, OSError) as fault:
+            problems.add(problem_of(fault, book))

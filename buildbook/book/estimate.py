@@ -16,6 +16,7 @@ from buildbook.estimate import Estimate, currencies, reckon
 from buildbook.estimate.as_json import estimate_facts
 from buildbook.job import find_jobs, no_jobs, read_job, read_shop
 from buildbook.job.model import Job
+from buildbook.job.places import in_the_way, job_name
 from buildbook.job.shop_model import Shop
 from buildbook.job.table.parts import FILE as PARTS
 from buildbook.pages.letter.letter import letter_of
@@ -83,11 +84,9 @@ def _refuse(enquiry: Path, shelf: Path, to: Path) -> list[Problem]:
     if not shelf.is_dir():
         hint = "Name the folder of your past jobs with --from."
         return [Problem("error", str(shelf), "is not a folder.", hint)]
-    inside = [job for job in (*jobs, *find_jobs(shelf)) if to.resolve().is_relative_to(job.resolve())]
-    if inside:
-        hint = "Name another place with --to."
-        return [Problem("error", str(to), "lies in a job folder, which is never written into.", hint)]
-    return []
+    every = (*jobs, *find_jobs(shelf))
+    problem = in_the_way(to / job_name(enquiry), every, shelf)
+    return [problem] if problem else []
 
 
 def _enquiry(folder: Path, shop: Shop) -> Job:

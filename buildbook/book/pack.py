@@ -18,6 +18,7 @@ from buildbook.book.pictures import Progress, picture_files
 from buildbook.book.seal import NOT_SEALED, Fingerprints
 from buildbook.book.verify import Verdict, verify
 from buildbook.job import find_jobs, read_job
+from buildbook.job.places import in_a_job
 from buildbook.pages.client.piece import ClientPiece
 from buildbook.problems import Problem
 from buildbook.render.html.theme import Theme, load_theme
@@ -50,6 +51,8 @@ def pack(job: Path, to: Path, progress: Progress) -> Packed:
     if len(jobs) > 1:
         hint = "Give one job folder: a handover goes to one client."
         return _refused(Problem("error", str(job), "holds several jobs.", hint))
+    if problem := in_a_job(to, jobs):
+        return _refused(problem)
     with tempfile.TemporaryDirectory() as place:
         bound = bind(job, Path(place) / "book", progress=progress)
         if not bound.ok:

@@ -12,12 +12,14 @@ from pathlib import Path
 from typing import NamedTuple
 
 from buildbook.book.disk import write
+from buildbook.book.lock import second_list
 from buildbook.find.counting import edition
 from buildbook.find.record import Excerpt, passages_of
 from buildbook.job.model import Job
+from buildbook.job.plain_file import NotRead, read_plain
 from buildbook.left import Cover, JobRecord, job_record
 from buildbook.left.codec import decoded, encoded, read_as
-from buildbook.limits import RECORD_BYTES
+from buildbook.limits import LEFT_BYTES
 from buildbook.render.html import search as scripts
 from buildbook.summary.model import Summary
 from buildbook.words import Words
@@ -87,16 +89,16 @@ class _Listing:
 
 def stale_jobs(book: Path) -> Mapping[str, str]:
     """The jobs whose pages are not of the last binding, and why."""
-    data = _bytes_of(book / write.LIST)
-    listing = read_as(_Listing, data) if data is not None else None
-    return listing.stale if listing else {}
+    for path in (book / write.LIST, second_list(book)):
+        data = _bytes_of(path)
+        if data is not None and (listing := read_as(_Listing, data)):
+            return listing.stale
+    return {}
 
 
 def _bytes_of(path: Path) -> bytes | None:
-    """What is in a file; None where there is none, or more than any record holds."""
+    """What is in a plain file; None where there is none, or more than any record holds."""
     try:
-        with path.open("rb") as file:
-            data = file.read(RECORD_BYTES + 1)
-    except OSError:
+        return read_plain(path, LEFT_BYTES)
+    except NotRead:
         return None
-    return data if len(data) <= RECORD_BYTES else None

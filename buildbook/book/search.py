@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
+from buildbook import limits
 from buildbook.book.records import read_passages
 from buildbook.find.index import Index, build
 from buildbook.find.packing import unpack
@@ -17,6 +18,7 @@ from buildbook.find.passage import Shown, why
 from buildbook.find.query import ask, find, parse
 from buildbook.find.record import Excerpt, FindRecord, find_record, passages_of
 from buildbook.job import find_jobs, read_job, read_shop
+from buildbook.job.plain_file import NotRead, read_plain
 from buildbook.job.shop_model import Shop
 from buildbook.left import JobRecord
 from buildbook.render.html import search as scripts
@@ -77,8 +79,8 @@ def find_in(folder: Path, text: str, most: int | None = None) -> tuple[int, list
 
 def _index_of(path: Path) -> Index:
     try:
-        return unpack(scripts.read_index(path.read_text("utf-8")))
-    except (OSError, ValueError, KeyError, TypeError) as error:
+        return unpack(scripts.read_index(read_plain(path, limits.INDEX_BYTES).decode("utf-8")))
+    except (NotRead, ValueError, KeyError, TypeError, RecursionError) as error:
         raise NothingToAsk(f"{path} cannot be read. Bind the book again.") from error
 
 

@@ -22,6 +22,7 @@ from buildbook.cli.say import (
     say,
     tell,
     tell_estimate,
+    tell_waiting,
 )
 from buildbook.cli.verdict import tell_verdict, verdict_facts
 from buildbook.estimate.as_json import estimate_facts
@@ -55,7 +56,7 @@ def run_proof(options: argparse.Namespace) -> int:
 
 def run_bind(options: argparse.Namespace) -> int:
     with Bar() as bar:
-        bound = bind(options.folder, options.to, progress=bar.show)
+        bound = bind(options.folder, options.to, progress=bar.show, waits=tell_waiting)
     if options.json:
         print_json(bound_facts(bound))
     for job in bound.jobs:
@@ -136,6 +137,7 @@ def run_bench(options: argparse.Namespace) -> int:
             options.to,
             options.port,
             told=told,
+            waits=tell_waiting,
             ready=lambda where: print(f"The book is at {where}  (Ctrl+C ends)", flush=True),
         )
     except BenchError as error:

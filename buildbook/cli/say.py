@@ -77,6 +77,11 @@ def tell(job: BoundJob, book: Path, *, quiet: bool = False) -> None:
     say(job.problems)
 
 
+def tell_waiting(book: Path) -> None:
+    """That another program binds the same book: without a word it would look as if nothing happened."""
+    print(f"{book} is being bound by another program; waiting until it is done.", file=sys.stderr, flush=True)
+
+
 def tell_estimate(made: Estimate, folder: Path) -> None:
     hours, price, bought = made.hours.total, made.price, made.materials
     print(f"{made.enquiry.name}, estimated on {made.day.isoformat()}")

@@ -8,6 +8,8 @@ from importlib import resources
 from pathlib import Path
 from string import Template
 
+from buildbook.job.places import around, clash, is_book, job_around
+
 _FILES = ("job.toml", "parts.csv", "notes.md")
 _NUMBERED = re.compile(r"^(?P<number>\d{4}-\d{1,4}|\d{1,6})[-_ ]+(?P<title>.+)$")
 
@@ -25,11 +27,24 @@ def _named(folder: Path) -> dict[str, str]:
     return {"number": number, "title": "".join(c for c in quoted if c.isprintable())}
 
 
+def _refuse(folder: Path) -> None:
+    """A job inside another or inside a book would not be found, and one of a like name not be bound."""
+    if job := job_around(folder):
+        raise BeginError(f"{folder} lies in a job folder ({job}). Give another place.")
+    if book := next((place for place in around(folder) if is_book(place)), None):
+        raise BeginError(f"{folder} lies in a book ({book}). Give another place.")
+    if (parent := folder.absolute().parent).is_dir() and (
+        problem := clash(folder, (path.name for path in parent.iterdir()))
+    ):
+        raise BeginError(f"{folder} cannot be made. {problem.message} Give another name.")
+
+
 def begin(folder: Path, today: date | None = None) -> list[str]:
     """Make the folder with job.toml, parts.csv, notes.md and photos/. Raises `BeginError`."""
     folder = folder.expanduser()
     if folder.exists() or folder.is_symlink():
         raise BeginError(f"{folder} is there already; begin only makes new folders. Give another name.")
+    _refuse(folder)
     day = (today or date.today()).isoformat()
     values = {**_named(folder), "begun": day}
     source = resources.files("buildbook.job").joinpath("data", "begin")

@@ -5,12 +5,11 @@ In: a `Job` of what each file says. Out: the job with names set right, and probl
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from buildbook.folding import folded
-from buildbook.job.model import Job, Part
-from buildbook.job.notes.pictures import resolve
+from buildbook.job.model import Job, Part, Photo
+from buildbook.job.notes.pictures import WHOLE_PATH, Names, resolve, several
 from buildbook.job.table import parts
 from buildbook.job.text import shown
 from buildbook.job.toml import job_toml
@@ -153,19 +152,47 @@ def _check_hanging(job: Job, tell: _Telling) -> None:
 
 
 def _with_photos(job: Job, tell: _Telling) -> Job:
-    names = [photo.name for photo in job.photos]
+    names = Names(job.photos)
     lead = _photo(job.lead, "photos.lead", names, tell) if job.lead else ""
     client = [_photo(name, "photos.client", names, tell) for name in job.client_photos]
-    return replace(job, lead=lead, client_photos=tuple(name for name in client if name))
+    return _each_under_one_name(replace(job, lead=lead, client_photos=tuple(name for name in client if name)))
 
 
-def _photo(name: str, field: str, names: Sequence[str], tell: _Telling) -> str:
+def _photo(name: str, field: str, names: Names, tell: _Telling) -> str:
     """The photo that job.toml names, or "" with a warning."""
     if found := resolve(name, job_toml.FILE, names):
         return found
+    if message := several(name, names):
+        tell.warn(field, message, WHOLE_PATH)
+        return ""
     tell.warn(
         field,
         f"{shown(name)} is not a photo of this job that can be read.",
         did_you_mean(name, names) or "Name it from the job folder, such as photos/front.jpg.",
     )
     return ""
+
+
+def _each_under_one_name(job: Job) -> Job:
+    """A picture that lies in several files goes by the name that the maker gives it first, so that a copy made later
+    changes nothing.
+    """
+    named = [picture.name for entry in job.entries for picture in entry.pictures]
+    named += [job.lead, *job.client_photos]
+    photos: list[Photo] = []
+    one: dict[str, str] = {}
+    for photo in job.photos:
+        every = (photo.name, *photo.also)
+        first = next((name for name in named if name in every), photo.name) if photo.also else photo.name
+        photos.append(replace(photo, name=first, also=tuple(name for name in every if name != first)))
+        one |= dict.fromkeys(every, first)
+    return replace(
+        job,
+        photos=tuple(sorted(photos, key=lambda photo: photo.name)),
+        lead=one.get(job.lead, ""),
+        client_photos=tuple(dict.fromkeys(one[name] for name in job.client_photos)),
+        entries=tuple(
+            replace(entry, pictures=tuple(replace(p, name=one[p.name]) for p in entry.pictures))
+            for entry in job.entries
+        ),
+    )

@@ -8,14 +8,18 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from pathlib import Path
 
+from buildbook import limits
 from buildbook.job import quoted
 from buildbook.job.cross_checks import across
 from buildbook.job.model import Job, LogEntry, Part
 from buildbook.job.notes import entries as notes
+from buildbook.job.notes.pictures import Names
 from buildbook.job.photos import headers as photos
+from buildbook.job.places import is_book
+from buildbook.job.plain_file import NotRead, inside, read_bytes
 from buildbook.job.shop_model import Shop
 from buildbook.job.table import parts, prices
-from buildbook.job.text import as_text, read_bytes, shown
+from buildbook.job.text import as_text, shown
 from buildbook.job.toml import job_toml
 from buildbook.job.toml.job_toml import Stated, read_job_toml
 from buildbook.job.toml.shop_toml import FILE as SHOP_FILE
@@ -66,20 +70,31 @@ def no_jobs(folder: Path, jobs: Sequence[Path]) -> Problem | None:
 
 
 def _is_job(folder: Path) -> bool:
+    """Whether it has a file of a job; a book has none, whatever somebody put beside its pages."""
+    return _has_files_of_job(folder) and not is_book(folder)
+
+
+def _has_files_of_job(folder: Path) -> bool:
     return any(_find(folder, name) for name in JOB_FILES) or _find(folder, notes.FOLDER) is not None
 
 
 def read_shop(folder: Path) -> tuple[Shop, Problems]:
     """The shop of a shelf: shop.toml and prices.csv. Without them a plain `Shop()`."""
     problems = Problems()
-    path = _find(folder, SHOP_FILE)
-    data = read_bytes(path, SHOP_FILE, problems) if path else None
-    read = read_shop_toml(data, problems) if data is not None else Shop()
-    if path is None:
+    if _find(folder, SHOP_FILE) is None:
         problems.warn(SHOP_FILE, "There is no shop.toml, so the pages do not name the shop.", "Write one.")
-    if (path := _find(folder, prices.FILE)) and (data := read_bytes(path, prices.FILE, problems)) is not None:
+    data = _of_shop(folder, SHOP_FILE, limits.TOML_BYTES, problems)
+    read = read_shop_toml(data, problems) if data is not None else Shop()
+    if (data := _of_shop(folder, prices.FILE, limits.TABLE_BYTES, problems)) is not None:
         read = replace(read, prices=prices.read_prices(data, problems))
     return read, problems
+
+
+def _of_shop(folder: Path, name: str, most: int, problems: Problems) -> bytes | None:
+    """A file of the shop; one in a job folder may be a link to that of the shelf around it."""
+    path = _find(folder, name)
+    shelf = folder.parent if _find(folder.parent, SHOP_FILE) else folder
+    return read_bytes(path, name, shelf, most, problems, "the shelf") if path else None
 
 
 # -- a job ---------------------------------------------------------------------------------------
@@ -116,33 +131,36 @@ def shop_around(folder: Path) -> tuple[Shop, Problems]:
 
 
 def _job_toml(folder: Path, around: Shop, problems: Problems) -> Stated:
-    path = _find(folder, job_toml.FILE)
-    data = read_bytes(path, job_toml.FILE, problems) if path else None
+    data = _of_job(folder, job_toml.FILE, limits.TOML_BYTES, problems)
     if data is None:
         return Stated({"units": around.units})
     return read_job_toml(data, around.units, problems)
 
 
+def _of_job(folder: Path, name: str, most: int, problems: Problems) -> bytes | None:
+    """A file of the job; None where there is none, or none that can be read, which is told."""
+    path = _find(folder, name)
+    return read_bytes(path, name, folder, most, problems) if path else None
+
+
 def _parts(folder: Path, units: str, problems: Problems) -> tuple[Part, ...]:
-    path = _find(folder, parts.FILE)
-    data = read_bytes(path, parts.FILE, problems) if path else None
+    data = _of_job(folder, parts.FILE, limits.TABLE_BYTES, problems)
     return parts.read_parts(data, units, problems) if data is not None else ()
 
 
 def _entries(folder: Path, job: Job, problems: Problems) -> tuple[LogEntry, ...]:
     files = []
     for name, path in _note_files(folder, problems):
-        if (data := read_bytes(path, name, problems)) is not None:
+        if (data := read_bytes(path, name, folder, limits.NOTE_BYTES, problems)) is not None:
             files.append((name, data))
-    known = notes.Known(job.begun, job.shop.stages, tuple(photo.name for photo in job.photos))
+    known = notes.Known(job.begun, job.shop.stages, Names(job.photos))
     return notes.read_notes(files, known, problems)
 
 
 def _quoted(folder: Path, problems: Problems) -> quoted.Quoted | None:
     """The estimate that the maker copied here once the piece was ordered; it never keeps a job from being bound."""
-    path = _find(folder, quoted.FILE)
     found = Problems()
-    data = read_bytes(path, quoted.FILE, found) if path else None
+    data = _of_job(folder, quoted.FILE, limits.RECORD_BYTES, found)
     problems.extend(replace(problem, severity="warning") for problem in found)
     return quoted.read_quoted(data, problems) if data is not None else None
 
@@ -150,9 +168,8 @@ def _quoted(folder: Path, problems: Problems) -> quoted.Quoted | None:
 def _note_files(folder: Path, problems: Problems) -> list[tuple[str, Path]]:
     """notes.md, then the notes of notes/ by name; other files there are told."""
     found = [(notes.MAIN, path)] if (path := _find(folder, notes.MAIN)) else []
-    inside = _find(folder, notes.FOLDER)
     others = []
-    for path in _listing(inside) if inside and inside.is_dir() else ():
+    for path in _in_notes(folder, problems):
         if path.name.startswith(".") or path.name.casefold() in _LEFT_ASIDE:
             continue
         if path.suffix.casefold() in _NOTE_SUFFIXES and path.is_file() and _is_text(path.name):
@@ -168,6 +185,19 @@ def _note_files(folder: Path, problems: Problems) -> list[tuple[str, Path]]:
             "Notes are files such as 2026-03-02.md; pictures go in photos.",
         )
     return found
+
+
+def _in_notes(folder: Path, problems: Problems) -> list[Path]:
+    """What lies in notes/; nothing of a folder elsewhere, which is told."""
+    path = _find(folder, notes.FOLDER)
+    if path is None or not _is(path.is_dir):
+        return []
+    try:
+        inside(path, folder)
+    except NotRead as why:
+        problems.error(notes.FOLDER, why.message, why.hint)
+        return []
+    return _listing(path)
 
 
 def _listing(folder: Path) -> list[Path]:

@@ -208,10 +208,11 @@ class LogEntry:
 @dataclass(frozen=True)
 class Photo:
     """A picture that can be read. `name` is its path in the job folder (*private*); `path` is where it is
-    now.
+    now, every link followed.
 
     width, height  upright, in pixels. `taken` from EXIF, in the local time of the camera; None when it has
                    none.
+    also           the names of files with the same bytes.
     """
 
     name: str
@@ -221,6 +222,7 @@ class Photo:
     taken: datetime | None
     digest: str
     caption: str = ""
+    also: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -295,4 +297,4 @@ class Job:
         return self.delivered or max(dated, default=None)
 
     def photo(self, name: str) -> Photo | None:
-        return next((photo for photo in self.photos if photo.name == name), None)
+        return next((photo for photo in self.photos if name in (photo.name, *photo.also)), None)

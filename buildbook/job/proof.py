@@ -11,6 +11,7 @@ from pathlib import Path
 
 from buildbook.job import find_jobs, no_jobs, read_job, record_gaps
 from buildbook.job.photos.headers import check
+from buildbook.job.places import clashes, job_name
 from buildbook.problems import Problem, Problems
 
 
@@ -31,13 +32,16 @@ def proof(folder: Path) -> Proof:
     """Everything there is to say about a folder's jobs. Never raises for what a maker wrote."""
     jobs = find_jobs(folder)
     if problem := no_jobs(folder, jobs):
-        return Proof(((folder.resolve().name or str(folder), (problem,)),))
-    return Proof(tuple((path.resolve().name, _proof_job(path)) for path in jobs))
+        return Proof(((job_name(folder) or str(folder), (problem,)),))
+    refused = clashes(jobs)
+    return Proof(tuple((job_name(path), _proof_job(path, refused.get(path))) for path in jobs))
 
 
-def _proof_job(path: Path) -> tuple[Problem, ...]:
+def _proof_job(path: Path, refused: Problem | None) -> tuple[Problem, ...]:
     job = read_job(path)
     problems = Problems()
+    if refused:
+        problems.add(refused)
     problems.extend(job.problems)
     problems.extend(record_gaps(job))
     with ThreadPoolExecutor(max_workers=os.cpu_count() or 1) as pool:

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import codecs
 import re
-from pathlib import Path
 
 from buildbook.problems import Problems
 
@@ -17,17 +16,6 @@ LONGEST_SHOWN = 60
 _MARKS = ((codecs.BOM_UTF8, "utf-8"), (codecs.BOM_UTF16_LE, "utf-16-le"), (codecs.BOM_UTF16_BE, "utf-16-be"))
 _SPREADSHEETS = ((b"PK\x03\x04", "a spreadsheet or an archive"), (b"\xd0\xcf\x11\xe0", "an old spreadsheet"))
 _CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f]")
-
-
-def read_bytes(path: Path, name: str, problems: Problems) -> bytes | None:
-    """The bytes of a file, or None with a problem when the system does not give them."""
-    try:
-        return path.read_bytes()
-    except OSError as fault:
-        problems.error(
-            name, f"This file cannot be read: {fault.strerror or fault}.", "See that you may open it."
-        )
-        return None
 
 
 def decode(data: bytes, name: str, problems: Problems) -> str | None:

@@ -134,7 +134,9 @@ def test_a_file_that_is_not_ours_is_left_alone(made, tmp_path):
     result = estimate(PRESS, SHELF, tmp_path, DAY)
     assert not result.ok
     assert files(place) == {"worksheet.html": b"mine"}
-    (place / "worksheet.html").rename(place / "my own.txt")
+    (place / "worksheet.html").rename(tmp_path / "my own.txt")
+    assert estimate(PRESS, SHELF, tmp_path, DAY).ok
+    (tmp_path / "my own.txt").rename(place / "my own.txt")
     assert estimate(PRESS, SHELF, tmp_path, DAY).ok
     assert (place / "my own.txt").read_text() == "mine"
 

@@ -369,4 +369,6 @@ def test_files_that_are_folders_and_folders_that_are_files(shelf):
     for name in ("job.toml", "parts.csv", "notes.md"):
         (folder / name).mkdir()
     lines = told(read_job(folder).problems)
-    assert "error: parts.csv: This file cannot be read: Is a directory. See that you may open it." in lines
+    for name in ("job.toml", "parts.csv", "notes.md"):
+        said = "This is a folder, not a plain file; it is passed over. Move it out of the folder."
+        assert f"error: {name}: {said}" in lines

@@ -14,9 +14,12 @@ from collections.abc import Mapping
 from pathlib import Path, PurePosixPath
 from types import TracebackType
 
+from buildbook import limits
 from buildbook.book.disk import swap
+from buildbook.job.places import BOOK_LIST
+from buildbook.job.plain_file import NotRead, open_plain, read_plain
 
-LIST = "contents.json"
+LIST = BOOK_LIST
 SEAL = "seal.json"
 _LAYING = ".laying-"
 
@@ -33,30 +36,49 @@ def sha256(content: bytes) -> str:
     return hashlib.sha256(content).hexdigest()
 
 
-def listed_files(folder: Path, list_name: str) -> dict[str, str]:
-    """What the list in a folder names: path and SHA-256; empty where there is no list to be read."""
+def listed_files(folder: Path, list_name: str, second: Path | None = None) -> dict[str, str]:
+    """What the list in a folder names: path and SHA-256. Where it is none to be read, what its second copy names;
+    empty where there is neither.
+    """
+    found = _files_of(folder / list_name)
+    return _files_of(second) if second and not found else found
+
+
+def _files_of(path: Path) -> dict[str, str]:
     try:
-        facts = json.loads((folder / list_name).read_text("utf-8"))
+        facts = json.loads(read_plain(path, limits.LEFT_BYTES))
         return {str(name): str(digest) for name, digest in facts["files"].items()}
-    except (OSError, ValueError, KeyError, TypeError, AttributeError):
+    except (NotRead, ValueError, KeyError, TypeError, AttributeError, RecursionError):
         return {}
+
+
+def is_as_written(path: Path, digest: str) -> bool:
+    """Whether a plain file, no link, has this SHA-256 already."""
+    try:
+        with open_plain(path, limits.PICTURE_BYTES) as file:
+            return hashlib.file_digest(file, "sha256").hexdigest() == digest
+    except (NotRead, OSError):
+        return False
 
 
 class Staging:
     """A folder being written beside its place. Use as a context: what is not `put` in place is removed.
 
-    `keep` takes over an unchanged file of the last edition without reading it.
+    `keep` takes over an unchanged file of the last edition. `second` is where a copy of the list is kept, by which the
+    files are known to be ours if the list is damaged.
     """
 
-    def __init__(self, place: Path, list_name: str) -> None:
+    def __init__(self, place: Path, list_name: str, second: Path | None = None) -> None:
         self.place = place
         self.list_name = list_name
+        self.second = second
         self.folder = place.with_name(_LAYING + place.name)
-        self.old = listed_files(place, list_name)
+        self.old = listed_files(place, list_name, second)
         self._files: dict[str, str] = {}
 
     def __enter__(self) -> Staging:
         self.place.parent.mkdir(parents=True, exist_ok=True)
+        self._refuse_what_is_no_folder()
         swap.mend(self.place.parent)
         if self.folder.exists():
             shutil.rmtree(self.folder)
@@ -81,10 +103,8 @@ class Staging:
     def keep(self, name: str) -> bool:
         """Take over a file that the last edition had, by a second link to it; False when it is not there."""
         digest, source = self.old.get(name), self.place / name
-        if digest is None or not source.is_file() or source.is_symlink():
-            return False
-        if source.stat().st_size == 0 or _digest_of(source) != digest:
-            return False  # changed or damaged since: make it again
+        if digest is None or not is_as_written(source, digest):
+            return False  # not there, or changed or damaged since: make it again
         _link(source, self.folder / name)
         self._files[name] = digest
         return True
@@ -98,19 +118,33 @@ class Staging:
 
     def put(self, **more: object) -> None:
         """Write the list and put the folder in its place. Raises `NotOurs` and OSError; then all is as it was."""
-        _write_new(self.folder / self.list_name, listing(self._files, **more))
+        content = listing(self._files, **more)
+        _write_new(self.folder / self.list_name, content)
         self._carry_over()
+        if self.second:
+            write_whole(self.second, content)
         swap.put_in_place(self.folder, self.place)
 
+    def _refuse_what_is_no_folder(self) -> None:
+        if self.place.is_symlink() or (os.path.lexists(self.place) and not self.place.is_dir()):
+            raise NotOurs(self.place)
+
     def _carry_over(self) -> None:
-        if not self.place.is_dir():
-            if self.place.exists() or self.place.is_symlink():
-                raise NotOurs(self.place)
-            return
-        ours = {*self.old, self.list_name} if self.old else set()
+        """Copy what is not ours. A file is ours if the list names it, or if it is just as we would write it."""
+        self._refuse_what_is_no_folder()
+        ours, theirs = bool(self.old), []
         for path in sorted(self.place.rglob("*")):
             name = PurePosixPath(path.relative_to(self.place)).as_posix()
-            if name in ours or (path.is_dir() and not path.is_symlink()):
+            if path.is_dir() and not path.is_symlink():
+                continue
+            if name in self._files and name not in self.old and is_as_written(path, self._files[name]):
+                ours = True
+            elif name not in self.old:
+                theirs.append((name, path))
+        if theirs and not ours:
+            raise NotOurs(self.place)
+        for name, path in theirs:
+            if name == self.list_name:
                 continue
             target = self.folder / name
             if target.exists() or target.is_symlink():
@@ -144,11 +178,6 @@ def _write_new(path: Path, content: bytes) -> None:
         file.write(content)
         file.flush()
         os.fsync(file.fileno())
-
-
-def _digest_of(path: Path) -> str:
-    with path.open("rb") as file:
-        return hashlib.file_digest(file, "sha256").hexdigest()
 
 
 def _link(source: Path, target: Path) -> None:

@@ -25,7 +25,7 @@ from buildbook.job.notes.markdown import (
     with_references,
     without_comments,
 )
-from buildbook.job.notes.pictures import resolve, tell_missing
+from buildbook.job.notes.pictures import Names, resolve, tell_missing
 from buildbook.job.text import decode, shown
 from buildbook.problems import Problems, did_you_mean
 from buildbook.quantity import QuantityError
@@ -53,7 +53,7 @@ class Known:
 
     begun: date | None
     stages: tuple[str, ...]
-    photos: tuple[str, ...]
+    photos: Names
 
 
 @dataclass(frozen=True)
@@ -321,7 +321,7 @@ def _pictures(
     note: Note,
     stretch: _Stretch,
     passages: Sequence[_Cut],
-    photos: Sequence[str],
+    photos: Names,
     problems: Problems,
 ) -> Iterator[Picture]:
     for line, reference in note.spaced:

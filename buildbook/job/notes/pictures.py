@@ -5,31 +5,67 @@ from __future__ import annotations
 import posixpath
 import re
 import unicodedata
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from urllib.parse import unquote
 
+from buildbook.job.model import Photo
 from buildbook.job.text import shown
-from buildbook.problems import Problems, did_you_mean
+from buildbook.problems import Problems, did_you_mean, listed
 
+WHOLE_PATH = "Name it by its whole path from the job folder."
+_NAMED = 3  # photos of one file name that a problem names
 _DRIVE = re.compile(r"[A-Za-z]:[\\/]")
 _SCHEME = re.compile(r"[A-Za-z][A-Za-z0-9+.-]+:")
 
 
-def resolve(reference: str, note_file: str, names: Iterable[str]) -> str | None:
+class Names:
+    """The names that photos of a job have, and which of them are one picture under several names."""
+
+    def __init__(self, photos: Iterable[Photo | str]) -> None:
+        self._picture: dict[str, str] = {}
+        for photo in photos:
+            first, *others = (photo,) if isinstance(photo, str) else (photo.name, *photo.also)
+            self._picture |= dict.fromkeys((first, *others), first)
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._picture)
+
+    def __contains__(self, name: object) -> bool:
+        return name in self._picture
+
+    def pictures(self, names: Iterable[str]) -> list[str]:
+        """These names, but only the first of each picture."""
+        return list({self._picture[name]: name for name in reversed(list(names))}.values())[::-1]
+
+
+def resolve(reference: str, note_file: str, names: Names) -> str | None:
     """The photo that a reference in a note means, by its path in the job folder; None when it means none.
 
     Looked for beside the note, then in the job folder; %20 is a blank. Nothing outside the job folder is ever
-    meant. Spelling of accents makes no difference, nor do capitals where only one photo can be meant.
+    meant. Spelling of accents makes no difference, nor do capitals where only one photo can be meant. A file name
+    alone means the photo that has it, in whatever folder, where only one has it.
     """
-    known = list(names)
     for path in _paths(reference, note_file):
-        if path in known:
+        if path in names:
             return path
     for path in _paths(reference, note_file):
-        alike = [name for name in known if _folded(name) == _folded(path)]
+        alike = names.pictures(name for name in names if _folded(name) == _folded(path))
         if len(alike) == 1:
             return alike[0]
-    return None
+    so_called = _so_called(reference, names)
+    return so_called[0] if len(so_called) == 1 else None
+
+
+def _so_called(reference: str, names: Names) -> list[str]:
+    """The photos that have a file name, in whatever folder; none for what is more than a file name."""
+    plain = unquote(reference)
+    if _is_elsewhere(reference) or "/" in plain or "\\" in plain:
+        return []
+    for form in dict.fromkeys((plain, re.split(r"[?#]", plain)[0])):
+        for spelt in (str, _folded):
+            if found := [name for name in names if spelt(posixpath.basename(name)) == spelt(form)]:
+                return names.pictures(found)
+    return []
 
 
 def _folded(name: str) -> str:
@@ -55,7 +91,16 @@ def _is_elsewhere(reference: str) -> bool:
     return bool(_DRIVE.match(plain) or _SCHEME.match(plain) or plain.startswith(("/", "\\")))
 
 
-def tell_missing(reference: str, note_file: str, line: int, names: Iterable[str], problems: Problems) -> None:
+def several(reference: str, names: Names) -> str:
+    """What to say of a file name that several photos have; "" for what is none."""
+    found = _so_called(reference, names)
+    if len(found) < 2:
+        return ""
+    more = [f"{len(found) - _NAMED} more"] if len(found) > _NAMED else []
+    return f"{shown(unquote(reference))} may be {listed([*found[:_NAMED], *more], 'or')}."
+
+
+def tell_missing(reference: str, note_file: str, line: int, names: Names, problems: Problems) -> None:
     """Why a reference means no photo of the job, as a warning. `line` counts from 1."""
     plain = unquote(reference).strip()
     hint = "Put the picture in the folder photos and name it from there."
@@ -69,6 +114,8 @@ def tell_missing(reference: str, note_file: str, line: int, names: Iterable[str]
         message = f"{shown(plain)} is a place on one computer."
     elif not _paths(reference, note_file):
         message = f"{shown(plain)} is outside the job folder."
+    elif message := several(reference, names):
+        hint = WHOLE_PATH
     else:
         message = f"{shown(plain)} is not a photo of this job."
         hint = did_you_mean(plain, names) or hint

@@ -11,6 +11,8 @@ from pathlib import Path
 
 from PIL import Image, UnidentifiedImageError
 
+from buildbook import limits
+from buildbook.job.plain_file import NotRead, open_plain
 from buildbook.problems import Problem
 
 _HEIF_MARK = b"ftyp"  # bytes 4 to 8 of the boxes that HEIF is made of (ISO/IEC 14496-12)
@@ -19,12 +21,16 @@ _FORMATS = ("JPEG", "PNG", "WEBP", "TIFF", "HEIF")
 
 @contextmanager
 def opened(path: Path) -> Iterator[Image.Image]:
-    """A picture, its header read. Pillow's own warnings say nothing that a maker can act on."""
-    with path.open("rb") as file:
+    """A picture, its header read; `path` is no link. Pillow's own warnings say nothing that a maker can act on.
+
+    Raises `NotRead`, and whatever the decoder raises.
+    """
+    with open_plain(path, limits.PICTURE_BYTES) as file:
         if file.read(8)[4:] == _HEIF_MARK:  # by content: phones also write it under .jpg
             _learn_heif()
-    with _QUIET, Image.open(path, formats=_known_formats()) as image:
-        yield image
+        file.seek(0)
+        with _QUIET, Image.open(file, formats=_known_formats()) as image:
+            yield image
 
 
 class _Quiet:
@@ -69,6 +75,8 @@ def _learn_heif() -> None:
 def what_is_wrong(name: str, fault: BaseException | None) -> Problem:
     """What a decoder's fault means to a maker: the picture is passed over."""
     hint = "Copy it off the camera again."
+    if isinstance(fault, NotRead):
+        return Problem("warning", name, fault.message, fault.hint)
     if isinstance(fault, Image.DecompressionBombError):
         return Problem("warning", name, "This picture is too large to open.", "Save a smaller copy of it.")
     if isinstance(fault, UnidentifiedImageError):

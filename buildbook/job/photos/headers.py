@@ -1,6 +1,6 @@
 """photos/ -> `Photo`s: what each picture file is, by its header only. What cannot be read is passed over.
 
-Out: photos by name, the second of two files with the same content left out. `check` decodes one whole.
+Out: photos by name; two files with the same content are one, with both names. `check` decodes one whole.
 Pillow reads bytes that anyone may have written, so whatever it raises becomes a problem.
 """
 
@@ -8,15 +8,17 @@ from __future__ import annotations
 
 import hashlib
 import os
-import stat
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 
 from PIL import Image
 
+from buildbook import limits
 from buildbook.job.model import Photo
 from buildbook.job.photos.decode import opened, what_is_wrong
+from buildbook.job.plain_file import NotRead, inside, open_plain
 from buildbook.job.text import as_text, shown
 from buildbook.problems import Problem, Problems, listed
 
@@ -45,12 +47,13 @@ def read_photos(folder: Path, problems: Problems) -> tuple[Photo, ...]:
         if path.suffix.lower() not in SUFFIXES:
             others.append(name)
             continue
-        photo = _photo(name, path, problems)
+        photo = _photo(name, path, folder, problems)
         if photo is None:
             continue
         if photo.digest in by_digest:
-            first = by_digest[photo.digest].name
-            problems.warn(name, f"This is the same picture as {first}.", "Delete one of them.")
+            first = by_digest[photo.digest]
+            by_digest[photo.digest] = replace(first, also=(*first.also, name))
+            problems.warn(name, f"This is the same picture as {first.name}.", "Delete one of them.")
         else:
             by_digest[photo.digest] = photo
     _tell_others(others, problems)
@@ -63,10 +66,11 @@ def read_photos(folder: Path, problems: Problems) -> tuple[Photo, ...]:
 def _files(folder: Path, problems: Problems) -> Iterator[tuple[str, Path]]:
     """The files of photos/ of any depth, by name; what is hidden is left out, what leads outside is told."""
     top = folder / FOLDER
-    if top.is_symlink() and not _is_inside(top, folder):
-        problems.warn(
-            FOLDER, "This folder is a link that leads out of the job folder.", "Copy the photos in."
-        )
+    try:
+        inside(top, folder)
+    except NotRead as why:
+        if os.path.lexists(top):  # no photos at all is told elsewhere
+            problems.warn(FOLDER, why.message, why.hint)
         return
     found: list[tuple[str, Path]] = []
     walk = os.walk(top, onerror=lambda fault: _tell_folder(fault, folder, problems))
@@ -84,7 +88,9 @@ def _files(folder: Path, problems: Problems) -> Iterator[tuple[str, Path]]:
             (_name(Path(here, name), folder), Path(here, name)) for name in files if not _is_silent(name)
         )
     for name, path in sorted(found):
-        if _is_readable(name, path, folder, problems):
+        if (plain := as_text(name)) != name:
+            problems.warn(plain, "The name of this file cannot be read and it is passed over.", "Rename it.")
+        else:
             yield name, path
 
 
@@ -97,39 +103,10 @@ def _name(path: Path, folder: Path) -> str:
 
 
 def _tell_folder(fault: OSError, folder: Path, problems: Problems) -> None:
-    if isinstance(fault, FileNotFoundError):  # no photos at all is told elsewhere
-        return
     name = _name(Path(fault.filename), folder) if fault.filename else FOLDER
     problems.warn(
         as_text(name), f"This folder cannot be read: {fault.strerror}.", "See that you may open it."
     )
-
-
-def _is_inside(path: Path, folder: Path) -> bool:
-    try:
-        return path.resolve().is_relative_to(folder.resolve())
-    except (OSError, RuntimeError):  # a link to itself
-        return False
-
-
-def _is_readable(name: str, path: Path, folder: Path, problems: Problems) -> bool:
-    """Whether it is a plain file inside the job folder, with a name that can be written."""
-    if (plain := as_text(name)) != name:
-        problems.warn(plain, "The name of this file cannot be read and it is passed over.", "Rename it.")
-        return False
-    if path.is_symlink() and not _is_inside(path, folder):
-        problems.warn(
-            name, "This is a link that leads out of the job folder; it is passed over.", "Copy the photo in."
-        )
-        return False
-    try:
-        plain_file = stat.S_ISREG(path.stat().st_mode)
-    except OSError as fault:
-        problems.warn(name, f"This file cannot be read: {fault.strerror}.", "See that you may open it.")
-        return False
-    if not plain_file:
-        problems.warn(name, "This is not a plain file; it is passed over.", "Move it out of the folder.")
-    return plain_file
 
 
 def _tell_others(names: list[str], problems: Problems) -> None:
@@ -150,14 +127,18 @@ def _tell_others(names: list[str], problems: Problems) -> None:
 # -- reading -------------------------------------------------------------------------------------
 
 
-def _photo(name: str, path: Path, problems: Problems) -> Photo | None:
+def _photo(name: str, path: Path, folder: Path, problems: Problems) -> Photo | None:
     try:
-        with path.open("rb") as file:
+        path = inside(path, folder)
+        with open_plain(path, limits.PICTURE_BYTES) as file:
             if not file.read(1):
                 problems.warn(name, "This file is empty.", "Copy it off the camera again.")
                 return None
             file.seek(0)
             digest = hashlib.file_digest(file, "sha256").hexdigest()
+    except NotRead as why:
+        problems.warn(name, why.message, why.hint)
+        return None
     except OSError as fault:
         problems.warn(name, f"This file cannot be read: {fault.strerror}.", "See that you may open it.")
         return None

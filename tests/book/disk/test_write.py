@@ -131,3 +131,22 @@ def test_an_unchanged_file_is_kept_and_a_damaged_one_is_not(tmp_path):
         staging.put()
     assert (place / "a").read_bytes() == b"1"
     assert (place / "b").read_bytes() == b"2"
+
+
+def test_where_the_second_list_cannot_be_written_the_old_folder_stays(tmp_path):
+    place, second = tmp_path / "jobs" / "one", tmp_path / "own" / "one.json"
+
+    def lay_twice(content):
+        with write.Staging(place, write.LIST, second) as staging:
+            staging.write("a", content)
+            staging.put()
+
+    lay_twice(b"1")
+    assert second.read_bytes() == (place / write.LIST).read_bytes()
+    before = every_file(place)
+    second.unlink()
+    second.mkdir()
+    with pytest.raises(OSError, match="directory"):
+        lay_twice(b"2")
+    assert every_file(place) == before
+    assert [p.name for p in place.parent.iterdir()] == ["one"]

@@ -6,13 +6,14 @@ import pytest
 
 from buildbook.job.model import Hours, Passage, Picture
 from buildbook.job.notes.entries import Known, read_notes
+from buildbook.job.notes.pictures import Names
 from buildbook.problems import Problems
 from tests.job import slips, told
 
 KNOWN = Known(
     begun=date(2026, 2, 16),
     stages=("design", "stock", "milling", "joinery"),
-    photos=("photos/front.jpg", "photos/a b.jpg", "photos/Äst.jpg"),
+    photos=Names(("photos/front.jpg", "photos/a b.jpg", "photos/Äst.jpg")),
 )
 DAY = "## 2026-03-02 A day\n\n"
 
@@ -97,7 +98,7 @@ def test_text_without_a_day_is_kept_at_the_beginning_of_the_job():
 
 
 def test_text_without_any_day_is_an_error():
-    _, problems = read(("notes.md", "\nfirst\n"), known=Known(None, (), ()))
+    _, problems = read(("notes.md", "\nfirst\n"), known=Known(None, (), Names(())))
     assert told(problems) == [
         "error: notes.md, line 2: There is text before the first dated heading, and job.toml does"
         " not say when the"

@@ -174,7 +174,7 @@ def test_links_that_lead_outside_are_told(job, tmp_path_factory):
         "warning: photos/gone.jpg: This file cannot be read: No such file or directory. See that you"
         " may open it.",
         "warning: photos/out.jpg: This is a link that leads out of the job folder; it is passed over."
-        " Copy the photo in.",
+        " Copy it in.",
         "warning: photos/same.png: This is the same picture as photos/a.png. Delete one of them.",
     ]
 
@@ -183,7 +183,7 @@ def test_what_is_no_plain_file_is_told_and_not_waited_for(job):
     job(**{"a.png": PICTURES["png"]})
     os.mkfifo(job.folder / "photos" / "pipe.jpg")
     assert told(job()[1]) == [
-        "warning: photos/pipe.jpg: This is not a plain file; it is passed over. Move it out of the folder."
+        "warning: photos/pipe.jpg: This is a pipe, not a plain file; it is passed over. Move it out of the folder."
     ]
 
 
