@@ -1,4 +1,4 @@
-"""The command line: arguments, exit codes, and the only part that prints.
+"""The command line: arguments, exit codes, and what is printed.
 
 Exit codes: 0 all well, 1 something in the input is wrong (said on standard error), 2 the command line is wrong.
 """
@@ -13,6 +13,7 @@ from pathlib import Path
 
 from buildbook import __version__
 from buildbook.cli import commands
+from buildbook.cli.terminal import Parser
 from buildbook.cli.verdict import fingerprint_read_out
 
 DEFAULT_BOOK = "book"
@@ -36,7 +37,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 
 def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(
+    parser = Parser(
         prog="buildbook",
         description="Turns a furniture maker's job folder into a client's care-and-provenance page and a build log.",
     )

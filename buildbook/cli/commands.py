@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import sys
 from datetime import date
 
 from buildbook.book.bind import Bound, bind
@@ -17,13 +16,13 @@ from buildbook.cli.say import (
     count,
     found_facts,
     print_found,
-    print_json,
     problem_facts,
     say,
     tell,
     tell_estimate,
     tell_waiting,
 )
+from buildbook.cli.terminal import err, out, print_json
 from buildbook.cli.verdict import tell_verdict, verdict_facts
 from buildbook.estimate.as_json import estimate_facts
 from buildbook.job.begin import BeginError, begin
@@ -36,10 +35,10 @@ def run_begin(options: argparse.Namespace) -> int:
     try:
         made = begin(options.folder)
     except BeginError as error:
-        print(f"error: {error}", file=sys.stderr)
+        err(f"error: {error}")
         return 1
-    print(f"{options.folder} is laid out: {', '.join(made)}.")
-    print(f"Fill in job.toml, put pictures into photos/, and try: buildbook proof {options.folder}")
+    out(f"{options.folder} is laid out: {', '.join(made)}.")
+    out(f"Fill in job.toml, put pictures into photos/, and try: buildbook proof {options.folder}")
     return 0
 
 
@@ -50,7 +49,7 @@ def run_proof(options: argparse.Namespace) -> int:
     for key, problems in report.jobs:
         say(problems, f"{key}: {count(problems)}")
         if not problems and not options.json:
-            print(f"{key}: {count(problems)}")
+            out(f"{key}: {count(problems)}")
     return 0 if report.ok else 1
 
 
@@ -74,14 +73,12 @@ def run_handover(options: argparse.Namespace) -> int:
         sealed = {"fingerprint": packed.sealed.record, "whole": packed.sealed.whole}
         print_json(facts | sealed | {"problems": problem_facts(packed.problems)})
     elif packed.ok:
-        print(f"the whole handover  {packed.archive}")
-        print(f"one page to mail    {packed.single}  ({packed.single_bytes / 1e6:.1f} MB)")
-        print(f"record fingerprint  {packed.sealed.record}  on page and card; all but the prints")
-        print(
-            f"whole fingerprint   {packed.sealed.whole}  the prints too: note it, it stands on none of them"
-        )
+        out(f"the whole handover  {packed.archive}")
+        out(f"one page to mail    {packed.single}  ({packed.single_bytes / 1e6:.1f} MB)")
+        out(f"record fingerprint  {packed.sealed.record}  on page and card; all but the prints")
+        out(f"whole fingerprint   {packed.sealed.whole}  the prints too: note it, it stands on none of them")
     if packed.fault:
-        print(f"buildbook itself failed on this job.\n{packed.fault}", file=sys.stderr)
+        err("buildbook itself failed on this job.", *packed.fault.splitlines())
     say(packed.problems)
     return 0 if packed.ok else 1
 
@@ -89,7 +86,7 @@ def run_handover(options: argparse.Namespace) -> int:
 def run_estimate(options: argparse.Namespace) -> int:
     made = estimate(options.folder, options.shelf, options.to, options.on or date.today())
     if made.fault:
-        print(f"buildbook itself failed on this enquiry.\n{made.fault}", file=sys.stderr)
+        err("buildbook itself failed on this enquiry.", *made.fault.splitlines())
     if made.estimate and options.json:
         print_json(estimate_facts(made.estimate))
     elif made.estimate and made.folder:
@@ -110,16 +107,16 @@ def run_find(options: argparse.Namespace) -> int:
     try:
         hits, found = find_in(options.place, " ".join(options.words), None if options.json else HITS_SHOWN)
     except NothingToAsk as error:
-        print(f"error: {error}", file=sys.stderr)
+        err(f"error: {error}")
         return 1
     if options.json:
         print_json([found_facts(job) for job in found])
     elif not found:
-        print("No job has all of this. Leave out a word.")
+        out("No job has all of this. Leave out a word.")
     else:
         print_found(found)
         if hits > len(found):
-            print(f"and {hits - len(found)} more: add a word.")
+            out(f"and {hits - len(found)} more: add a word.")
     return 0
 
 
@@ -137,10 +134,11 @@ def run_bench(options: argparse.Namespace) -> int:
             options.to,
             options.port,
             told=told,
+            said=err,
             waits=tell_waiting,
-            ready=lambda where: print(f"The book is at {where}  (Ctrl+C ends)", flush=True),
+            ready=lambda where: out(f"The book is at {where}  (Ctrl+C ends)"),
         )
     except BenchError as error:
-        print(f"error: {error}", file=sys.stderr)
+        err(f"error: {error}")
         return 1
     return 0

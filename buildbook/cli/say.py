@@ -1,9 +1,7 @@
-"""What the command line says: problems, what was made, what was found. The only place that prints to a person."""
+"""What the command line says: problems, what was made, what was found. All of it goes through `terminal`."""
 
 from __future__ import annotations
 
-import json
-import sys
 from collections.abc import Iterable, Sequence
 from pathlib import Path
 
@@ -15,6 +13,7 @@ from rich.text import Text
 from buildbook.book.bind import Bound, BoundJob
 from buildbook.book.estimate import LETTER, LETTER_PDF, WORKSHEET
 from buildbook.book.search import FoundJob
+from buildbook.cli.terminal import err, out, plain_text
 from buildbook.estimate import Estimate
 from buildbook.problems import Problem
 from buildbook.summary.as_json import plain
@@ -26,7 +25,7 @@ def say(problems: Iterable[Problem], heading: str = "") -> None:
     """Problems on standard error, most serious first, under the job's name."""
     lines = [f"  {'error' if p.severity == 'error' else 'warning'}: {p}" for p in problems]
     if lines:
-        print("\n".join(([heading] if heading else []) + lines), file=sys.stderr)
+        err(*([heading] if heading else []), *lines)
 
 
 def count(problems: Sequence[Problem]) -> str:
@@ -40,10 +39,6 @@ def count(problems: Sequence[Problem]) -> str:
         ", ".join(some(n, w) for n, w in ((errors, "error"), (warnings, "warning")) if n)
         or "nothing to put right"
     )
-
-
-def print_json(facts: object) -> None:
-    print(json.dumps(facts, ensure_ascii=False, indent=1))
 
 
 def problem_facts(problems: Iterable[Problem]) -> list[dict[str, object]]:
@@ -62,36 +57,36 @@ def bound_facts(bound: Bound) -> dict[str, object]:
 
 def tell(job: BoundJob, book: Path, *, quiet: bool = False) -> None:
     if job.fault:
-        print(
-            f"{job.key}: buildbook itself failed on this job; its last good pages stay.\n{job.fault}",
-            file=sys.stderr,
+        err(
+            f"{job.key}: buildbook itself failed on this job; its last good pages stay.",
+            *job.fault.splitlines(),
         )
         return
     if not job.bound:
         say(job.problems, f"{job.key}: not bound, {count(job.problems)}")
         return
     if not quiet:
-        print(f"{job.key}: bound, {count(job.problems)}")
-        print(f"  for the client  {book / 'handover' / job.key / 'index.html'}")
-        print(f"  build log       {book / 'jobs' / job.key / 'index.html'}")
+        out(f"{job.key}: bound, {count(job.problems)}")
+        out(f"  for the client  {book / 'handover' / job.key / 'index.html'}")
+        out(f"  build log       {book / 'jobs' / job.key / 'index.html'}")
     say(job.problems)
 
 
 def tell_waiting(book: Path) -> None:
     """That another program binds the same book: without a word it would look as if nothing happened."""
-    print(f"{book} is being bound by another program; waiting until it is done.", file=sys.stderr, flush=True)
+    err(f"{book} is being bound by another program; waiting until it is done.")
 
 
 def tell_estimate(made: Estimate, folder: Path) -> None:
     hours, price, bought = made.hours.total, made.price, made.materials
-    print(f"{made.enquiry.name}, estimated on {made.day.isoformat()}")
+    out(f"{made.enquiry.name}, estimated on {made.day.isoformat()}")
     if hours:
-        print(f"hours           {hours.low:.0f} to {hours.high:.0f}, likeliest {hours.median:.0f}")
-    print(f"materials       {bought.amount.amount} {bought.amount.currency}")
+        out(f"hours           {hours.low:.0f} to {hours.high:.0f}, likeliest {hours.median:.0f}")
+    out(f"materials       {bought.amount.amount} {bought.amount.currency}")
     if price:
-        print(f"price           {price.low.amount} to {price.high.amount}, likeliest {price.median.amount}")
-    print(f"worksheet       {folder / WORKSHEET}  (private)")
-    print(f"for the client  {folder / LETTER}, {folder / LETTER_PDF}")
+        out(f"price           {price.low.amount} to {price.high.amount}, likeliest {price.median.amount}")
+    out(f"worksheet       {folder / WORKSHEET}  (private)")
+    out(f"for the client  {folder / LETTER}, {folder / LETTER_PDF}")
 
 
 def found_facts(job: FoundJob) -> dict[str, object]:
@@ -108,13 +103,13 @@ def print_found(found: Sequence[FoundJob]) -> None:
     for job in found:
         why = Text()
         for shown in job.passages:
-            text = Text(shown.text)
+            text = Text(plain_text(shown.text))
             for start, end in shown.marks:
                 text.stylize("bold", start, end)
-            why.append("\n" if why else "").append(f"{shown.where}: " if shown.where else "", "dim").append(
-                text
-            )
-        table.add_row(Text(job.key), Text(job.title), job.day, why)
+            why.append("\n" if why else "").append(
+                plain_text(f"{shown.where}: ") if shown.where else "", "dim"
+            ).append(text)
+        table.add_row(*(Text(plain_text(text)) for text in (job.key, job.title, job.day)), why)
     console.print(table)
 
 
@@ -124,8 +119,8 @@ class Bar:
     def __init__(self) -> None:
         console = Console(stderr=True)
         self._bar = Progress(
-            TextColumn("{task.description}"), BarColumn(), MofNCompleteColumn(), console=console, transient=True,
-            disable=not console.is_terminal,
+            TextColumn("{task.description}", markup=False), BarColumn(), MofNCompleteColumn(),
+            console=console, transient=True, disable=not console.is_terminal,
         )  # fmt: skip
         self._task: TaskID | None = None
 
@@ -139,6 +134,6 @@ class Bar:
     def show(self, what: str, done: int, of: int) -> None:
         """A line for each job's photos; nothing where nothing is to be made."""
         if done == 0:
-            self._task = self._bar.add_task(what, total=of) if of else None
+            self._task = self._bar.add_task(plain_text(what), total=of) if of else None
         elif self._task is not None:
             self._bar.update(self._task, completed=done)

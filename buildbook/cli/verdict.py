@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import argparse
-import sys
 from collections.abc import Iterator
 from pathlib import Path
 
 from buildbook.book import seal
 from buildbook.book.names import BOOKLET, CARD
 from buildbook.book.verify import Verdict
+from buildbook.cli.terminal import err, out
 from buildbook.summary.as_json import plain
 
 NAMES_TOLD = 20
@@ -51,19 +51,19 @@ def tell_verdict(handover: Path, verdict: Verdict, *, quiet: bool = False) -> No
     """Faults on standard error; what was checked by what on standard output, unless `quiet`."""
     lines = list(_differences(verdict))
     for line in lines[:NAMES_TOLD]:
-        print(line, file=sys.stderr)
+        err(line)
     if len(lines) > NAMES_TOLD:
-        print(f"  and {len(lines) - NAMES_TOLD} more", file=sys.stderr)
+        err(f"  and {len(lines) - NAMES_TOLD} more")
     if lines:
-        print(f"error: {handover}: is not as it was sealed.", file=sys.stderr)
+        err(f"error: {handover}: is not as it was sealed.")
     if verdict.broken:
-        print(f"error: {handover}: {verdict.broken}.", file=sys.stderr)
+        err(f"error: {handover}: {verdict.broken}.")
     if quiet or not verdict.ok:
         return
     said = {"whole": _WHOLE, "record": _RECORD}.get(verdict.by) or _LIST.format(
         card=CARD, record=verdict.fingerprint, whole=verdict.whole
     )
-    print(f"{handover}\n{said}\n{_PROVES}")
+    out(handover, *said.splitlines(), _PROVES)
 
 
 def _differences(verdict: Verdict) -> Iterator[str]:

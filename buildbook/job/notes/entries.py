@@ -14,16 +14,15 @@ from datetime import date
 from pathlib import PurePosixPath
 
 from buildbook.job.model import Hours, LogEntry, Passage, Picture
-from buildbook.job.notes.hours import LIKE_HOURS, HoursLine, find_hours, read_items, without_hours
+from buildbook.job.notes.for_client import Cut, passages, tell_near_misses
+from buildbook.job.notes.hours import HoursLine, find_hours, read_items, without_hours
+from buildbook.job.notes.local_links import is_local
 from buildbook.job.notes.markdown import (
-    FOR_CLIENT,
-    FOR_CLIENT_LEVEL,
     Heading,
     Note,
     is_for_client,
     parse,
     with_references,
-    without_comments,
 )
 from buildbook.job.notes.pictures import Names, resolve, tell_missing
 from buildbook.job.text import decode, shown
@@ -40,7 +39,6 @@ _MONTH = (
     r"(?:jan(?:uary|uar)?|feb(?:ruary|ruar)?|mar(?:ch)?|märz?|apr(?:il)?|may|mai|june?|juni|july?|juli|aug(?:ust)?"
     r"|sept?(?:ember)?|o[ck]t(?:ober)?|nov(?:ember)?|de[cz](?:ember)?)\b"
 )
-_MEANT_FOR_CLIENT = ("für den kunden", "für die kundin", "für die kundschaft")  # told, never taken
 _LIKE_A_DAY = re.compile(
     rf"\d{{1,4}}[-./]\d{{1,2}}[-./]\d{{1,4}}|\d{{1,2}}(?:st|nd|rd|th|\.)?\s+{_MONTH}|{_MONTH}\.?\s+\d{{1,2}}(?!\d)",
     re.IGNORECASE,
@@ -86,7 +84,7 @@ def _read_note(name: str, text: str, known: Known, problems: Problems) -> Iterab
         problems.warn(
             name, f"{what} that opens here is never closed.", "Close it where it ends.", line=line + 1
         )
-    _tell_near_misses(name, note, problems)
+    tell_near_misses(name, note, problems)
     for stretch in _stretches(name, note, problems):
         if (entry := _entry(name, note, stretch, known, problems)) is not None:
             yield entry
@@ -176,14 +174,14 @@ def _entry(name: str, note: Note, stretch: _Stretch, known: Known, problems: Pro
     if day is None:
         return None
     hours = find_hours(note, stretch.body, stretch.end)
-    passages = list(_passages(name, note, stretch, problems))
+    cuts = list(passages(name, note, range(stretch.start, stretch.end), known.photos, problems))
     return LogEntry(
         day=day,
         title=stretch.title,
         body=with_references(note, without_hours(note, hours, stretch.body, stretch.end)),
-        for_client=tuple(cut.passage for cut in passages),
+        for_client=tuple(cut.passage for cut in cuts),
         hours=tuple(_booked(name, hours, known.stages, problems)),
-        pictures=tuple(_pictures(name, note, stretch, passages, known.photos, problems)),
+        pictures=tuple(_pictures(name, note, stretch, cuts, known.photos, problems)),
         file=name,
         line=stretch.start + 1,
     )
@@ -198,77 +196,6 @@ def _tell_undated(name: str, note: Note, stretch: _Stretch, begun: date | None, 
         problems.warn(name, message + where, hint, line=line)
     else:
         problems.error(name, message + ", and job.toml does not say when the job was begun.", hint, line=line)
-
-
-# -- for the client ------------------------------------------------------------------------------
-
-
-@dataclass(frozen=True)
-class _Cut:
-    """A passage for the client and the lines that it was cut from."""
-
-    passage: Passage
-    start: int
-    end: int
-
-
-def _passages(name: str, note: Note, stretch: _Stretch, problems: Problems) -> Iterator[_Cut]:
-    inside = [heading for heading in note.headings if stretch.start <= heading.start < stretch.end]
-    for number, heading in enumerate(inside):
-        if not is_for_client(heading) or note.in_comment(heading.start):
-            continue
-        following = (after.start for after in inside[number + 1 :] if after.level <= heading.level)
-        end = next(following, stretch.end)
-        start = next((line for line in range(heading.end, end) if note.lines[line].strip()), end)
-        text = _may_leave("\n".join(note.lines[start:end]))
-        if not text.strip():
-            problems.warn(
-                name,
-                "There is nothing for the client under this heading.",
-                "Write the passage, or delete the heading.",
-                line=heading.start + 1,
-            )
-            continue
-        yield _Cut(Passage(_may_leave(with_references(note, text)), start + 1), start, end)
-
-
-def _may_leave(text: str) -> str:
-    """A text without comments and without anything that looks like a line of hours."""
-    text = without_comments(text)
-    return "\n".join(line for line in text.split("\n") if not LIKE_HOURS.match(line)).strip("\n").rstrip()
-
-
-def _tell_near_misses(name: str, note: Note, problems: Problems) -> None:
-    """Headings that look like the mark of a passage for the client and are none, and hours that became a
-    heading.
-    """
-    for heading in (*note.headings, *note.nested):
-        if LIKE_HOURS.match(heading.text.split("\n")[-1]):
-            problems.error(
-                name,
-                "This line of hours is a heading, so nothing is booked.",
-                "Put an empty line between it and the dashes under it, or delete the # before it.",
-                line=heading.start + 1,
-            )
-        words = " ".join(heading.text.split()).casefold().strip(" :.*_")
-        if words != FOR_CLIENT and words not in _MEANT_FOR_CLIENT:
-            continue
-        if note.in_comment(heading.start):
-            why = "stands in a comment"
-        elif heading.nested:
-            why = "stands in a list or a quote"
-        elif heading.level != FOR_CLIENT_LEVEL:
-            why = f"is a heading of level {heading.level}"
-        elif not is_for_client(heading):
-            why = "is not just the words For the client"
-        else:
-            continue
-        problems.warn(
-            name,
-            f"{shown(heading.text)} {why}, so what follows stays in.",
-            "Write ### For the client on a line of its own if the client may read it.",
-            line=heading.start + 1,
-        )
 
 
 # -- hours ---------------------------------------------------------------------------------------
@@ -320,12 +247,14 @@ def _pictures(
     name: str,
     note: Note,
     stretch: _Stretch,
-    passages: Sequence[_Cut],
+    cuts: Sequence[Cut],
     photos: Names,
     problems: Problems,
 ) -> Iterator[Picture]:
     for line, reference in note.spaced:
-        if stretch.body <= line < stretch.end:
+        if stretch.body <= line < stretch.end and is_local(reference, name):
+            tell_missing(reference, name, line + 1, photos, problems)
+        elif stretch.body <= line < stretch.end:
             problems.warn(
                 name,
                 f"{shown(reference)} has a blank in it, so it is no picture.",
@@ -340,8 +269,7 @@ def _pictures(
             tell_missing(image.reference, name, image.line + 1, photos, problems)
             continue
         for_client = any(
-            cut.start <= image.line < cut.end and image.reference in _references(cut.passage)
-            for cut in passages
+            cut.start <= image.line < cut.end and image.reference in _references(cut.passage) for cut in cuts
         )
         yield Picture(photo, image.words, for_client, image.line + 1, image.reference)
 

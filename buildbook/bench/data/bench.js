@@ -1,0 +1,35 @@
+// Reloads an open page when the book was bound again. One of the open pages asks and tells the others: a browser opens
+// no more than six connections to a host, and pages that each ask would take them all.
+(() => {
+  "use strict";
+  const WAIT_MS = 1000;
+  const seen = document.currentScript.dataset.edition;
+  const others = new BroadcastChannel("bound");
+
+  const ask = async (known) => {
+    const answer = await fetch(`/-/bound?seen=${known}`, { cache: "no-store" });
+    if (!answer.ok) throw new Error(answer.statusText);
+    return answer.text();
+  };
+  const compare = (now) => { if (now !== seen) location.reload(); };
+
+  const watch = async () => {
+    for (;;) {
+      try {
+        const now = await ask(seen);
+        if (now !== seen) {
+          others.postMessage(now);
+          location.reload();
+          return;
+        }
+      } catch {
+        await new Promise((wake) => { setTimeout(wake, WAIT_MS); });
+      }
+    }
+  };
+
+  others.onmessage = (event) => compare(event.data);
+  ask("").then(compare, () => {}); // bound between the sending of this page and now
+  if (navigator.locks) navigator.locks.request("bound", watch);
+  else watch();
+})();

@@ -1,0 +1,103 @@
+"""Binds, shows the book, and binds again on every save, whatever happens to job, book or a binding meanwhile."""
+
+from __future__ import annotations
+
+import threading
+import traceback
+from collections.abc import Callable
+from pathlib import Path
+
+from buildbook.bench.edition import Edition
+from buildbook.bench.server import Server
+from buildbook.bench.watching import Watch
+from buildbook.book.bind import Bound, bind, waits_silently
+from buildbook.problems import listed
+
+
+class BenchError(Exception):
+    """The bench cannot start; the text says why and what to do."""
+
+
+def run(
+    folder: Path,
+    book: Path,
+    port: int,
+    *,
+    told: Callable[[Bound], None],
+    said: Callable[[str], None],
+    ready: Callable[[str], None],
+    waits: Callable[[Path], None] = waits_silently,
+    stop: threading.Event | None = None,
+) -> None:
+    """Bind, serve, and bind again on every save until stopped. Raises `BenchError` when it cannot start.
+
+    `told` gets what became of each binding, `said` what else happened, a line at a time, `ready` the address, `waits`
+    the book that another program binds.
+    """
+    stop = stop or threading.Event()
+    if not folder.is_dir():
+        raise BenchError(f"{folder} is not a folder. Give a job folder or a shelf.")
+    bindings = _Bindings(folder, book, told, said, waits)
+    watch = Watch(folder, book, said)  # before the first binding: what is saved meanwhile counts
+    try:
+        if not bindings.again():
+            raise BenchError("there is nothing to show.")
+        edition = Edition()
+        try:
+            server = Server(book, port, edition, lambda fault: _say_fault(said, fault))
+        except (OSError, OverflowError) as error:
+            raise BenchError(f"port {port} cannot be had ({error}). Give another with --port.") from error
+        server.start()
+        try:
+            ready(server.address)
+            while watch.wait(stop):
+                bindings.again()
+                edition.bound()
+        finally:
+            server.stop()
+    finally:
+        watch.end()
+
+
+def _say_fault(said: Callable[[str], None], fault: str) -> None:
+    for line in (
+        "buildbook itself failed; the bench goes on, and the last good pages stay.",
+        *fault.splitlines(),
+    ):
+        said(line)
+
+
+class _Bindings:
+    """Binds again and again, and tells what each came to."""
+
+    def __init__(
+        self,
+        folder: Path,
+        book: Path,
+        told: Callable[[Bound], None],
+        said: Callable[[str], None],
+        waits: Callable[[Path], None],
+    ) -> None:
+        self._folder = folder
+        self._book = book
+        self._told = told
+        self._said = said
+        self._waits = waits
+        self._keys: set[str] = set()
+
+    def again(self) -> bool:
+        """Bind once; whether there was a job. Never raises: what went wrong is said, and the bench goes on."""
+        try:
+            bound = bind(self._folder, self._book, waits=self._waits)
+            self._told(bound)
+            if bound.jobs:
+                self._book.mkdir(parents=True, exist_ok=True)
+        except Exception:
+            _say_fault(self._said, traceback.format_exc())
+            return True
+        keys = {job.key for job in bound.jobs}
+        if gone := sorted(self._keys - keys):
+            is_are, stay = ("is", "its pages stay") if len(gone) == 1 else ("are", "their pages stay")
+            self._said(f"{listed(gone)} {is_are} no longer in {self._folder}; {stay} in the book.")
+        self._keys = keys
+        return bool(bound.jobs)

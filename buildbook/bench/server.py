@@ -1,0 +1,111 @@
+"""The server of a book: its files, with the script that reloads added to pages, and the bench's own addresses.
+
+The bench's own addresses are below `/-/`; no job can have that name.
+"""
+
+from __future__ import annotations
+
+import asyncio
+import threading
+from collections.abc import Awaitable, Callable, Mapping
+from http import HTTPStatus
+from importlib import resources
+from pathlib import Path
+
+from buildbook.bench.address import Address, BadAddress, read_address
+from buildbook.bench.admit import HOST, Request, own_hosts, refusal
+from buildbook.bench.answer import PAGE, SCRIPT, TEXT, Answer, kind_of
+from buildbook.bench.connections import Connections, listen
+from buildbook.bench.edition import Edition
+from buildbook.bench.files import is_folder, open_plain
+
+ASK_S = 25.0
+"""How long a page's question stays open."""
+
+_OWN = "-"
+_INDEX = "index.html"
+_PAGE_BYTES = 64_000_000  # a page is read whole to put the script in; pages across 2,000 jobs are below 2 MB
+_SCRIPT = resources.files("buildbook.bench") / "data" / "bench.js"
+
+Route = Callable[[Address], Awaitable[Answer]]
+
+
+class Server:
+    """Shows a book on the loopback address from a thread of its own. `failed` is told of a fault of ours."""
+
+    def __init__(self, book: Path, port: int, edition: Edition, failed: Callable[[str], None]) -> None:
+        """Raises OSError or OverflowError when the port cannot be had."""
+        self._book = book
+        self._edition = edition
+        self._socket = listen(HOST, port)
+        self.port: int = self._socket.getsockname()[1]
+        self._hosts = own_hosts(self.port)
+        self._routes: Mapping[str, Route] = {"bound": self._bound, "bench.js": self._script}
+        self._connections = Connections(self.answer, failed)
+        self._thread = threading.Thread(target=lambda: asyncio.run(self._serve()), daemon=True)
+        self._begun = threading.Event()
+
+    @property
+    def address(self) -> str:
+        return f"http://{HOST}:{self.port}/"
+
+    def start(self) -> None:
+        self._thread.start()
+        self._begun.wait()
+
+    def stop(self) -> None:
+        """End all connections and wait for the thread."""
+        self._loop.call_soon_threadsafe(self._stop.set)
+        self._thread.join()
+
+    async def _serve(self) -> None:
+        self._loop, self._stop = asyncio.get_running_loop(), asyncio.Event()
+        await self._connections.serve(self._socket, self._stop, self._begun.set)
+
+    async def answer(self, request: Request) -> Answer:
+        """What a request gets."""
+        if refused := refusal(request, self._hosts):
+            return refused
+        try:
+            address = read_address(request.target)
+        except BadAddress as error:
+            return Answer.short(error.status, str(error))
+        if address.parts[:1] == (_OWN,):
+            route = self._routes.get("/".join(address.parts[1:])) if not address.is_folder else None
+            return await route(address) if route else _nothing()
+        return await asyncio.to_thread(self._file, address)
+
+    async def _bound(self, address: Address) -> Answer:
+        seen = address.query.partition("seen=")[2]
+        return Answer.of((await self._edition.wait_past(seen, ASK_S)).encode(), TEXT)
+
+    async def _script(self, address: Address) -> Answer:
+        return Answer.of(_SCRIPT.read_bytes(), SCRIPT)
+
+    def _file(self, address: Address) -> Answer:
+        parts = address.parts
+        if address.is_folder:
+            parts = (*parts, _INDEX)
+        elif is_folder(self._book, parts):
+            there = ("Location", address.path)
+            return Answer.short(HTTPStatus.TEMPORARY_REDIRECT, f"This is at {address.path}", there)
+        edition = self._edition.now  # before the page is read: at worst it reloads once more
+        found = open_plain(self._book, parts)
+        if found is None:
+            return _nothing()
+        file, size = found
+        kind = kind_of(parts[-1])
+        if kind != PAGE or size > _PAGE_BYTES:
+            return Answer(HTTPStatus.OK, kind, file, size)
+        with file:
+            return Answer.of(_with_script(file.read(), edition), PAGE)
+
+
+def _with_script(page: bytes, edition: str) -> bytes:
+    before, end, after = page.rpartition(b"</body>")
+    script = f'<script src="/{_OWN}/bench.js" data-edition="{edition}"></script>\n'.encode()
+    return before + script + end + after if end else page + script
+
+
+def _nothing() -> Answer:
+    return Answer.short(HTTPStatus.NOT_FOUND, "There is nothing here.")
