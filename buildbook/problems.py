@@ -87,6 +87,16 @@ class Problems:
         )
 
 
+def failed(job: str, fault: BaseException) -> Problem:
+    """A fault of this program's own at one job, which the others must not pay for."""
+    said = " ".join(f"{type(fault).__name__}: {fault}".split())
+    what = f"buildbook itself failed on this job ({said[:_LONGEST_FAULT]})."
+    return Problem("warning", job, what, "It is left out here; bind it alone to see all that is told of it.")
+
+
+_LONGEST_FAULT = 200  # characters of a fault that a problem shows
+
+
 def any_error(problems: Iterable[Problem]) -> bool:
     """Whether one of them keeps a job from being bound."""
     return any(problem.severity == "error" for problem in problems)

@@ -323,8 +323,8 @@ def write_book(book: Path, jobs: Iterator[Made]) -> None:
     theme = load_theme("oilstone")
     listing = [listed(record.entry) for record in found.records]
     page = theme.shelf_page(past_work(listing, language="en", shop=shop().name))
-    across = across_files(found, shop(), theme, {})
-    files = {**book_files(found.records, shop()), **across, "index.html": page.encode()}
+    across = across_files(found, shop(), theme, {}, Problems())
+    files = {**book_files(found.records, shop(), Problems()), **across, "index.html": page.encode()}
     for name, content in files.items():
         (book / name).write_bytes(content)
 

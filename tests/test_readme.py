@@ -7,9 +7,9 @@ import re
 
 import pytest
 
+from buildbook.job.key import Table
 from buildbook.job.table import headings
 from buildbook.job.toml import keys, shop_keys, working_keys
-from buildbook.job.toml.keys import Table
 from tests.conftest import ROOT
 
 README = ROOT / "README.md"

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import os
 import traceback
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -20,6 +20,7 @@ from buildbook.book.place import HANDOVERS, LOGS, like_named, refused
 from buildbook.book.records import job_files, read_records, stale_jobs
 from buildbook.book.seal import NOT_SEALED, Fingerprints
 from buildbook.book.search import book_files
+from buildbook.book.without import NO_JOBS_FAULT, without_failing
 from buildbook.care import choose
 from buildbook.job import find_jobs, no_jobs, read_job, read_shop, shop_around
 from buildbook.job.model import Job
@@ -29,7 +30,7 @@ from buildbook.left import Cover
 from buildbook.pages.client.handover import client_piece
 from buildbook.pages.client.piece import ClientPiece
 from buildbook.pages.log.build_log import BuildLog, build_log
-from buildbook.pages.past.list import listed, past_work, without_entry
+from buildbook.pages.past.list import ListedJob, listed, past_work, without_entry
 from buildbook.pages.phrases import Phrases
 from buildbook.problems import Problem, Problems, any_error
 from buildbook.render.html.theme import Theme, ThemeError, load_theme
@@ -223,11 +224,19 @@ def _write_list(book: Path, shop: Shop, done: list[BoundJob], folder: Path, prob
     ]
     try:
         theme = load_theme(shop.theme, beside=(folder.resolve(), folder.resolve().parent))
-        page = theme.shelf_page(past_work(jobs, language=shop.language, shop=shop.name)).encode()
-        across = across_files(found, shop, theme, stale)
-        _write_top(book, {**book_files(found.records, shop), **across, INDEX: page}, stale, problems)
-    except (ThemeError, write.NotOurs, OSError) as fault:
+
+        def listing(some: Sequence[ListedJob]) -> bytes:
+            return theme.shelf_page(past_work(some, language=shop.language, shop=shop.name)).encode()
+
+        page = without_failing(listing, jobs, lambda job: job.key, problems)
+        across = across_files(found, shop, theme, stale, problems)
+        files = {**book_files(found.records, shop, problems), **across, INDEX: page}
+        _write_top(book, files, stale, problems)
+    except NO_JOBS_FAULT as fault:
         problems.add(problem_of(fault, book))
+    except Exception as fault:  # a fault of ours at what no one job can be blamed for
+        said = f"buildbook itself failed on the pages across jobs ({type(fault).__name__}: {fault})."
+        problems.add(Problem("error", str(book), said, "Those of the last binding stay."))
 
 
 def _write_top(book: Path, files: dict[str, bytes], stale: dict[str, str], problems: Problems) -> None:

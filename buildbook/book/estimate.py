@@ -12,6 +12,7 @@ from pathlib import Path
 
 from buildbook.book.bind import problem_of
 from buildbook.book.disk import write
+from buildbook.book.without import without_failing
 from buildbook.estimate import Estimate, currencies, reckon
 from buildbook.estimate.as_json import estimate_facts
 from buildbook.job import find_jobs, no_jobs, read_job, read_shop
@@ -21,7 +22,7 @@ from buildbook.job.shop_model import Shop
 from buildbook.job.table.parts import FILE as PARTS
 from buildbook.pages.letter.letter import letter_of
 from buildbook.pages.worksheet.sheet import worksheet_of
-from buildbook.problems import Problem, Problems, any_error, listed
+from buildbook.problems import Problem, Problems, any_error, failed, listed
 from buildbook.render.html.theme import Theme, ThemeError, load_theme
 from buildbook.render.print.letter import letter_pdf
 from buildbook.summary.as_json import as_text
@@ -62,7 +63,7 @@ def estimate(enquiry: Path, shelf: Path, to: Path, day: date) -> Estimated:
         problems.extend(currencies(job, past))
         if any_error(problems):
             return Estimated(problems.ordered())
-        made = reckon(job, past, day)
+        made = without_failing(lambda some: reckon(job, some, day), past, lambda one: one.key, problems)
         problems.extend(made.problems)
         made = replace(made, problems=problems.ordered())
         theme = load_theme(job.shop.theme, beside=(enquiry.resolve(), shelf.resolve()))
@@ -105,7 +106,11 @@ def _past(shelf: Path, shop: Shop, enquiry: Path, problems: Problems) -> list[Jo
     for path in find_jobs(shelf):
         if path.resolve() == enquiry.resolve():
             continue
-        job = read_job(path, own_shop, pictures=False)
+        try:
+            job = read_job(path, own_shop, pictures=False)
+        except Exception as fault:  # one job must not cost the estimate the others
+            problems.add(failed(path.resolve().name, fault))
+            continue
         (bad if any_error(job.problems) else out).append(job)
     if bad:
         names = listed([job.key for job in bad])

@@ -6,21 +6,24 @@ The index and the scripts of the page are made from the records that bound jobs 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from buildbook import limits
 from buildbook.book.records import read_passages
+from buildbook.book.without import without_failing
 from buildbook.find.index import Index, build
 from buildbook.find.packing import unpack
 from buildbook.find.passage import Shown, why
 from buildbook.find.query import ask, find, parse
 from buildbook.find.record import Excerpt, FindRecord, find_record, passages_of
 from buildbook.job import find_jobs, read_job, read_shop
+from buildbook.job.places import job_name
 from buildbook.job.plain_file import NotRead, read_plain
 from buildbook.job.shop_model import Shop
 from buildbook.left import JobRecord
+from buildbook.problems import Problems, failed
 from buildbook.render.html import search as scripts
 from buildbook.summary import summarise
 from buildbook.words import Words
@@ -28,11 +31,18 @@ from buildbook.words import Words
 PassagesOf = Callable[[str], tuple[Excerpt, ...]]
 
 
-def book_files(records: Iterable[JobRecord], shop: Shop) -> dict[str, bytes]:
-    """What past work is found by, at the top of a book: the index, and the scripts that ask it, by name."""
-    index = build((record.find for record in records), shop.units)
+def book_files(records: Sequence[JobRecord], shop: Shop, problems: Problems) -> dict[str, bytes]:
+    """What past work is found by, at the top of a book: the index, and the scripts that ask it, by name. A job that
+    cannot be searched is told.
+    """
+
+    def of(some: Sequence[JobRecord]) -> str:
+        index = build((record.find for record in some), shop.units)
+        return scripts.index_script(index, Words(shop.language), shop.units)
+
+    index = without_failing(of, records, lambda record: record.key, problems)
     return {
-        scripts.INDEX: scripts.index_script(index, Words(shop.language), shop.units).encode(),
+        scripts.INDEX: index.encode(),
         **{name: scripts.script(name).encode() for name in scripts.SCRIPTS},
     }
 
@@ -56,11 +66,15 @@ class FoundJob:
     passages: tuple[Shown, ...]
 
 
-def find_in(folder: Path, text: str, most: int | None = None) -> tuple[int, list[FoundJob]]:
-    """How many jobs of a book, a shelf or a job folder answer a question, and the first `most`, in order.
+def find_in(
+    folder: Path, text: str, most: int | None = None, problems: Problems | None = None
+) -> tuple[int, list[FoundJob]]:
+    """How many jobs of a book, a shelf or a job folder answer a question, and the first `most`, in order. A job that
+    cannot be searched is added to `problems`, and the others answer.
 
     Raises `NothingToAsk`.
     """
+    problems = Problems() if problems is None else problems
     if (folder / scripts.INDEX).is_file():
         index = _index_of(folder / scripts.INDEX)
         return _found(index, text, most, lambda key: read_passages(folder / "jobs" / key) or ())
@@ -68,13 +82,21 @@ def find_in(folder: Path, text: str, most: int | None = None) -> tuple[int, list
     if not jobs:
         raise NothingToAsk(f"{folder} holds no job and is no book. Name a shelf or a book with --in.")
     shop, _ = read_shop(folder)
-    passages: dict[str, tuple[Excerpt, ...]] = {}
     records: dict[str, FindRecord] = {}
-    for job in map(read_job, jobs):
-        summary, words = summarise(job), Words(job.shop.language)
-        passages[job.key] = passages_of(job, summary, words)
-        records[job.key] = find_record(job, summary, words, passages[job.key])
-    return _found(build(records.values(), shop.units), text, most, passages.__getitem__)
+    passages: dict[str, tuple[Excerpt, ...]] = {}
+    for path in jobs:
+        try:
+            job = read_job(path)
+            summary, words = summarise(job), Words(job.shop.language)
+            passages[job.key] = passages_of(job, summary, words)
+            records[job.key] = find_record(job, summary, words, passages[job.key])
+        except Exception as fault:  # one job must not keep the others from answering
+            problems.add(failed(job_name(path), fault))
+
+    def of(some: Sequence[FindRecord]) -> tuple[int, list[FoundJob]]:
+        return _found(build(some, shop.units), text, most, passages.__getitem__)
+
+    return without_failing(of, list(records.values()), lambda record: record.key, problems)
 
 
 def _index_of(path: Path) -> Index:

@@ -79,6 +79,8 @@ def found(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
             yield "finish.inside", subject
         else:
             yield from ((fact, subject) for fact in _facts(finish, family))
+        if finish.food_safe:
+            yield "finish.food-declared", subject
         if _still_curing(finish.key, job, summary):
             yield "finish.curing", subject
     if any(says("isocyanate", part.name, part.material) for part in job.parts if part.kind == "supply"):

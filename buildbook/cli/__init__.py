@@ -15,6 +15,7 @@ from buildbook import __version__
 from buildbook.cli import commands
 from buildbook.cli.terminal import Parser
 from buildbook.cli.verdict import fingerprint_read_out
+from buildbook.job.believable import believable
 
 DEFAULT_BOOK = "book"
 DEFAULT_ESTIMATE = "estimate"
@@ -158,6 +159,10 @@ def _parser() -> argparse.ArgumentParser:
 def _day(text: str) -> date:
     """A day of the command line, as ISO 8601 writes it."""
     try:
-        return date.fromisoformat(text)
+        day = date.fromisoformat(text)
     except ValueError:
         raise argparse.ArgumentTypeError(f"{text!r} is not a day: write such as 2026-03-02") from None
+    known = believable("day of a shop")
+    if not known.holds(day):
+        raise argparse.ArgumentTypeError(f"{text!r} is not {known.between()}")
+    return day

@@ -27,6 +27,7 @@ from buildbook.cli.verdict import tell_verdict, verdict_facts
 from buildbook.estimate.as_json import estimate_facts
 from buildbook.job.begin import BeginError, begin
 from buildbook.job.proof import proof
+from buildbook.problems import Problems
 
 HITS_SHOWN = 20
 
@@ -104,8 +105,10 @@ def run_verify(options: argparse.Namespace) -> int:
 
 
 def run_find(options: argparse.Namespace) -> int:
+    problems = Problems()
     try:
-        hits, found = find_in(options.place, " ".join(options.words), None if options.json else HITS_SHOWN)
+        most = None if options.json else HITS_SHOWN
+        hits, found = find_in(options.place, " ".join(options.words), most, problems)
     except NothingToAsk as error:
         err(f"error: {error}")
         return 1
@@ -117,6 +120,7 @@ def run_find(options: argparse.Namespace) -> int:
         print_found(found)
         if hits > len(found):
             out(f"and {hits - len(found)} more: add a word.")
+    say(problems.ordered())
     return 0
 
 

@@ -5,9 +5,10 @@ In: jobs that were read. Out: `Estimate`. Pure.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 
 from buildbook.estimate.hours.backtest import backtest_of, quotes
 from buildbook.estimate.hours.by_stage import hours_of
@@ -24,6 +25,7 @@ from buildbook.problems import Problem, Problems, listed
 from buildbook.summary import summarise
 from buildbook.summary.model import Money, Summary
 from buildbook.trade import tables
+from buildbook.trade.days import days_after
 from buildbook.words import Words
 
 
@@ -65,7 +67,7 @@ def reckon(enquiry: Job, past: Sequence[Job], day: date) -> Estimate:
         like=like,
         backtest=backtest_of(quoted),
         lead=offer.lead(hours, enquiry.shop, day),
-        holds_until=day + timedelta(days=valid) if valid is not None else None,
+        holds_until=days_after(day, math.floor(valid)) if valid is not None else None,
         problems=(*enquiry.problems, *problems, *_told(enquiry, others, hours, bought)),
     )
 

@@ -6,13 +6,13 @@ from __future__ import annotations
 
 import os
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from buildbook.job import find_jobs, no_jobs, read_job, record_gaps
 from buildbook.job.photos.headers import check
 from buildbook.job.places import clashes, job_name
-from buildbook.problems import Problem, Problems
+from buildbook.problems import Problem, Problems, failed
 
 
 @dataclass(frozen=True)
@@ -34,7 +34,15 @@ def proof(folder: Path) -> Proof:
     if problem := no_jobs(folder, jobs):
         return Proof(((job_name(folder) or str(folder), (problem,)),))
     refused = clashes(jobs)
-    return Proof(tuple((job_name(path), _proof_job(path, refused.get(path))) for path in jobs))
+    return Proof(tuple((job_name(path), _told_of(path, refused.get(path))) for path in jobs))
+
+
+def _told_of(path: Path, refused: Problem | None) -> tuple[Problem, ...]:
+    """The problems of a job; of one at which this program fails, that."""
+    try:
+        return _proof_job(path, refused)
+    except Exception as fault:  # one job must not keep the others from being told of
+        return (replace(failed(job_name(path), fault), severity="error"),)
 
 
 def _proof_job(path: Path, refused: Problem | None) -> tuple[Problem, ...]:

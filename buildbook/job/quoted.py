@@ -12,13 +12,16 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any, NoReturn
 
+from buildbook.job.believable import Believable, believable, plain_amount
+from buildbook.job.signs import line, shown_signs
 from buildbook.job.text import decode, shown
 from buildbook.problems import Problems
 
 FILE = "estimate.json"
 SCHEMA = 1
 _AGAIN = "Copy it again from the folder of the estimate, or take it out."
-_LARGEST = Decimal(10) ** 9  # hours or money: more is no figure of a shop
+_IN_HOURS = ("low_h", "median_h", "high_h")
+_HOURS, _MONEY = believable("estimated hours"), believable("price")
 
 
 @dataclass(frozen=True)
@@ -102,7 +105,7 @@ def _quoted(facts: Mapping[str, Any]) -> Quoted:
     if not isinstance(stages, list):
         raise _NotOneError("There is no list of stages here.", "hours.by_stage")
     return Quoted(
-        hours=_range(hours, "hours", ("low_h", "median_h", "high_h")),
+        hours=_range(hours, "hours", _IN_HOURS),
         by_stage=tuple(_stage(stage, f"hours.by_stage[{n}]") for n, stage in enumerate(stages, 1)),
         materials=_materials(_section(facts, "materials")),
         price=_sum(_section(facts, "price"), "price", ("low", "median", "high")),
@@ -125,9 +128,9 @@ def _stage(facts: object, place: str) -> QuotedStage:
         raise _NotOneError("This stage has no name.", place)
     driver, jobs = facts.get("driver"), facts.get("from_jobs")
     return QuotedStage(
-        stage=" ".join(name.split()),
-        driver=driver if isinstance(driver, str) else "",
-        hours=_range(facts, place, ("low_h", "median_h", "high_h")),
+        stage=" ".join(shown_signs(name).split()),
+        driver=line(shown_signs(driver)) if isinstance(driver, str) else "",
+        hours=_range(facts, place, _IN_HOURS),
         from_jobs=jobs if isinstance(jobs, int) and not isinstance(jobs, bool) else 0,
     )
 
@@ -148,21 +151,30 @@ def _sum(facts: Mapping[str, Any], place: str, keys: tuple[str, str, str]) -> Qu
         return None
     if not isinstance(currency, str) or not currency.strip():
         raise _NotOneError("It does not say in which currency.", f"{place}.currency")
-    return QuotedSum(amounts, currency.strip())
+    return QuotedSum(amounts, line(shown_signs(currency)))
 
 
 def _range(facts: Mapping[str, Any], place: str, keys: tuple[str, str, str]) -> QuotedRange | None:
     """Low, median and high; None where all of them are left out."""
     if all(facts.get(key) is None for key in keys):
         return None
-    low, median, high = (_number(facts.get(key), f"{place}.{key}") for key in keys)
+    known = _HOURS if keys == _IN_HOURS else _MONEY
+    low, median, high = (_number(facts.get(key), f"{place}.{key}", known) for key in keys)
     if not low <= median <= high:
         raise _NotOneError("This range does not run from low over the middle to high.", place)
     return QuotedRange(low, median, high)
 
 
-def _number(value: object, place: str) -> Decimal:
-    """A figure: a number, not below zero."""
-    if isinstance(value, int | Decimal) and not isinstance(value, bool) and 0 <= value <= _LARGEST:
-        return Decimal(value)
-    raise _NotOneError(f"{shown(str(value))} is no figure of an estimate.", place)
+def _number(value: object, place: str, known: Believable) -> Decimal:
+    """A figure: a number that is believable."""
+    if isinstance(value, int | Decimal) and not isinstance(value, bool) and known.holds(value):
+        return plain_amount(Decimal(value))
+    raise _NotOneError(f"{shown(_text(value))} is no figure of an estimate.", place)
+
+
+def _text(value: object) -> str:
+    """What stands there, as far as it can be told: a number may have more figures than can be written out."""
+    try:
+        return str(value)
+    except ValueError:
+        return "A number"

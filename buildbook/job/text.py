@@ -8,6 +8,7 @@ from __future__ import annotations
 import codecs
 import re
 
+from buildbook.job.signs import NO_SIGN
 from buildbook.problems import Problems
 
 LONGEST_SHOWN = 60
@@ -15,7 +16,6 @@ LONGEST_SHOWN = 60
 
 _MARKS = ((codecs.BOM_UTF8, "utf-8"), (codecs.BOM_UTF16_LE, "utf-16-le"), (codecs.BOM_UTF16_BE, "utf-16-be"))
 _SPREADSHEETS = ((b"PK\x03\x04", "a spreadsheet or an archive"), (b"\xd0\xcf\x11\xe0", "an old spreadsheet"))
-_CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f]")
 
 
 def decode(data: bytes, name: str, problems: Problems) -> str | None:
@@ -49,12 +49,12 @@ def _lenient(data: bytes, encoding: str, name: str, problems: Problems) -> str:
 
 
 def _without_controls(text: str, name: str, problems: Problems) -> str:
-    if found := _CONTROL.search(text):
+    if found := NO_SIGN.search(text):
         line = text.count("\n", 0, found.start()) + 1
         problems.warn(
             name, f"There is a control character here (number {ord(found[0])}).", "Delete it.", line=line
         )
-        return _CONTROL.sub("", text)
+        return NO_SIGN.sub("", text)
     return text
 
 

@@ -6,28 +6,28 @@ In: sizes in m, spread in m2 per litre and coat, dates. Out: m2, litres (`_l`), 
 
 from __future__ import annotations
 
-import calendar
 import math
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 from typing import Literal
 
 from buildbook.trade import tables
+from buildbook.trade.days import add_months, days_after
 from buildbook.trade.records import Ends, FinishFamily
 
 Faces = Literal["all", "faces", "one face", "edges", "none"]
 
-MONTHS_OF_YEAR = 12
-
 
 @dataclass(frozen=True)
 class Schedule:
-    """When a finish may be used lightly, when it is hard through, and when it is due again."""
+    """When a finish may be used lightly, when it is hard through, and when it is due again; None for a day beyond the
+    calendar.
+    """
 
     last_coat: date
-    light_use_from: date
-    full_cure_from: date
-    full_cure_to: date
+    light_use_from: date | None
+    full_cure_from: date | None
+    full_cure_to: date | None
     refresh: tuple[date, ...]
 
 
@@ -75,26 +75,13 @@ def voc_range_kg(volume_l: float, voc_kg_per_l: Ends) -> Ends:
     return Ends(voc_kg(volume_l, voc_kg_per_l.low), voc_kg(volume_l, voc_kg_per_l.high))
 
 
-def add_months(start: date, months: int) -> date:
-    """The same day some months on; the last day of the month where it has no such day (31 January + 1 =
-    28 or 29 February).
-    """
-    year, month = divmod(start.year * MONTHS_OF_YEAR + start.month - 1 + months, MONTHS_OF_YEAR)
-    last = calendar.monthrange(year, month + 1)[1]
-    return date(year, month + 1, min(start.day, last))
-
-
 def refresh_dates(start: date, interval_months: float, count: int) -> tuple[date, ...]:
     """The first dates on which a finish is due again, every so many months (whole ones, rounded down, at
-    least one).
+    least one); those that the calendar has.
     """
     whole = max(1, math.floor(interval_months))
-    return tuple(add_months(start, whole * turn) for turn in range(1, count + 1))
-
-
-def days_after(start: date, days: float) -> date:
-    """A date some days on; a part of a day counts as a day."""
-    return start + timedelta(days=math.ceil(days))
+    days = (add_months(start, whole * turn) for turn in range(1, count + 1))
+    return tuple(day for day in days if day)
 
 
 def schedule(family: FinishFamily, last_coat: date, refreshes: int) -> Schedule:

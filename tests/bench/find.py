@@ -21,6 +21,7 @@ from playwright.sync_api import Browser, Page, Playwright, sync_playwright
 
 from buildbook.book.records import RECORD, read_record
 from buildbook.book.search import book_files, find_in
+from buildbook.problems import Problems
 from tests.conftest import CHROMIUM, FLAGS
 from tests.make_shelf import made_jobs, material, shop, write_book
 
@@ -159,7 +160,7 @@ def growth(book: Path, count: int) -> None:
         folders = sorted(path.parent for path in book.glob(f"jobs/*/{RECORD}"))[:some]
         records = [record for record in map(read_record, folders) if record]
         read = time.process_time() - start
-        size = sum(map(len, book_files(records, shop()).values()))
+        size = sum(map(len, book_files(records, shop(), Problems()).values()))
         made = time.process_time() - start - read
         print(
             f"index anew    {some:5} jobs: {read:.2f} s to read records, {made:.2f} s to make, {size / 1e6:.2f} MB"

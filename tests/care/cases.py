@@ -223,6 +223,7 @@ CASES = {
     "electrical": (LAMP, piece(wood(), hardware("socket-head screw", "screw"))),
     "led-heat": (LAMP, piece(hardware("desk lamp"))),
     "food-contact": (BARE.but(food=True), BARE),
+    "food-declared": (OILED.but(finishes=(replace(BODY, food_safe=True),)), OILED.but(food=True)),
     "aromatic-cedar": (piece(wood("eastern-redcedar")), piece(wood("western-redcedar"))),
     "quartz-dust": (piece(stone("quartz-composite")), piece(stone("quartzite"))),
     "upholstery-fire": (piece(upholstery("foam")), piece(upholstery("cane"))),

@@ -17,6 +17,7 @@ import pytest
 
 from buildbook.trade import (
     carbon,
+    days,
     finish,
     glass,
     hanging,
@@ -144,9 +145,9 @@ EXEMPT: dict[Callable[..., Any], str] = {
     moisture.equilibrium_mc_pct: "empirical fit of plain numbers; tested against its printed table instead",
     moisture.out_of_range: "words",
     finish.spread_m2_per_l: "turns m3 into litres, which are counted as a plain number; tested by F13",
-    finish.add_months: "dates",
+    days.add_months: "dates",
     finish.refresh_dates: "dates",
-    finish.days_after: "dates",
+    days.days_after: "dates",
     finish.schedule: "dates",
     glass.calls_for_safety_glazing: "words",
     hardware.together: "counts",
@@ -199,7 +200,7 @@ def test_the_result_has_the_dimension_of_its_name(function, monkeypatch: pytest.
 
 def test_every_function_of_trade_has_a_twin_or_a_reason() -> None:
     modules = (
-        carbon, finish, glass, hanging, hardware, mass, moisture, movement, rounding, sheets, timber, woods,
+        carbon, days, finish, glass, hanging, hardware, mass, moisture, movement, rounding, sheets, timber, woods,
         workings,
     )  # fmt: skip
     public = {

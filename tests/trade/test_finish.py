@@ -54,21 +54,6 @@ def test_solvent_of_a_family_is_a_range() -> None:
     assert finish.voc_range_kg(0.5, family.voc_kg_per_l) == Ends(0.0, 0.25)
 
 
-@pytest.mark.parametrize(
-    ("start", "months", "end"),
-    [
-        (date(2026, 1, 31), 1, date(2026, 2, 28)),
-        (date(2028, 1, 31), 1, date(2028, 2, 29)),
-        (date(2026, 3, 31), 24, date(2028, 3, 31)),
-        (date(2026, 8, 31), 6, date(2027, 2, 28)),
-        (date(2026, 12, 15), 1, date(2027, 1, 15)),
-        (date(2028, 2, 29), 12, date(2029, 2, 28)),
-    ],
-)
-def test_months_are_added_safely(start: date, months: int, end: date) -> None:
-    assert finish.add_months(start, months) == end
-
-
 @given(days, st.integers(1, 60), st.integers(1, 10))
 def test_refresh_dates_are_that_many_months_apart_and_keep_the_day(start, months, count) -> None:
     dates = finish.refresh_dates(start, months, count)
@@ -87,10 +72,6 @@ def test_the_dates_of_a_hardwax_oil() -> None:
     assert dates.light_use_from == date(2026, 3, 23)
     assert (dates.full_cure_from, dates.full_cure_to) == (date(2026, 3, 28), date(2026, 4, 18))
     assert dates.refresh == (date(2028, 3, 21), date(2030, 3, 21), date(2032, 3, 21))
-
-
-def test_part_of_a_day_counts_as_a_day() -> None:
-    assert finish.days_after(date(2026, 3, 21), 1.5) == date(2026, 3, 23)
 
 
 def test_bare_wood_is_never_due() -> None:

@@ -22,6 +22,8 @@ from buildbook.folding import folded
 _DAYS = 365.25
 NONE = "none"
 
+_HALVINGS = 64  # a weight halved more often would be none, and a line has no middle without weights
+
 
 @dataclass(frozen=True)
 class Past:
@@ -108,7 +110,9 @@ class ShopPast:
         oldest = min((job.day for job in past if job.day), default=day)
         self.ages = {job.key: _years(job.day or oldest, day) for job in past}
         half_life = method().fit.half_life_y
-        self.recency = {key: 0.5 ** (max(age, 0.0) / half_life) for key, age in self.ages.items()}
+        self.recency = {
+            key: 0.5 ** min(max(age, 0.0) / half_life, _HALVINGS) for key, age in self.ages.items()
+        }
         self.drift = 0.0
         for stage in self.stages:
             self.drivers.setdefault(stage, self._driver(stage))

@@ -6,10 +6,9 @@ the coin of its currency (ISO 4217); the lines of each column add up to its pric
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 from decimal import ROUND_CEILING, Decimal
 
 from buildbook.estimate.model import (
@@ -25,6 +24,7 @@ from buildbook.job.shop_model import Payment, Quoting, Shop
 from buildbook.problems import Problem, listed
 from buildbook.summary.model import Money
 from buildbook.trade import cost, tables
+from buildbook.trade.days import days_after
 
 _WHOLE = Decimal(100)  # per cent
 _NEARLY_WHOLE = Decimal("0.1")  # per cent: thirds are written 33.3; the reader of shop.toml asks no closer
@@ -131,7 +131,7 @@ def lead(hours: HoursEstimate, shop: Shop, day: date) -> LeadTime:
     if not quoting.week_hours or hours.total is None:
         return LeadTime(begin)
     ready = [
-        begin + timedelta(days=math.ceil(_WEEK_DAYS * amount / quoting.week_hours))
+        days_after(begin, _WEEK_DAYS * amount / quoting.week_hours)
         for amount in (hours.total.median, hours.total.high)
     ]
     return LeadTime(begin, *ready)

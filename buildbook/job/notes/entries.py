@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import PurePosixPath
 
+from buildbook.job.believable import check
 from buildbook.job.model import Hours, LogEntry, Passage, Picture
 from buildbook.job.notes.for_client import Cut, passages, tell_near_misses
 from buildbook.job.notes.hours import HoursLine, find_hours, read_items, without_hours
@@ -33,6 +34,7 @@ MAIN = "notes.md"
 FOLDER = "notes"
 UNDATED = "Before the first date"
 _DAY_LEVEL = 2  # of the headings that open a day
+_BELIEVABLE = "day of work"
 
 _DAY = re.compile(r"(\d{4})-(\d{2})-(\d{2})(?!\d)")
 _MONTH = (
@@ -97,12 +99,14 @@ def read_day(text: str) -> tuple[date | None, str]:
     """The day that a heading or a file name begins with, and the words after it; no day when it begins with
     none.
 
-    ValueError for a day that does not exist.
+    ValueError for a day that does not exist; its kind QuantityError for one that is not believable.
     """
     match = _DAY.match(text)
     if not match:
         return None, text.strip()
-    return date(int(match[1]), int(match[2]), int(match[3])), text[match.end() :].strip(" \t-–—:,._")
+    day = date(int(match[1]), int(match[2]), int(match[3]))
+    check(day, _BELIEVABLE, shown(text))
+    return day, text[match.end() :].strip(" \t-–—:,._")
 
 
 def _dated(name: str, note: Note, problems: Problems) -> Iterator[tuple[Heading, date, str]]:
@@ -112,6 +116,9 @@ def _dated(name: str, note: Note, problems: Problems) -> Iterator[tuple[Heading,
             continue
         try:
             day, words = read_day(heading.words)
+        except QuantityError as beyond:
+            problems.error(name, beyond.message, beyond.hint, line=heading.start + 1)
+            continue
         except ValueError:
             day, words = None, ""
         if day and heading.level == _DAY_LEVEL:
@@ -145,6 +152,9 @@ def _before(name: str, note: Note, first: int, problems: Problems) -> list[_Stre
     try:
         day, words = read_day(path.stem) if path.parent.name == FOLDER else (None, "")
         words = " ".join(re.split(r"[-_\s]+", words))
+    except QuantityError as beyond:
+        day, words = None, ""
+        problems.error(name, beyond.message, "Rename the file.")
     except ValueError:
         day, words = None, ""
         problems.error(

@@ -8,7 +8,9 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from buildbook.job.believable import check
 from buildbook.job.notes.markdown import Note
+from buildbook.job.text import shown
 from buildbook.quantity import QuantityError, read_number
 
 _MARKER = r"\s*(?:(?:[-*+]|\d{1,9}[.)])\s+)*"
@@ -33,6 +35,7 @@ _AMOUNT_FIRST = re.compile(
 )
 _LONGEST = 200  # characters of one item
 _MINUTES = 60
+_BELIEVABLE = "booked hours"
 
 
 @dataclass(frozen=True)
@@ -91,6 +94,7 @@ def _item(text: str) -> tuple[str, float]:
     hours = _hours(match)
     if hours <= 0:
         raise QuantityError(f"“{text}” is no time.", "Write the hours, or leave it out.")
+    check(hours, _BELIEVABLE, shown(text))
     return " ".join(match["stage"].strip(" *_:").split()), hours
 
 

@@ -16,6 +16,7 @@ from pathlib import Path
 from PIL import Image
 
 from buildbook import limits
+from buildbook.job.believable import believable
 from buildbook.job.model import Photo
 from buildbook.job.photos.decode import opened, what_is_wrong
 from buildbook.job.plain_file import NotRead, inside, open_plain
@@ -35,7 +36,7 @@ _CHANGED = 0x0132  # DateTime
 _ORIENTATION = 0x0112
 _ON_ITS_SIDE = range(5, 9)  # orientations that swap width and height
 _TURNED_BY_PILLOW = ("TIFF", "HEIF")
-_YEARS = range(1995, 2100)  # what a camera that knows the day may say; others start at 1970, 1980 or 2000-00
+_BELIEVABLE = "day of a photo"
 _DRAFT_PX = 256
 
 
@@ -174,7 +175,7 @@ def _time(value: object) -> datetime | None:
         taken = datetime.strptime(str(value).strip("\x00 ")[:19], "%Y:%m:%d %H:%M:%S")
     except ValueError:
         return None
-    return taken if taken.year in _YEARS else None
+    return taken if believable(_BELIEVABLE).holds(taken.date()) else None
 
 
 def check(photo: Photo) -> Problem | None:

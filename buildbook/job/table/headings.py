@@ -8,36 +8,61 @@ from dataclasses import dataclass
 
 from buildbook.quantity.units import KINDS, LENGTH_UNITS
 
-PARTS: dict[str, str] = {
-    "part": "part; part name; name; item; component; piece; description; teil; bauteil; bezeichnung",
-    "qty": "qty; quantity; no; nos; no off; number; pcs; pc; pieces; count; off; stück; stueck; stk; anzahl; menge",
-    "kind": "kind; type; sort; art; category; kategorie",
-    "material": "material; species; wood; wood species; timber; stuff; holz; holzart; werkstoff",
-    "length": "length; l; len; long; länge; laenge; länge l",
-    "width": "width; w; wide; breite; b; br",
-    "thickness": "thickness; t; th; thk; thick; dicke; stärke; staerke",
-    "stock": "stock; stock thickness; nominal; nominal thickness; rough thickness; rohdicke; rohstärke",
-    "cut": "cut; sawn; grain; schnitt; jahrringe; jahresringe",
-    "fit": "fit; fitted; fixing; passung; befestigung; einbau",
-    "opening": "opening; room; gap; öffnung; oeffnung; lichte breite",
-    "faces": "faces; surfaces; faces finished; flächen; flaechen; seiten",
-    "finish": "finish; finish key; coating; oberfläche; oberflaeche; lack",
-    "mass": "mass; mass each; weight; weight each; gewicht; masse",
-    "origin": "origin; provenance; source; where from; herkunft",
-    "country": "country; country of origin; grown in; land; herkunftsland",
-    "supplier": "supplier; vendor; yard; merchant; bought from; lieferant; händler; haendler",
-    "price": "price; unit price; cost; unit cost; preis; einzelpreis; stückpreis",
-    "per": "per; price per; unit; einheit; je; pro",
-    "client": "client; for client; for the client; show; kunde; für kunden",
-    "note": "note; notes; remark; remarks; comment; comments; notiz; bemerkung; bemerkungen; anmerkung",
+
+@dataclass(frozen=True)
+class Column:
+    """A column of a table: what a maker may call it, and what is believable in it (data/believable.csv).
+
+    reads  how its cells are read, as the keys of TOML files say it; what is measured, counted or dated has `within`.
+    """
+
+    names: str
+    reads: str = "text"
+    within: str = ""
+
+
+PARTS: dict[str, Column] = {
+    "part": Column("part; part name; name; item; component; piece; description; teil; bauteil; bezeichnung"),
+    "qty": Column(
+        "qty; quantity; no; nos; no off; number; pcs; pc; pieces; count; off; stück; stueck; stk; anzahl; menge",
+        "count",
+        "pieces",
+    ),
+    "kind": Column("kind; type; sort; art; category; kategorie", "choice"),
+    "material": Column("material; species; wood; wood species; timber; stuff; holz; holzart; werkstoff"),
+    "length": Column("length; l; len; long; länge; laenge; länge l", "length", "size of a part"),
+    "width": Column("width; w; wide; breite; b; br", "length", "size of a part"),
+    "thickness": Column(
+        "thickness; t; th; thk; thick; dicke; stärke; staerke", "length", "thickness of a part"
+    ),
+    "stock": Column(
+        "stock; stock thickness; nominal; nominal thickness; rough thickness; rohdicke; rohstärke",
+        "stock",
+        "stock thickness",
+    ),
+    "cut": Column("cut; sawn; grain; schnitt; jahrringe; jahresringe", "choice"),
+    "fit": Column("fit; fitted; fixing; passung; befestigung; einbau"),
+    "opening": Column("opening; room; gap; öffnung; oeffnung; lichte breite", "length", "size of a part"),
+    "faces": Column("faces; surfaces; faces finished; flächen; flaechen; seiten", "choice"),
+    "finish": Column("finish; finish key; coating; oberfläche; oberflaeche; lack"),
+    "mass": Column("mass; mass each; weight; weight each; gewicht; masse", "mass", "mass of a part"),
+    "origin": Column("origin; provenance; source; where from; herkunft"),
+    "country": Column("country; country of origin; grown in; land; herkunftsland"),
+    "supplier": Column("supplier; vendor; yard; merchant; bought from; lieferant; händler; haendler"),
+    "price": Column("price; unit price; cost; unit cost; preis; einzelpreis; stückpreis", "amount", "price"),
+    "per": Column("per; price per; unit; einheit; je; pro", "choice"),
+    "client": Column("client; for client; for the client; show; kunde; für kunden", "choice"),
+    "note": Column(
+        "note; notes; remark; remarks; comment; comments; notiz; bemerkung; bemerkungen; anmerkung"
+    ),
 }
 """Columns of parts.csv and what a maker may call them."""
 
-PRICES: dict[str, str] = {
-    "material": PARTS["material"] + "; item; what; sheet; hardware; name; artikel",
-    "price": PARTS["price"] + "; amount; today",
+PRICES: dict[str, Column] = {
+    "material": Column(PARTS["material"].names + "; item; what; sheet; hardware; name; artikel"),
+    "price": Column(PARTS["price"].names + "; amount; today", "amount", "price"),
     "per": PARTS["per"],
-    "date": "date; day; as of; priced on; datum; stand; vom",
+    "date": Column("date; day; as of; priced on; datum; stand; vom", "date", "day of a shop"),
     "supplier": PARTS["supplier"],
 }
 """Columns of prices.csv."""
@@ -65,9 +90,11 @@ class ColumnHeading:
 class Headings:
     """The columns of one file, found by any of their names."""
 
-    def __init__(self, columns: dict[str, str]) -> None:
-        self.columns = tuple(columns)
-        self._by_name = {bare(name): column for column, names in columns.items() for name in names.split(";")}
+    def __init__(self, columns: dict[str, Column]) -> None:
+        self.columns = columns
+        self._by_name = {
+            bare(name): column for column, known in columns.items() for name in known.names.split(";")
+        }
 
     def find(self, text: str) -> ColumnHeading | None:
         """The column that a heading means, or None."""

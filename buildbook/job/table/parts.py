@@ -220,7 +220,7 @@ def _mass(row: Row) -> float | None:
 
 def _stock(row: Row, units: str) -> Stock | None:
     unit = row.units.get("stock") or units
-    length = row.read("stock", lambda text: read_stock(text, unit, decimal_comma=row.decimal_comma))
+    length = row.read("stock", lambda text: read_stock(text, unit, decimal_comma=row.decimal_comma), units)
     return Stock(length.written, length.m) if length else None
 
 

@@ -7,14 +7,14 @@ wrong with them.
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass, field
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from typing import TypeVar
 
+from buildbook.job.believable import check, plain_amount
 from buildbook.job.table.dialect import HEADINGS_WITHIN, Record, read_records
-from buildbook.job.table.headings import ColumnHeading, Headings, bare
-from buildbook.job.table.sizes import check_length
+from buildbook.job.table.headings import Column, ColumnHeading, Headings, bare
 from buildbook.job.text import shown
 from buildbook.problems import Problems, did_you_mean, listed
 from buildbook.quantity import Length, QuantityError, read_amount, read_length
@@ -39,6 +39,7 @@ class Row:
     decimal_comma: bool
     file: str
     problems: Problems = field(repr=False)
+    known: Mapping[str, Column] = field(repr=False)
     strange: tuple[tuple[str, str], ...] = ()
 
     def error(self, column: str, message: str, hint: str = "") -> None:
@@ -50,12 +51,14 @@ class Row:
     def text(self, column: str) -> str:
         return self.cells.get(column, "")
 
-    def read(self, column: str, reader: Callable[[str], T]) -> T | None:
-        """The cell as a reader takes it; None when it is empty, or wrong, which is told."""
+    def read(self, column: str, reader: Callable[[str], T], units: str = "mm") -> T | None:
+        """The cell as a reader takes it; None when it is empty, wrong, or beyond belief, which is told in `units`."""
         if not (text := self.text(column)):
             return None
         try:
-            return reader(text)
+            value = reader(text)
+            check(value, self.known[column].within, shown(text), units)
+            return value
         except QuantityError as wrong:
             self.error(column, wrong.message, wrong.hint)
             return None
@@ -63,11 +66,13 @@ class Row:
     def length(self, column: str, units: str) -> Length | None:
         unit = self.units.get(column) or units
         return self.read(
-            column, lambda text: check_length(read_length(text, unit, decimal_comma=self.decimal_comma))
+            column, lambda text: read_length(text, unit, decimal_comma=self.decimal_comma), units
         )
 
     def amount(self, column: str) -> Decimal | None:
-        return self.read(column, lambda text: read_amount(text, decimal_comma=self.decimal_comma))
+        return self.read(
+            column, lambda text: plain_amount(read_amount(text, decimal_comma=self.decimal_comma))
+        )
 
     def choice(self, column: str, choices: dict[str, T]) -> T | None:
         """One of a few words, by any of their spellings."""
@@ -120,7 +125,9 @@ def read_sheet(
                 name, f"There is no column “{column}”.", "Add it to the row of headings.", row=records[at].row
             )
     rows = [
-        _row(record, records[at], columns, name, read.decimal_comma, problems)
+        _row(
+            record, records[at], columns, Row(0, {}, {}, read.decimal_comma, name, problems, headings.columns)
+        )
         for record in records[at + 1 :]
         if not _is_total(record, columns, name, problems)
     ]
@@ -196,10 +203,9 @@ def _row(
     record: Record,
     head: Record,
     columns: list[ColumnHeading | None],
-    name: str,
-    decimal_comma: bool,
-    problems: Problems,
+    blank: Row,
 ) -> Row:
+    """A record as a row like the `blank` one, which knows the file."""
     cells: dict[str, str] = {}
     strange = []
     for number, cell in enumerate(record.cells):
@@ -211,12 +217,12 @@ def _row(
             strange.append((above, cell))
     beyond = [cell for cell in record.cells[len(columns) :] if cell]
     if beyond:
-        problems.error(
-            name,
+        blank.problems.error(
+            blank.file,
             f"There are {len(record.cells)} cells but {len(columns)} headings;"
             f" {shown(beyond[0])} stands under none.",
             "See whether a comma inside a cell should be in quotes, or a decimal comma be a point.",
             row=record.row,
         )
     units = {heading.column: heading.unit for heading in columns if heading}
-    return Row(record.row, cells, units, decimal_comma, name, problems, tuple(strange))
+    return replace(blank, number=record.row, cells=cells, units=units, strange=tuple(strange))

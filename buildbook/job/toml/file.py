@@ -12,8 +12,8 @@ import tomllib
 from decimal import Decimal
 from typing import Any
 
+from buildbook.job.key import Key, Table
 from buildbook.job.text import decode, shown
-from buildbook.job.toml.keys import Key, Table
 from buildbook.job.toml.lines import KeyPath, lines_of
 from buildbook.job.toml.values import read_value, told
 from buildbook.problems import Problems, did_you_mean

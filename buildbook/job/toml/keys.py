@@ -6,91 +6,26 @@ that is read is a key that is explained.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from buildbook.job.key import OUT, Key, Table
 from buildbook.job.model import STANDS
-
-READS = {
-    "text": "words in quotes",
-    "texts": "a list of words in quotes",
-    "address": "a web address in quotes",
-    "date": "a day, without quotes",
-    "dates": "a list of days, without quotes",
-    "length": "a length in quotes, or a bare number in the job's unit",
-    "mass": "a mass with its unit, in quotes",
-    "temperature": "a temperature with its unit, in quotes",
-    "spread": "an area a volume covers, with its unit, in quotes",
-    "solvent": "grams of solvent in a litre",
-    "stock": 'a nominal thickness such as `"8/4"`, or a length',
-    "boards": "a list of boards, thickness x width x length",
-    "angle": "a number of degrees",
-    "number": "a number, without quotes",
-    "percent": "a number of per cent, without quotes",
-    "days": 'a number of days, or such as `"3 weeks"`',
-    "count": "a whole number, without quotes",
-    "amount": "an amount of money, without quotes",
-    "flag": "`true` or `false`",
-    "choice": "one of a few words",
-    "choices": "a list of some of a few words",
-    "table": "a table",
-    "tables": "tables, one for each",
-}
-"""How a value is written, by the name of how it is read."""
-
-
-@dataclass(frozen=True)
-class Key:
-    """One key of a table.
-
-    example  the value as TOML text. `leaves`: may go to the client.
-    field    what it is called in the model, where that differs.
-    choices  what a `choice` may be. least, most: the bounds of a number.
-    """
-
-    name: str
-    reads: str
-    example: str
-    meaning: str
-    leaves: bool = False
-    field: str = ""
-    choices: tuple[str, ...] = ()
-    least: float | None = None
-    most: float | None = None
-    needed: bool = False
-
-    @property
-    def target(self) -> str:
-        return self.field or self.name
-
-
-@dataclass(frozen=True)
-class Table:
-    """A table of a file: its heading as written (empty for the top), what it is for, and its keys."""
-
-    heading: str
-    meaning: str
-    keys: tuple[Key, ...]
-
-    def key(self, name: str) -> Key | None:
-        return next((key for key in self.keys if key.name == name), None)
-
-    @property
-    def names(self) -> tuple[str, ...]:
-        return tuple(key.name for key in self.keys)
-
 
 NEAR = ("radiator", "stove", "window", "sun", "underfloor heating", "vent", "kitchen", "bathroom")
 """What may stand near a piece and matters to its wood and finish."""
-
-OUT = True  # reads better than a bare True in the rows below
 
 OVERALL = Table(
     "[overall]",
     "The outer sizes of the piece.",
     (
-        Key("width", "length", '"1200 mm"', "From left to right.", OUT),
-        Key("depth", "length", '"420 mm"', "From front to back.", OUT),
-        Key("height", "length", '"700 mm"', "From the floor, or from its lowest edge, to the top.", OUT),
+        Key("width", "length", '"1200 mm"', "From left to right.", OUT, within="size of a piece"),
+        Key("depth", "length", '"420 mm"', "From front to back.", OUT, within="size of a piece"),
+        Key(
+            "height",
+            "length",
+            '"700 mm"',
+            "From the floor, or from its lowest edge, to the top.",
+            OUT,
+            within="size of a piece",
+        ),
     ),
 )
 
@@ -105,6 +40,7 @@ CLIMATE = Table(
             "Relative humidity in the driest season.",
             OUT,
             "rh_low_pct",
+            within="humidity",
             needed=True,
         ),
         Key(
@@ -114,6 +50,7 @@ CLIMATE = Table(
             "Relative humidity in the dampest season.",
             OUT,
             "rh_high_pct",
+            within="humidity",
             needed=True,
         ),
         Key(
@@ -123,6 +60,7 @@ CLIMATE = Table(
             "The usual temperature.",
             OUT,
             "temperature_c",
+            within="room temperature",
             needed=True,
         ),
     ),
@@ -132,9 +70,25 @@ MADE_AT = Table(
     "[made_at]",
     "The state of the wood when it was worked: a meter's reading, or the air of the workshop.",
     (
-        Key("moisture", "percent", "8.0", "What the moisture meter read.", OUT, "moisture_pct", most=30),
-        Key("rh", "percent", "45", "Relative humidity of the workshop.", OUT, "rh_pct"),
-        Key("temperature", "temperature", '"18 degC"', "Temperature of the workshop.", OUT, "temperature_c"),
+        Key(
+            "moisture",
+            "percent",
+            "8.0",
+            "What the moisture meter read.",
+            OUT,
+            "moisture_pct",
+            within="wood moisture",
+        ),
+        Key("rh", "percent", "45", "Relative humidity of the workshop.", OUT, "rh_pct", within="humidity"),
+        Key(
+            "temperature",
+            "temperature",
+            '"18 degC"',
+            "Temperature of the workshop.",
+            OUT,
+            "temperature_c",
+            within="room temperature",
+        ),
     ),
 )
 
@@ -145,15 +99,43 @@ FINISH = Table(
         Key("key", "text", '"body"', "A short name; parts.csv says it in its column `finish`.", needed=True),
         Key("family", "text", '"hardwax-oil"', "The family of the finish.", OUT, needed=True),
         Key("product", "text", '"clear satin hardwax oil"', "What it is, as the client should read it.", OUT),
-        Key("coats", "dates", "[2026-03-20, 2026-03-21]", "The day of each coat.", OUT),
-        Key("spread", "spread", '"24 m2/l"', "What a litre covers in one coat.", field="spread_m2_per_l"),
-        Key("voc", "solvent", '"350 g/l"', "Solvent in it, off the tin.", field="voc_g_per_l"),
-        Key("light_use_days", "days", "1", "From the last coat until it may be used with care.", OUT),
-        Key("full_cure_days", "days", '"3 weeks"', "From the last coat until it is fully hard.", OUT),
-        Key("refresh_months", "count", "24", "How often to renew it.", OUT, least=1),
+        Key("coats", "dates", "[2026-03-20, 2026-03-21]", "The day of each coat.", OUT, within="day of work"),
+        Key(
+            "spread",
+            "spread",
+            '"24 m2/l"',
+            "What a litre covers in one coat.",
+            field="spread_m2_per_l",
+            within="spread",
+        ),
+        Key(
+            "voc",
+            "solvent",
+            '"350 g/l"',
+            "Solvent in it, off the tin.",
+            field="voc_g_per_l",
+            within="solvent content",
+        ),
+        Key(
+            "light_use_days",
+            "days",
+            "1",
+            "From the last coat until it may be used with care.",
+            OUT,
+            within="waiting days",
+        ),
+        Key(
+            "full_cure_days",
+            "days",
+            '"3 weeks"',
+            "From the last coat until it is fully hard.",
+            OUT,
+            within="waiting days",
+        ),
+        Key("refresh_months", "count", "24", "How often to renew it.", OUT, within="renewal months"),
         Key("two_part", "flag", "false", "Mixed from two parts before use.", OUT),
         Key("food_safe", "flag", "true", "Its maker states that it suits contact with food once cured.", OUT),
-        Key("note", "text", '"thinned the first coat"', "For yourself."),
+        Key("note", "lines", '"thinned the first coat"', "For yourself."),
     ),
 )
 
@@ -162,8 +144,26 @@ FASTENER = Table(
     "What holds the piece to the wall.",
     (
         Key("kind", "text", '"wood screw"', "What it is.", OUT, needed=True),
-        Key("diameter", "length", '"5 mm"', "Across the shank.", OUT, "diameter_m", needed=True),
-        Key("length", "length", '"70 mm"', "From under the head to the point.", OUT, "length_m", needed=True),
+        Key(
+            "diameter",
+            "length",
+            '"5 mm"',
+            "Across the shank.",
+            OUT,
+            "diameter_m",
+            within="fastener diameter",
+            needed=True,
+        ),
+        Key(
+            "length",
+            "length",
+            '"70 mm"',
+            "From under the head to the point.",
+            OUT,
+            "length_m",
+            within="fastener length",
+            needed=True,
+        ),
         Key(
             "in_wall",
             "length",
@@ -171,9 +171,10 @@ FASTENER = Table(
             "How much of it bites into the wall.",
             OUT,
             "in_wall_m",
+            within="fastener length",
             needed=True,
         ),
-        Key("count", "count", "6", "How many.", OUT, least=1, needed=True),
+        Key("count", "count", "6", "How many.", OUT, within="fasteners", needed=True),
     ),
 )
 
@@ -189,8 +190,7 @@ WALL = Table(
             "Specific gravity of that wood.",
             OUT,
             "specific_gravity",
-            least=0.1,
-            most=1.3,
+            within="specific gravity",
         ),
     ),
 )
@@ -214,6 +214,7 @@ HANGING = Table(
             "From the fixings down to the lower bearing edge.",
             OUT,
             "pull_height_m",
+            within="size of a piece",
         ),
         Key("fastener", "table", '{ kind = "wood screw", … }', FASTENER.meaning, OUT),
         Key("wall", "table", '{ kind = "softwood studs", sg = 0.42 }', WALL.meaning, OUT),
@@ -245,39 +246,52 @@ JOB = Table(
         Key("title", "text", '"Record cabinet"', "What you call the piece.", OUT),
         Key("piece", "text", '"cabinet"', "What kind of piece it is: table, chair, bench, shelf, box …", OUT),
         Key("units", "choice", '"mm"', "The unit of a bare number.", OUT, choices=("mm", "in")),
-        Key("client", "text", '"…"', "Who it is for."),
-        Key("begun", "date", "2026-02-16", "The day that work began; leave it out of an enquiry.", OUT),
-        Key("delivered", "date", "2026-04-11", "The day that it was handed over.", OUT),
+        Key("client", "lines", '"…"', "Who it is for."),
+        Key(
+            "begun",
+            "date",
+            "2026-02-16",
+            "The day that work began; leave it out of an enquiry.",
+            OUT,
+            within="day of work",
+        ),
+        Key("delivered", "date", "2026-04-11", "The day that it was handed over.", OUT, within="day of work"),
         Key("overall", "table", '{ width = "1200", depth = "420", height = "700" }', OVERALL.meaning, OUT),
         Key("tags", "texts", '["sliding doors", "brass"]', "Words to find it by."),
         Key("joinery", "texts", '["half-blind dovetail"]', "How it is joined.", OUT),
         Key("stands", "choice", '"floor"', "What carries it.", OUT, choices=STANDS),
-        Key("contents", "mass", '"60 kg"', "What it will carry.", OUT, "contents_kg"),
+        Key("contents", "mass", '"60 kg"', "What it will carry.", OUT, "contents_kg", within="load"),
         Key(
             "climate", "table", '{ rh_low = 30, rh_high = 60, temperature = "20 degC" }', CLIMATE.meaning, OUT
         ),
         Key("made_at", "table", "{ moisture = 8.0 }", MADE_AT.meaning, OUT),
-        Key("price", "amount", "4850", "What the client pays."),
+        Key("price", "amount", "4850", "What the client pays.", within="price"),
         Key(
             "marks",
-            "text",
+            "lines",
             '"branded and dated inside the left door"',
             "How to know that it is this piece.",
             OUT,
         ),
         Key("features", "texts", '["both doors are cut from one board"]', "What no other piece has.", OUT),
-        Key("use", "text", '"indoors, at home"', "What it is meant for.", OUT),
-        Key("description", "text", '"A low cabinet with two doors …"', "The piece in a few sentences.", OUT),
-        Key("fitting", "text", '"Stands on four levelling feet …"', "How it is set up or fitted.", OUT),
-        Key("adjusting", "text", '"The hinges turn …"', "What can be adjusted, and how.", OUT),
+        Key("use", "lines", '"indoors, at home"', "What it is meant for.", OUT),
+        Key("description", "lines", '"A low cabinet with two doors …"', "The piece in a few sentences.", OUT),
+        Key("fitting", "lines", '"Stands on four levelling feet …"', "How it is set up or fitted.", OUT),
+        Key("adjusting", "lines", '"The hinges turn …"', "What can be adjusted, and how.", OUT),
         Key("limits", "texts", '["no more than 15 kg a shelf"]', "What it must not be asked to do.", OUT),
         Key("near", "choices", '["radiator", "window"]', "What it stands near.", OUT, choices=NEAR),
         Key("crosses_border", "flag", "false", "It goes to another country.", OUT),
         Key("food", "flag", "false", "Food touches it.", OUT),
         Key("children", "flag", "false", "Small children live with it.", OUT),
-        Key("doors", "count", "2", "How many doors it has.", OUT, least=0),
-        Key("drawers", "count", "0", "How many drawers it has.", OUT, least=0),
-        Key("joints", "count", "24", "How many joints it has; left out, counted from the parts.", least=0),
+        Key("doors", "count", "2", "How many doors it has.", OUT, within="doors and drawers"),
+        Key("drawers", "count", "0", "How many drawers it has.", OUT, within="doors and drawers"),
+        Key(
+            "joints",
+            "count",
+            "24",
+            "How many joints it has; left out, counted from the parts.",
+            within="joints",
+        ),
         Key(
             "woods",
             "texts",

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from buildbook.job.key import OUT, Key, Table
 from buildbook.job.shop_model import CARD_SIZES
-from buildbook.job.toml.keys import CLIMATE, MADE_AT, OUT, Key, Table
+from buildbook.job.toml.keys import CLIMATE, MADE_AT
 
 CARD = Table(
     "[card]",
@@ -24,7 +25,7 @@ ALLOWANCES = Table(
             '"25 mm"',
             "Added to the length of each part.",
             field="over_length_m",
-            least=0,
+            within="length allowance",
         ),
         Key(
             "over_width",
@@ -32,10 +33,17 @@ ALLOWANCES = Table(
             '"6 mm"',
             "Added to the width of each part.",
             field="over_width_m",
-            least=0,
+            within="width allowance",
         ),
-        Key("waste", "percent", "20", "Solid timber bought on top.", field="waste_pct", most=200),
-        Key("sheet_waste", "percent", "10", "Sheet goods bought on top.", field="sheet_waste_pct", most=200),
+        Key("waste", "percent", "20", "Solid timber bought on top.", field="waste_pct", within="waste"),
+        Key(
+            "sheet_waste",
+            "percent",
+            "10",
+            "Sheet goods bought on top.",
+            field="sheet_waste_pct",
+            within="waste",
+        ),
     ),
 )
 
@@ -49,6 +57,7 @@ ESTIMATE = Table(
             "5",
             "Put by for what nobody foresaw, on materials and labour.",
             field="contingency_pct",
+            within="share",
         ),
         Key(
             "overhead",
@@ -56,21 +65,31 @@ ESTIMATE = Table(
             "12",
             "Rent, tools and light, on materials and labour.",
             field="overhead_pct",
+            within="share",
         ),
-        Key("margin", "percent", "15", "What is to be left of the price.", field="margin_pct", most=90),
-        Key("tax", "percent", "20", "Added to the price, and shown.", OUT, "tax_pct"),
+        Key(
+            "margin", "percent", "15", "What is to be left of the price.", field="margin_pct", within="margin"
+        ),
+        Key("tax", "percent", "20", "Added to the price, and shown.", OUT, "tax_pct", within="share"),
         Key("tax_name", "text", '"VAT"', "What that tax is called.", OUT),
-        Key("round_to", "amount", "10", "A price in the letter is rounded up to a whole number of these."),
-        Key("deposit", "percent", "30", "Paid with the order.", OUT, "deposit_pct", most=100),
-        Key("valid", "days", '"30 days"', "How long an offer holds.", OUT, "valid_days"),
+        Key(
+            "round_to",
+            "amount",
+            "10",
+            "A price in the letter is rounded up to a whole number of these.",
+            within="round step",
+        ),
+        Key("deposit", "percent", "30", "Paid with the order.", OUT, "deposit_pct", within="share"),
+        Key("valid", "days", '"30 days"', "How long an offer holds.", OUT, "valid_days", within="validity"),
         Key(
             "booked_until",
             "date",
             "2027-02-01",
             "The bench is taken until then; it gives the lead time.",
             OUT,
+            within="day of a shop",
         ),
-        Key("week_hours", "number", "28", "Hours at the bench in a week.", least=1, most=168),
+        Key("week_hours", "number", "28", "Hours at the bench in a week.", within="hours of a week"),
         Key("includes", "texts", '["a care book"]', "What every offer includes.", OUT),
         Key("excludes", "texts", '["making good of walls"]', "What no offer includes.", OUT),
         Key("payment", "tables", "[[estimate.payment]]", "The payments after the deposit.", OUT, "payments"),
@@ -82,7 +101,7 @@ PAYMENT = Table(
     "A payment, one table each.",
     (
         Key("when", "text", '"before delivery"', "When it is due.", OUT, needed=True),
-        Key("share", "percent", "40", "Of the price.", OUT, "share_pct", most=100, needed=True),
+        Key("share", "percent", "40", "Of the price.", OUT, "share_pct", within="share", needed=True),
     ),
 )
 
@@ -92,7 +111,7 @@ SHOP = Table(
     (
         Key("name", "text", '"…"', "The name of the shop.", OUT),
         Key("maker", "text", '"…"', "Who makes the pieces.", OUT),
-        Key("address", "text", '"…"', "The postal address.", OUT),
+        Key("address", "lines", '"…"', "The postal address.", OUT),
         Key("email", "text", '"…"', "The electronic address for questions.", OUT),
         Key("phone", "text", '"…"', "The telephone number.", OUT),
         Key("web", "address", '"https://example.org"', "The shop's site.", OUT),
@@ -115,7 +134,7 @@ SHOP = Table(
             "Where client's pages are put on the web.",
             OUT,
         ),
-        Key("hour_rate", "amount", "55", "What an hour of work costs."),
+        Key("hour_rate", "amount", "55", "What an hour of work costs.", within="rate of an hour"),
         Key(
             "stages",
             "texts",

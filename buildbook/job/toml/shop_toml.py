@@ -56,9 +56,6 @@ def _quoting(table: TomlTable | None) -> Quoting:
     if payments and abs(asked - _WHOLE) > _WHOLE / 1000:
         hint = f"Together they ask for {asked:g} %: put right deposit or share."
         table.warn("Deposit and payments do not make up the whole price.", hint, "payment")
-    if found.get("round_to") is not None and found["round_to"] <= 0:
-        table.error("A price cannot be rounded to that.", "Write such as round_to = 10.", "round_to")
-        del found["round_to"]
     return Quoting(**{k: v for k, v in found.items() if k != "payment"}, payments=payments)
 
 

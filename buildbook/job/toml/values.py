@@ -12,16 +12,17 @@ from typing import Any
 from urllib.parse import urlsplit
 
 from buildbook.folding import folded
+from buildbook.job.believable import believable, check, plain_amount
+from buildbook.job.key import READS, Key
 from buildbook.job.model import Board
-from buildbook.job.table.sizes import check_length, read_stock
+from buildbook.job.signs import NO_SIGN, line, lines
+from buildbook.job.table.sizes import read_stock
 from buildbook.job.text import shown
-from buildbook.job.toml.keys import READS, Key
 from buildbook.problems import did_you_mean
 from buildbook.quantity import Length, QuantityError, read_length, read_number, read_quantity
 
 _LARGEST_NUMBER = 10**12
 _LONGEST_NUMBER = 20  # characters
-_CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f]")
 _ISO_DAY = re.compile(r"\s*\d{4}-\d{2}-\d{2}\s*")
 
 
@@ -29,7 +30,24 @@ def read_value(value: Any, key: Key, units: str) -> Any:
     """The value as its key wants it. `units` is the unit of a bare length. QuantityError when it is something
     else.
     """
-    return _READERS[key.reads](value, key, units)
+    read = _READERS[key.reads](value, key, units)
+    try:
+        check(read, key.within, told_short(value), units)
+    except QuantityError as beyond:
+        raise QuantityError(beyond.message, _hint(read, key, beyond.hint)) from None
+    return read
+
+
+def _hint(read: Any, key: Key, hint: str) -> str:
+    """What is probably wrong; where that is no digit too many, an example of a plain number."""
+    plain = key.reads in ("number", "percent", "angle")
+    few = key.reads in ("count", "amount") and read < believable(key.within).most
+    return f"Write {key.name} = {key.example}." if plain or few else hint
+
+
+def told_short(value: Any) -> str:
+    """What a value is called in a message: words in quotes, a number as it is."""
+    return _figures(value) if isinstance(value, int | Decimal) else shown(written(value))
 
 
 def told(value: Any) -> str:
@@ -92,9 +110,14 @@ def _text(value: Any, key: Key, units: str) -> str:
         raise QuantityError(f"{told(value)}, not words.", f'Write {key.name} = "{bare}", in quotes.')
     if not isinstance(value, str):
         raise wrong(value, key)
-    if _CONTROL.search(value):
+    if NO_SIGN.search(value):
         raise QuantityError(f"{shown(value)} holds a control character.", "Write it again without it.")
-    return value.strip()
+    return line(value)
+
+
+def _lines(value: Any, key: Key, units: str) -> str:
+    _text(value, key, units)
+    return lines(value).strip()
 
 
 def _texts(value: Any, key: Key, units: str) -> tuple[str, ...]:
@@ -170,14 +193,11 @@ def _number(value: Any, key: Key, units: str) -> float:
         _refuse_quoted(value, key)
     if isinstance(value, bool) or not isinstance(value, (int, Decimal)):
         raise wrong(value, key)
-    if (isinstance(value, Decimal) and not value.is_finite()) or value > _LARGEST_NUMBER:
+    finite = not isinstance(value, Decimal) or value.is_finite()
+    if not finite or not -_LARGEST_NUMBER <= value <= _LARGEST_NUMBER:
         raise QuantityError(
             f"{_figures(value)} is not a number to reckon with.", f"Write {key.name} = {key.example}."
         )
-    least, most = key.least or 0.0, key.most
-    if value < least or (most is not None and value > most):
-        bounds = f"between {least:g} and {most:g}" if most is not None else f"at least {least:g}"
-        raise QuantityError(f"{_figures(value)} is not {bounds}.", f"Write {key.name} = {key.example}.")
     return float(value)
 
 
@@ -191,16 +211,6 @@ def _refuse_quoted(text: str, key: Key) -> None:
     raise QuantityError(f"{shown(text)} is in quotes.", f"Write {key.name} = {plain} without them.")
 
 
-def _percent(value: Any, key: Key, units: str) -> float:
-    number = _number(value, key, units)
-    most = 100.0 if key.most is None else key.most
-    if number > most:
-        raise QuantityError(
-            f"{number:g} is not between 0 and {most:g}.", f"Write {key.name} = {key.example}."
-        )
-    return number
-
-
 def _count(value: Any, key: Key, units: str) -> int:
     number = _number(value, key, units)
     if number != int(number):
@@ -210,7 +220,7 @@ def _count(value: Any, key: Key, units: str) -> int:
 
 def _amount(value: Any, key: Key, units: str) -> Decimal:
     _number(value, key, units)
-    return Decimal(value)
+    return plain_amount(Decimal(value))
 
 
 def _flag(value: Any, key: Key, units: str) -> bool:
@@ -240,7 +250,7 @@ def _as_text(value: Any, key: Key) -> str:
 
 
 def _length(value: Any, key: Key, units: str) -> Length:
-    return check_length(read_length(_as_text(value, key), units), key.least)
+    return read_length(_as_text(value, key), units)
 
 
 def _stock(value: Any, key: Key, units: str) -> Length:
@@ -260,8 +270,8 @@ def _board(text: str, key: Key, units: str) -> Board:
     thickness, width, length = sides
     return Board(
         read_stock(thickness, units).m,
-        check_length(read_length(width, units)).m,
-        check_length(read_length(length, units)).m,
+        read_length(width, units).m,
+        read_length(length, units).m,
     )
 
 
@@ -281,29 +291,9 @@ def _quantity(kind: str, default: str = "") -> Callable[[Any, Key, str], float]:
     return read
 
 
-def _angle(value: Any, key: Key, units: str) -> float:
-    degrees = _quantity("angle", "deg")(value, key, units)
-    if key.most is not None and degrees > key.most:
-        raise QuantityError(
-            f"{degrees:g} degrees is more than {key.most:g}.", f"Write {key.name} = {key.example}."
-        )
-    return degrees
-
-
-def _temperature(value: Any, key: Key, units: str) -> float:
-    degrees = _quantity("temperature")(value, key, units)
-    if not _COLDEST_C <= degrees <= _WARMEST_C:
-        raise QuantityError(
-            f"{shown(_as_text(value, key))} is not the temperature of a room.",
-            f"Write {key.name} = {key.example}.",
-        )
-    return degrees
-
-
-_COLDEST_C, _WARMEST_C = -30.0, 60.0  # of a place that furniture is made or kept in
-
 _READERS: dict[str, Callable[[Any, Key, str], Any]] = {
     "text": _text,
+    "lines": _lines,
     "texts": _texts,
     "address": _address,
     "choice": _choice,
@@ -311,7 +301,7 @@ _READERS: dict[str, Callable[[Any, Key, str], Any]] = {
     "date": _date,
     "dates": _dates,
     "number": _number,
-    "percent": _percent,
+    "percent": _number,
     "count": _count,
     "amount": _amount,
     "flag": _flag,
@@ -320,8 +310,8 @@ _READERS: dict[str, Callable[[Any, Key, str], Any]] = {
     "stock": _stock,
     "boards": _boards,
     "mass": _quantity("mass"),
-    "temperature": _temperature,
+    "temperature": _quantity("temperature"),
     "spread": _quantity("spread"),
     "solvent": _quantity("solvent content", "g/l"),
-    "angle": _angle,
+    "angle": _quantity("angle", "deg"),
 }

@@ -4,17 +4,22 @@
 
 from __future__ import annotations
 
-from buildbook.job.toml.keys import Key, Table
+from buildbook.job.key import Key, Table
 
 KERF = Key(
-    "kerf", "length", '"3 mm"', "What the saw takes; left out, the usual kerf.", field="kerf_m", least=0
+    "kerf",
+    "length",
+    '"3 mm"',
+    "What the saw takes; left out, the usual kerf.",
+    field="kerf_m",
+    within="saw kerf",
 )
-TRIM = Key("trim", "length", '"20 mm"', "What is trimmed off first, in all.", field="trim_m", least=0)
+TRIM = Key("trim", "length", '"20 mm"', "What is trimmed off first, in all.", field="trim_m", within="trim")
 
 COMMON = (
     Key("kind", "text", '"resaw"', "Which working it is."),
     Key("title", "text", '"Door panels from one board"', "What it was for."),
-    Key("note", "text", '"keep the left edge"', "For yourself."),
+    Key("note", "lines", '"keep the left edge"', "For yourself."),
 )
 """Keys of every kind."""
 
@@ -22,20 +27,65 @@ _KINDS: dict[str, tuple[str, tuple[Key, ...]]] = {
     "resaw": (
         "Leaves sawn from one board, opened side by side.",
         (
-            Key("thickness", "stock", '"8/4"', "Of the board.", field="thickness_m", needed=True),
-            Key("width", "length", '"180 mm"', "Of the board.", field="width_m", needed=True),
-            Key("leaf", "length", '"6 mm"', "Thickness of a finished leaf.", field="leaf_m", needed=True),
+            Key(
+                "thickness",
+                "stock",
+                '"8/4"',
+                "Of the board.",
+                field="thickness_m",
+                within="stock thickness",
+                needed=True,
+            ),
+            Key(
+                "width",
+                "length",
+                '"180 mm"',
+                "Of the board.",
+                field="width_m",
+                within="working length",
+                needed=True,
+            ),
+            Key(
+                "leaf",
+                "length",
+                '"6 mm"',
+                "Thickness of a finished leaf.",
+                field="leaf_m",
+                within="working length",
+                needed=True,
+            ),
             KERF,
             Key(
-                "clean_up", "length", '"1 mm"', "Planed off between two leaves.", field="clean_up_m", least=0
+                "clean_up",
+                "length",
+                '"1 mm"',
+                "Planed off between two leaves.",
+                field="clean_up_m",
+                within="planing",
             ),
         ),
     ),
     "strips": (
         "Strips ripped from one board.",
         (
-            Key("width", "length", '"200 mm"', "Of the board.", field="width_m", needed=True),
-            Key("strip", "length", '"22 mm"', "Width of a strip.", field="strip_m", needed=True),
+            Key(
+                "width",
+                "length",
+                '"200 mm"',
+                "Of the board.",
+                field="width_m",
+                within="working length",
+                needed=True,
+            ),
+            Key(
+                "strip",
+                "length",
+                '"22 mm"',
+                "Width of a strip.",
+                field="strip_m",
+                within="working length",
+                needed=True,
+            ),
             KERF,
             TRIM,
         ),
@@ -43,9 +93,25 @@ _KINDS: dict[str, tuple[str, tuple[Key, ...]]] = {
     "lengths": (
         "Pieces cut from stock lengths.",
         (
-            Key("stock", "length", '"2400 mm"', "Length of the stock.", field="stock_m", needed=True),
-            Key("piece", "length", '"455 mm"', "Length of a piece.", field="piece_m", needed=True),
-            Key("count", "count", "12", "How many pieces.", field="wanted", least=1, needed=True),
+            Key(
+                "stock",
+                "length",
+                '"2400 mm"',
+                "Length of the stock.",
+                field="stock_m",
+                within="working length",
+                needed=True,
+            ),
+            Key(
+                "piece",
+                "length",
+                '"455 mm"',
+                "Length of a piece.",
+                field="piece_m",
+                within="working length",
+                needed=True,
+            ),
+            Key("count", "count", "12", "How many pieces.", field="wanted", within="pieces", needed=True),
             KERF,
             TRIM,
         ),
@@ -53,54 +119,138 @@ _KINDS: dict[str, tuple[str, tuple[Key, ...]]] = {
     "holes": (
         "A field of holes.",
         (
-            Key("rows", "count", "2", "How many rows.", least=1, needed=True),
-            Key("columns", "count", "12", "How many holes in a row.", least=1, needed=True),
-            Key("spacing", "length", '"32 mm"', "From hole to hole, both ways.", field="spacing_m"),
-            Key("row_spacing", "length", '"300 mm"', "From row to row.", field="row_spacing_m"),
+            Key("rows", "count", "2", "How many rows.", within="holes in a row", needed=True),
+            Key("columns", "count", "12", "How many holes in a row.", within="holes in a row", needed=True),
             Key(
-                "column_spacing", "length", '"32 mm"', "From hole to hole in a row.", field="column_spacing_m"
+                "spacing",
+                "length",
+                '"32 mm"',
+                "From hole to hole, both ways.",
+                field="spacing_m",
+                within="working length",
+            ),
+            Key(
+                "row_spacing",
+                "length",
+                '"300 mm"',
+                "From row to row.",
+                field="row_spacing_m",
+                within="working length",
+            ),
+            Key(
+                "column_spacing",
+                "length",
+                '"32 mm"',
+                "From hole to hole in a row.",
+                field="column_spacing_m",
+                within="working length",
             ),
         ),
     ),
     "fall": (
         "How far something at an angle rises or falls.",
         (
-            Key("depth", "length", '"420 mm"', "The run that it falls over.", field="run_m", needed=True),
-            Key("angle", "angle", "5", "The angle, in degrees.", field="angle_deg", most=89, needed=True),
+            Key(
+                "depth",
+                "length",
+                '"420 mm"',
+                "The run that it falls over.",
+                field="run_m",
+                within="working length",
+                needed=True,
+            ),
+            Key(
+                "angle",
+                "angle",
+                "5",
+                "The angle, in degrees.",
+                field="angle_deg",
+                within="angle",
+                needed=True,
+            ),
         ),
     ),
     "taper": (
         "What a taper takes off each side.",
         (
-            Key("wide", "length", '"45 mm"', "At the wide end.", field="wide_m", needed=True),
-            Key("narrow", "length", '"28 mm"', "At the narrow end.", field="narrow_m", needed=True),
-            Key("sides", "count", "2", "How many sides are tapered: 1 or 2.", least=1, most=2, needed=True),
+            Key(
+                "wide",
+                "length",
+                '"45 mm"',
+                "At the wide end.",
+                field="wide_m",
+                within="working length",
+                needed=True,
+            ),
+            Key(
+                "narrow",
+                "length",
+                '"28 mm"',
+                "At the narrow end.",
+                field="narrow_m",
+                within="working length",
+                needed=True,
+            ),
+            Key(
+                "sides",
+                "count",
+                "2",
+                "How many sides are tapered: 1 or 2.",
+                within="tapered sides",
+                needed=True,
+            ),
         ),
     ),
     "coat count": (
         "How many times pieces are coated in all.",
         (
-            Key("pieces", "count", "14", "How many pieces.", least=1, needed=True),
-            Key("coats", "count", "3", "How many coats; left out, those of the finish.", least=1),
-            Key("sides", "count", "2", "How many sides are coated apart.", least=1),
+            Key("pieces", "count", "14", "How many pieces.", within="pieces", needed=True),
+            Key("coats", "count", "3", "How many coats; left out, those of the finish.", within="coats"),
+            Key("sides", "count", "2", "How many sides are coated apart.", within="sides"),
             Key("finish", "text", '"body"', "The key of a finish of this job."),
         ),
     ),
     "dowels": (
         "Dowels along a joint.",
         (
-            Key("joint", "length", '"400 mm"', "Length of the joint.", field="joint_m", needed=True),
-            Key("margin", "length", '"30 mm"', "From each end to the first.", field="margin_m", needed=True),
+            Key(
+                "joint",
+                "length",
+                '"400 mm"',
+                "Length of the joint.",
+                field="joint_m",
+                within="working length",
+                needed=True,
+            ),
+            Key(
+                "margin",
+                "length",
+                '"30 mm"',
+                "From each end to the first.",
+                field="margin_m",
+                within="working length",
+                needed=True,
+            ),
             Key(
                 "spacing",
                 "length",
                 '"80 mm"',
                 "At least from one to the next.",
                 field="spacing_m",
+                within="working length",
                 needed=True,
             ),
-            Key("thickness", "length", '"22 mm"', "Of the thinner part.", field="thickness_m"),
-            Key("diameter", "length", '"8 mm"', "Of the dowels.", field="diameter_m"),
+            Key(
+                "thickness",
+                "length",
+                '"22 mm"',
+                "Of the thinner part.",
+                field="thickness_m",
+                within="working length",
+            ),
+            Key(
+                "diameter", "length", '"8 mm"', "Of the dowels.", field="diameter_m", within="working length"
+            ),
         ),
     ),
     "tally": (
@@ -112,6 +262,7 @@ _KINDS: dict[str, tuple[str, tuple[Key, ...]]] = {
                 "boards",
                 '["5/4 x 7 1/2 in x 9 ft 8 in"]',
                 "Thickness x width x length of each.",
+                within="stock thickness; width of a board; size of a part",
                 needed=True,
             ),
         ),

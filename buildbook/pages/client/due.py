@@ -10,9 +10,8 @@ from buildbook.job.model import Job
 from buildbook.pages.client.piece import Due
 from buildbook.pages.phrases import Phrases
 from buildbook.summary.model import FinishUse, Summary
-from buildbook.trade.finish import add_months
+from buildbook.trade.days import MONTHS_OF_YEAR, add_months
 
-_YEAR_MONTHS = 12
 _HELD_UP = ("hang", "tip", "fix", "cleat")  # checks of what keeps the piece from falling stand alone
 
 
@@ -20,8 +19,9 @@ def due_dates(job: Job, summary: Summary, care: Iterable[CareItem], phrases: Phr
     """Curing and renewing of each finish, and the yearly look-over, in the order of their days."""
     items = list(care)
     due = [day for n, use in enumerate(summary.finish, 1) for day in _of_finish(n, use, items, phrases)]
-    if start := job.delivered or job.last_day:
-        due += _yearly(add_months(start, _YEAR_MONTHS), items, phrases)
+    start = job.delivered or job.last_day
+    if start and (year_on := add_months(start, MONTHS_OF_YEAR)):
+        due += _yearly(year_on, items, phrases)
     return tuple(sorted(due, key=lambda d: (d.day, d.key)))
 
 
@@ -43,8 +43,8 @@ def _yearly(first: date, items: list[CareItem], phrases: Phrases) -> Iterable[Du
     checks = [item for item in items if item.season == "year"]
     alone = [item for item in checks if item.key.startswith(_HELD_UP)]
     for item in alone:
-        yield Due(f"check-{item.key}", first, item.title, item.text, _YEAR_MONTHS)
+        yield Due(f"check-{item.key}", first, item.title, item.text, MONTHS_OF_YEAR)
     rest = [item for item in checks if item not in alone]
     if rest:
         text = "\n\n".join(f"{item.title}. {item.text}" for item in rest)
-        yield Due("look-over", first, phrases("due.look_over"), text, _YEAR_MONTHS)
+        yield Due("look-over", first, phrases("due.look_over"), text, MONTHS_OF_YEAR)

@@ -5,7 +5,7 @@ Made from the entries that bound jobs left.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from dataclasses import dataclass, fields
 from itertools import groupby
 
@@ -49,7 +49,7 @@ def without_entry(key: str, mark: str, *, has_handover: bool) -> ListedJob:
     return ListedJob(key=key, title=key, mark=mark, has_handover=has_handover)
 
 
-def past_work(entries: Iterable[ListedJob], *, language: str, shop: str) -> PastWork:
+def past_work(entries: Sequence[ListedJob], *, language: str, shop: str) -> PastWork:
     """The list by year: newest delivered first, what has no date at the end."""
     ordered = sorted(entries, key=lambda e: e.key)
     ordered.sort(key=lambda e: (e.year, e.delivered or e.begun), reverse=True)

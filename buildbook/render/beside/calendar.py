@@ -6,15 +6,15 @@ Each event keeps its UID from binding to binding, so that importing twice does n
 from __future__ import annotations
 
 import uuid
-from datetime import UTC, date, datetime, time, timedelta
+from datetime import UTC, date, datetime, time
 
-from icalendar import Calendar, Event
+from icalendar import Calendar, Event, vText
 
 from buildbook.pages.client.piece import ClientPiece, Due
+from buildbook.trade.days import MONTHS_OF_YEAR, days_after
 
 _TIMES_REPEATED = 10  # a yearly event that never ended would outlive the calendar
 _NO_DAY = date(2000, 1, 1)  # DTSTAMP is required; without any date there is no event that shows it
-_MONTHS_OF_YEAR = 12
 
 
 def care_calendar(piece: ClientPiece) -> bytes:
@@ -23,7 +23,9 @@ def care_calendar(piece: ClientPiece) -> bytes:
     calendar.add("prodid", f"-//buildbook//care//{piece.language.upper()}")
     calendar.add("version", "2.0")
     calendar.add("calscale", "GREGORIAN")
-    calendar.add("x-wr-calname", piece.title)
+    calendar.add(
+        "x-wr-calname", vText(piece.title)
+    )  # of a name that it does not know the library escapes nothing
     for due in piece.due:
         calendar.add_component(_event(due, piece))
     return bytes(calendar.to_ical())
@@ -42,7 +44,8 @@ def _event(due: Due, piece: ClientPiece) -> Event:
         "dtstamp", datetime.combine(piece.dated or _NO_DAY, time(), UTC)
     )  # never the clock: same in, same out
     event.add("dtstart", due.day)
-    event.add("dtend", due.day + timedelta(days=1))
+    if end := days_after(due.day, 1):  # without one a day's event ends with its day (RFC 5545, 3.6.1)
+        event.add("dtend", end)
     event.add("summary", f"{piece.title}: {due.title}" if piece.title else due.title)
     event.add("description", due.text)
     event.add("transp", "TRANSPARENT")
@@ -55,6 +58,6 @@ def _event(due: Due, piece: ClientPiece) -> Event:
 
 
 def _rule(every_months: int) -> dict[str, object]:
-    if every_months % _MONTHS_OF_YEAR == 0:
-        return {"freq": "yearly", "interval": every_months // _MONTHS_OF_YEAR, "count": _TIMES_REPEATED}
+    if every_months % MONTHS_OF_YEAR == 0:
+        return {"freq": "yearly", "interval": every_months // MONTHS_OF_YEAR, "count": _TIMES_REPEATED}
     return {"freq": "monthly", "interval": every_months, "count": _TIMES_REPEATED}

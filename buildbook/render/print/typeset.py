@@ -31,7 +31,9 @@ NO_DAY = date(1970, 1, 1)
 """The date of a document whose job names no day: the standards demand one, today's would change the bytes."""
 
 UNSHOWN = "□"  # what stands for a sign that no font of the typesetter has
-_AS_IS = frozenset({"file", "to", "colour"})  # keys of data whose values are no text for a reader
+_AS_IS = frozenset(
+    {"file", "to", "colour"}
+)  # keys of data whose value, a single one, is no text for a reader
 _SIGN = r"(?:[^\s\u200b]|[\u00a0\u2007\u202f])"  # a space that does not break joins like a letter
 _LONG_WORD = re.compile(rf"{_SIGN}{{25,}}")
 # A line never ends before a stroke or a closing mark, nor after an opening one, not even at a space between
@@ -167,7 +169,7 @@ def _texts(data: object, key: str = "") -> Iterator[str]:
             yield from _texts(value, name)
     elif isinstance(data, (list, tuple)):
         for value in data:
-            yield from _texts(value, key)
+            yield from _texts(value)
 
 
 def _mapped(data: Any, table: dict[int, str], key: str = "") -> Any:
@@ -179,7 +181,7 @@ def _mapped(data: Any, table: dict[int, str], key: str = "") -> Any:
     if isinstance(data, Mapping):
         return {name: _mapped(value, table, name) for name, value in data.items()}
     if isinstance(data, (list, tuple)):
-        return [_mapped(value, table, key) for value in data]
+        return [_mapped(value, table) for value in data]
     return data
 
 

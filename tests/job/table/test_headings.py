@@ -41,8 +41,8 @@ def test_a_strange_heading_finds_none(text):
 
 
 def test_every_name_of_a_column_means_that_column_only():
-    for column, names in PARTS.items():
-        for name in names.split(";"):
+    for column, known in PARTS.items():
+        for name in known.names.split(";"):
             assert PARTS_HEADINGS.find(name) == ColumnHeading(column), name
 
 

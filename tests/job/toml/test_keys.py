@@ -6,6 +6,7 @@ from decimal import Decimal
 
 import pytest
 
+from buildbook.job import key as keyed
 from buildbook.job import model, shop_model
 from buildbook.job.toml import keys, shop_keys
 from buildbook.job.toml.values import read_value
@@ -26,7 +27,7 @@ EACH = [pytest.param(key, id=f"{where} {key.name}") for where, table in TABLES.i
 
 @pytest.mark.parametrize("key", EACH)
 def test_a_key_is_explained(key):
-    assert key.reads in keys.READS
+    assert key.reads in keyed.READS
     assert key.meaning[0].isupper()
     assert key.meaning.endswith((".", "…", "?"))
 

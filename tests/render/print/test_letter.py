@@ -160,3 +160,11 @@ def test_a_shop_without_a_name_or_address_still_writes_a_letter():
     letter = letter_of(estimate_of(replace(job, shop=shop)))
     assert "Hall bench" in words(letter_pdf(letter, THEME).pdf)
     assert "Hall bench" in THEME.letter_page(letter)
+
+
+@pytest.mark.parametrize("sign", ["山", "\ue000", "\U0010ffff", "\x9f"])
+def test_a_client_whose_name_the_fonts_lack_gets_a_letter(sign):
+    letter = replace(LETTERS["press"], to=(f"{sign} Client", "A Road"))
+    printed = letter_pdf(letter, THEME)
+    assert "□ Client" in words(printed.pdf)
+    assert printed.problems

@@ -1,0 +1,86 @@
+"""What a key of a maker's TOML file is: how it is read, what is believable, what it means."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+READS = {
+    "text": "words in quotes",
+    "lines": "words in quotes, of several lines if you like",
+    "texts": "a list of words in quotes",
+    "address": "a web address in quotes",
+    "date": "a day, without quotes",
+    "dates": "a list of days, without quotes",
+    "length": "a length in quotes, or a bare number in the job's unit",
+    "mass": "a mass with its unit, in quotes",
+    "temperature": "a temperature with its unit, in quotes",
+    "spread": "an area a volume covers, with its unit, in quotes",
+    "solvent": "grams of solvent in a litre",
+    "stock": 'a nominal thickness such as `"8/4"`, or a length',
+    "boards": "a list of boards, thickness x width x length",
+    "angle": "a number of degrees",
+    "number": "a number, without quotes",
+    "percent": "a number of per cent, without quotes",
+    "days": 'a number of days, or such as `"3 weeks"`',
+    "count": "a whole number, without quotes",
+    "amount": "an amount of money, without quotes",
+    "flag": "`true` or `false`",
+    "choice": "one of a few words",
+    "choices": "a list of some of a few words",
+    "table": "a table",
+    "tables": "tables, one for each",
+}
+"""How a value is written, by the name of how it is read."""
+
+MEASURED = frozenset(
+    (
+        "date", "dates", "length", "mass", "temperature", "spread", "solvent", "stock", "boards", "angle", "number",
+        "percent", "days", "count", "amount",
+    )
+)  # fmt: skip
+"""What has a believable range."""
+
+
+@dataclass(frozen=True)
+class Key:
+    """One key of a table.
+
+    example  the value as TOML text. `leaves`: may go to the client.
+    field    what it is called in the model, where that differs.
+    choices  what a `choice` may be.
+    within   what is believable, by its name in data/believable.csv; what is `MEASURED` has one.
+    """
+
+    name: str
+    reads: str
+    example: str
+    meaning: str
+    leaves: bool = False
+    field: str = ""
+    choices: tuple[str, ...] = ()
+    within: str = ""
+    needed: bool = False
+
+    @property
+    def target(self) -> str:
+        return self.field or self.name
+
+
+@dataclass(frozen=True)
+class Table:
+    """A table of a file: its heading as written (empty for the top), what it is for, and its keys."""
+
+    heading: str
+    meaning: str
+    keys: tuple[Key, ...]
+
+    def key(self, name: str) -> Key | None:
+        return next((key for key in self.keys if key.name == name), None)
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        return tuple(key.name for key in self.keys)
+
+
+OUT = True
+"""May leave: reads better than a bare True in the tables of keys."""
