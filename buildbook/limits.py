@@ -55,3 +55,8 @@ ARCHIVE_LINE_BYTES = 2_000
 
 UNPACKED_TIMES = 50
 """How many times larger than its archive a handover may be; text packs to a tenth, pictures and prints hardly."""
+PASSAGE_LEVELS = 8
+"""Lists and quotes within one another in a passage for the client: there is no width left on a page of A5 beyond."""
+
+PASSAGE_EMPHASIS = 16
+"""Emphasis and links within one another."""

@@ -167,9 +167,12 @@ def canary_job(tmp_path) -> Path:
     return folder
 
 
+_PLACES = re.compile(rb"\d{10} \d{5} [nf]\s")  # where the objects of a PDF lie: digits that mean nothing
+
+
 def opened(content: bytes, name: str = "") -> bytes:
     """The bytes of a file with what is packed inside them: PDF and PNG streams, the words of a PDF, its metadata."""
-    out = [content]
+    out = [_PLACES.sub(b"", content)]
     for stream in re.finditer(rb"stream\r?\n(.*?)endstream", content, re.DOTALL):
         inflater = zlib.decompressobj()
         out.append(inflater.decompress(stream[1]) if stream[1][:1] == b"\x78" else b"")

@@ -131,7 +131,7 @@ SAYS_NOTHING = {
         "key", "coats", "spread_m2_per_l", "voc_g_per_l", "light_use_days", "full_cure_days", "refresh_months", "two_part",
         "food_safe",
     },
-    Shop: {"country_code", "units", "theme", "waste", "climate", "made_at", "card", "quoting"},
+    Shop: {"country_code", "units", "theme", "themes_in_jobs", "waste", "climate", "made_at", "card", "quoting"},
     Quoting: set(),
 }  # fmt: skip
 """Choices, flags and sizes that steer a letter without standing in it, and the records planted on their own."""

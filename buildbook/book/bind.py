@@ -13,13 +13,14 @@ from pathlib import Path
 
 from buildbook.book.across import across_files
 from buildbook.book.disk import write
-from buildbook.book.handover import lay_handover
+from buildbook.book.handover import lay_handover, passages_in
 from buildbook.book.lock import one_at_a_time, second_list
 from buildbook.book.pictures import Progress, encode_all, picture_files
 from buildbook.book.place import HANDOVERS, LOGS, like_named, refused
 from buildbook.book.records import job_files, read_records, stale_jobs
 from buildbook.book.seal import NOT_SEALED, Fingerprints
 from buildbook.book.search import book_files
+from buildbook.book.themes import theme_of
 from buildbook.book.without import NO_JOBS_FAULT, without_failing
 from buildbook.care import choose
 from buildbook.job import find_jobs, no_jobs, read_job, read_shop, shop_around
@@ -33,7 +34,7 @@ from buildbook.pages.log.build_log import BuildLog, build_log
 from buildbook.pages.past.list import ListedJob, listed, past_work, without_entry
 from buildbook.pages.phrases import Phrases
 from buildbook.problems import Problem, Problems, any_error
-from buildbook.render.html.theme import Theme, ThemeError, load_theme
+from buildbook.render.html.theme import Theme, ThemeError
 from buildbook.summary import summarise
 from buildbook.summary.as_json import as_text, summary_facts
 from buildbook.summary.model import Summary
@@ -139,7 +140,7 @@ def _bind_one(path: Path, book: Path, progress: Progress) -> BoundJob:
         known = job.problems
         if any_error(known):
             return BoundJob(key, False, known)
-        theme = load_theme(job.shop.theme, beside=(path.resolve(), path.resolve().parent))
+        theme = theme_of(job.shop, path)
         return _lay(job, theme, book, progress)
     except (ThemeError, write.NotOurs, OSError) as fault:
         return BoundJob(key, False, (problem_of(fault, book), *known))
@@ -163,7 +164,7 @@ def _lay(job: Job, theme: Theme, book: Path, progress: Progress) -> BoundJob:
         for picture in piece.pictures():
             for name in picture_files(picture.digest, picture.width, picture.height):
                 handover.copy_from(log_folder, name)
-        sealed, more = lay_handover(piece, theme, handover, job.shop.card)
+        sealed, more = lay_handover(piece, theme, handover, job.shop.card, passages_in(job))
         problems.extend(more)
         log_folder.write(INDEX, theme.log_page(log, f"../../handover/{job.key}/{INDEX}").encode())
         log_folder.write("summary.json", facts.encode())
@@ -204,6 +205,7 @@ def _cover(piece: ClientPiece, log: BuildLog) -> Cover | None:
 def _write_list(book: Path, shop: Shop, done: list[BoundJob], folder: Path, problems: Problems) -> None:
     """The pages across jobs follow last; jobs that are in the book but were not bound now stay listed."""
     words = Words(shop.language)
+    job_alone = find_jobs(folder) == [folder]
     stale = dict(stale_jobs(book))
     for job in done:
         if job.bound:
@@ -223,7 +225,7 @@ def _write_list(book: Path, shop: Shop, done: list[BoundJob], folder: Path, prob
         if not job.bound and job.key not in known
     ]
     try:
-        theme = load_theme(shop.theme, beside=(folder.resolve(), folder.resolve().parent))
+        theme = theme_of(shop, folder) if job_alone else theme_of(shop, None, folder)
 
         def listing(some: Sequence[ListedJob]) -> bytes:
             return theme.shelf_page(past_work(some, language=shop.language, shop=shop.name)).encode()

@@ -5,6 +5,7 @@ The letter lies in a folder of its own, so that what may leave the shop is never
 
 from __future__ import annotations
 
+import os
 import traceback
 from dataclasses import dataclass, replace
 from datetime import date
@@ -12,6 +13,7 @@ from pathlib import Path
 
 from buildbook.book.bind import problem_of
 from buildbook.book.disk import write
+from buildbook.book.themes import theme_of
 from buildbook.book.without import without_failing
 from buildbook.estimate import Estimate, currencies, reckon
 from buildbook.estimate.as_json import estimate_facts
@@ -23,8 +25,9 @@ from buildbook.job.table.parts import FILE as PARTS
 from buildbook.pages.letter.letter import letter_of
 from buildbook.pages.worksheet.sheet import worksheet_of
 from buildbook.problems import Problem, Problems, any_error, failed, listed
-from buildbook.render.html.theme import Theme, ThemeError, load_theme
+from buildbook.render.html.theme import Theme, ThemeError
 from buildbook.render.print.letter import letter_pdf
+from buildbook.render.print.typeset import TypesetError
 from buildbook.summary.as_json import as_text
 
 WORKSHEET, FACTS = "worksheet.html", "estimate.json"
@@ -66,7 +69,7 @@ def estimate(enquiry: Path, shelf: Path, to: Path, day: date) -> Estimated:
         made = without_failing(lambda some: reckon(job, some, day), past, lambda one: one.key, problems)
         problems.extend(made.problems)
         made = replace(made, problems=problems.ordered())
-        theme = load_theme(job.shop.theme, beside=(enquiry.resolve(), shelf.resolve()))
+        theme = theme_of(job.shop, enquiry, shelf, Path(os.path.abspath(enquiry)).parent)
         return _lay(made, theme, to / job.key)
     except (ThemeError, write.NotOurs, OSError) as fault:
         problems.add(problem_of(fault, to))
@@ -123,7 +126,10 @@ def _lay(made: Estimate, theme: Theme, place: Path) -> Estimated:
     """Write everything beside its place, then put it there."""
     letter, problems = letter_of(made), Problems()
     problems.extend(made.problems)
-    printed = letter_pdf(letter, theme)
+    try:
+        printed = letter_pdf(letter, theme)
+    except TypesetError as error:
+        raise ThemeError(f"theme {theme.name}, {error}") from error
     problems.extend(printed.problems)
     with write.Staging(place, write.LIST) as folder:
         folder.write(LETTER, theme.letter_page(letter).encode())

@@ -16,12 +16,13 @@ from buildbook.book.bind import bind, pages_of
 from buildbook.book.disk import write
 from buildbook.book.pictures import Progress, picture_files
 from buildbook.book.seal import NOT_SEALED, Fingerprints
+from buildbook.book.themes import theme_of
 from buildbook.book.verify import Verdict, verify
 from buildbook.job import find_jobs, read_job
 from buildbook.job.places import in_a_job
 from buildbook.pages.client.piece import ClientPiece
 from buildbook.problems import Problem
-from buildbook.render.html.theme import Theme, load_theme
+from buildbook.render.html.theme import Theme
 from buildbook.render.photo import LONG_EDGES, copies_of
 
 MOST_MAILED = 3_000_000  # bytes: what mail servers and patience still take
@@ -96,7 +97,7 @@ def _again(path: Path, folder: Path) -> tuple[ClientPiece, Theme]:
         if any((folder / name).is_file() for name in picture_files(photo.digest, photo.width, photo.height))
     )
     piece, _, _, _ = pages_of(replace(job, photos=readable))
-    return piece, load_theme(job.shop.theme, beside=(path.resolve(), path.resolve().parent))
+    return piece, theme_of(job.shop, path)
 
 
 def single_page(piece: ClientPiece, theme: Theme, folder: Path, fingerprint: str) -> bytes:

@@ -88,7 +88,7 @@ def _materials(estimate: Estimate, words: Words) -> dict[str, Any]:
                 "median": plain(line.amount.median),
                 "high": plain(line.amount.high),
                 "scaled": line.scaled,
-                "exponent": line.exponent,
+                "exponent": plain(line.exponent),
                 "from_jobs": line.from_jobs,
                 "price": plain(line.price),
                 "per": line.per,

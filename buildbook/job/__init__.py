@@ -5,7 +5,7 @@
 wrote, add to a `Problems`, and never raise for it.
 """
 
-from buildbook.job.folder import find_jobs, no_jobs, read_job, read_shop, shop_around
+from buildbook.job.folder import find_jobs, has_shop, no_jobs, read_job, read_shop, shop_around
 from buildbook.job.gaps import record_gaps
 
-__all__ = ["find_jobs", "no_jobs", "read_job", "read_shop", "record_gaps", "shop_around"]
+__all__ = ["find_jobs", "has_shop", "no_jobs", "read_job", "read_shop", "record_gaps", "shop_around"]

@@ -78,6 +78,11 @@ def _has_files_of_job(folder: Path) -> bool:
     return any(_find(folder, name) for name in JOB_FILES) or _find(folder, notes.FOLDER) is not None
 
 
+def has_shop(folder: Path) -> bool:
+    """Whether a folder has a shop.toml of its own."""
+    return _find(folder, SHOP_FILE) is not None
+
+
 def read_shop(folder: Path) -> tuple[Shop, Problems]:
     """The shop of a shelf: shop.toml and prices.csv. Without them a plain `Shop()`."""
     problems = Problems()

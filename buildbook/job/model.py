@@ -6,6 +6,7 @@ does.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, field
 from datetime import date, datetime
 from decimal import Decimal
@@ -202,7 +203,7 @@ class LogEntry:
 
     @property
     def total_hours(self) -> float:
-        return sum(booked.hours for booked in self.hours)
+        return math.fsum(booked.hours for booked in self.hours)
 
 
 @dataclass(frozen=True)

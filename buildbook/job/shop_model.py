@@ -118,6 +118,7 @@ class Shop:
     units: str = "mm"
     currency: str = "EUR"
     theme: str = "oilstone"
+    themes_in_jobs: bool = False
     pages_at: str = ""
     hour_rate: Decimal | None = None
     waste: Allowances = Allowances()

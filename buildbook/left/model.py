@@ -9,6 +9,7 @@ job. Plain records, written and read by `codec`; with slots, so that one that wa
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
@@ -173,7 +174,7 @@ class Used:
 
     @property
     def hours_h(self) -> float:
-        return sum(hours for _, hours in self.hours)
+        return math.fsum(hours for _, hours in self.hours)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

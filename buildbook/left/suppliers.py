@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
@@ -129,7 +130,7 @@ def _line(costed: Costed, parts: list[Part], whole: SpeciesTimber | None, listed
     known = tables.species()
     is_wood = first.kind == "wood"
     rough = [costed.stock[part.row] for part in parts if part.row in costed.stock] if is_wood else []
-    stock_m3, stock_bf = sum(item.buy_m3 for item in rough), sum(item.buy_bf for item in rough)
+    stock_m3, stock_bf = math.fsum(item.buy_m3 for item in rough), math.fsum(item.buy_bf for item in rough)
     tallied = whole is not None and whole.bought_m3 is not None
     if whole is not None and whole.bought_m3 is not None and whole.bought_bf is not None:
         stock_m3, stock_bf = whole.bought_m3, whole.bought_bf
@@ -139,10 +140,12 @@ def _line(costed: Costed, parts: list[Part], whole: SpeciesTimber | None, listed
         wood=first.key if is_wood else "",
         parts=tuple(dict.fromkeys(part.name for part in parts)),
         count=sum(part.qty for part in parts),
-        stock_m3=float(stock_m3),
-        stock_bf=float(stock_bf),
+        stock_m3=stock_m3,
+        stock_bf=stock_bf,
         tallied=tallied,
-        area_m2=sum(_area_m2(part) for part in parts) if first.kind in ("panel", "glass", "stone") else 0.0,
+        area_m2=math.fsum(_area_m2(part) for part in parts)
+        if first.kind in ("panel", "glass", "stone")
+        else 0.0,
         paid=costed.paid(parts),
         cost=costed.cost(parts),
         listed=listed,

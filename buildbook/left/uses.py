@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import tomllib
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -57,7 +58,7 @@ class _Reader:
             day=job.last_day,
             delivered=job.delivered is not None,
             currency=job.shop.currency,
-            joinery_h=sum(
+            joinery_h=math.fsum(
                 booked.hours_h for booked in summary.hours.by_stage if own_driver(booked.stage) == _JOINTS
             ),
             joints=job.joints,

@@ -12,13 +12,22 @@ from buildbook.job.model import Job
 
 @dataclass(frozen=True)
 class Picture:
-    """A picture by the fingerprint of its content; the renderer knows the files made from it."""
+    """A picture by the fingerprint of its content; the renderer knows the files made from it.
+
+    caption  what the maker says of it. alt: what it is, for whoever does not see it, beside the caption; where the
+    caption is not shown, it is the better alternative text (`alone`).
+    """
 
     digest: str
     width: int
     height: int
     alt: str
     caption: str = ""
+
+    @property
+    def alone(self) -> str:
+        """The alternative text where no caption stands beside it."""
+        return self.caption.strip() or self.alt.strip()
 
 
 @dataclass(frozen=True)

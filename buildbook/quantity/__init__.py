@@ -3,6 +3,7 @@
 read.py     text -> value in SI, exactly, with the dimension checked
 mangled.py  what a spreadsheet makes of a fraction, and which fraction it was
 units.py    the one pint registry, and the spellings of units that makers use
+figures.py  floats as they are written down, without noise
 show.py     value -> text, rounded, in the shop's units with the other system beside it
 
 The maker's text never reaches pint whole: it misreads `1 1/4"`, `7' 3 1/2"` and `19,5 mm` without an error.

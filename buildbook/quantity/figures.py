@@ -2,7 +2,7 @@
 
 The last digits of a float are noise. They hang on the order of a sum and on the version of Python (3.12 adds floats
 otherwise than 3.11), and noise that is written down makes two books of one job. Whatever leaves the program as a
-number, in a page, a drawing, a print or a record, goes through here. Imports nothing of the package.
+number, in a page, a drawing, a print or a record, goes through here.
 """
 
 from __future__ import annotations

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
+from buildbook.quantity.figures import settled
 from buildbook.quantity.units import convert
 
 NARROW = "\u202f"  # narrow space that does not break
@@ -32,7 +33,7 @@ _CURRENCY_SIGNS = {"GBP": "£", "EUR": "€", "USD": "$"}
 
 def round_to(value: float, places: int) -> Decimal:
     """Rounded half up on the shortest decimal of the float, as a person rounds."""
-    return Decimal(repr(float(value))).quantize(Decimal(1).scaleb(-places), rounding=ROUND_HALF_UP)
+    return Decimal(repr(settled(float(value)))).quantize(Decimal(1).scaleb(-places), rounding=ROUND_HALF_UP)
 
 
 def inches(m: float) -> str:
@@ -90,7 +91,7 @@ class Style:
     # -- lengths -------------------------------------------------------------------------------
 
     def _mm(self, m: float) -> str:
-        return self.trimmed(round(m * 1000, 6), 1)  # 8 1/4 in is 209.55 mm, not a hair less
+        return self.trimmed(m * 1000, 1)
 
     def length(self, m: float) -> str:
         """In the shop's own units only: `19 mm`, `¾ in`."""

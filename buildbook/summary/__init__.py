@@ -5,6 +5,8 @@ In: a `Job`. Out: a `Summary` of frozen records in SI, each with what it assumes
 
 from __future__ import annotations
 
+import math
+
 from buildbook.job.model import Job
 from buildbook.summary.finish import finish_use
 from buildbook.summary.fittings import glass_of, hanging_of, hardware_of
@@ -67,7 +69,7 @@ def hours_of(job: Job) -> HoursBooked:
         for line in entry.hours:
             booked[line.stage] = booked.get(line.stage, 0.0) + line.hours
     stages = tuple(StageHours(stage, hours) for stage, hours in booked.items() if hours)
-    return HoursBooked(stages, sum(stage.hours_h for stage in stages))
+    return HoursBooked(stages, math.fsum(stage.hours_h for stage in stages))
 
 
 def _pay_everything(job: Job, rough: tuple[RoughPart, ...], made_mc_pct: float) -> Purse:
@@ -108,7 +110,7 @@ def _pay_sheets(job: Job, parts: list, purse: Purse) -> None:
     areas = [p.qty * p.length.m * p.width.m for p in parts]
     allowed = allowances_of(job)
     for part, area_m2 in zip(parts, areas, strict=True):
-        share = area_m2 / sum(areas) if sum(areas) else 0.0
+        share = area_m2 / math.fsum(areas) if math.fsum(areas) else 0.0
         quantities = {
             "sheet": count.sheets * share,
             "m2": timber.with_waste(area_m2, allowed.sheet_waste_pct),

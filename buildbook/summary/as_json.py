@@ -10,16 +10,16 @@ from decimal import Decimal
 from typing import Any
 
 from buildbook.problems import Problem
+from buildbook.quantity.figures import figure, settled
 from buildbook.summary.model import Money, Summary, Worked
 
 SCHEMA = 1
-_PLACES = 9  # below a micrometre, a milligram: what floats add in the last digits is noise
 
 
 def plain(value: Any) -> Any:
-    """A record as JSON values: dates as ISO 8601, money as amount and currency, floats without noise."""
+    """A record as JSON values: dates as ISO 8601, money as amount and currency, floats as figures."""
     if isinstance(value, Money):
-        return {"amount": float(value.amount), "currency": value.currency}
+        return {"amount": settled(float(value.amount)), "currency": value.currency}
     if isinstance(value, Worked):
         return _worked(value)
     if is_dataclass(value):
@@ -29,9 +29,9 @@ def plain(value: Any) -> Any:
     if isinstance(value, date):
         return value.isoformat()
     if isinstance(value, Decimal):
-        return float(value)
+        return settled(float(value))
     if isinstance(value, float):
-        return round(value, _PLACES)
+        return figure(value)
     return value
 
 

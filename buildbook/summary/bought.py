@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from buildbook.job.model import Board, Job, Working
@@ -25,7 +26,7 @@ def bought_of(job: Job) -> dict[str, Bought]:
         key = _wood_of(working, job) if working.kind == "tally" else ""
         if key:
             before, boards = out.get(key, Bought(0.0, 0.0)), _boards(working)
-            m3 = sum(b.thickness_m * b.width_m * b.length_m for b in boards)
+            m3 = math.fsum(b.thickness_m * b.width_m * b.length_m for b in boards)
             out[key] = Bought(before.m3 + m3, before.bf + tally_bf(boards))
     return out
 
@@ -35,7 +36,7 @@ def tally_bf(boards: tuple[Board, ...]) -> float:
     by_stock: dict[float, list[tuple[float, float]]] = {}
     for stock_m, width_m, length_m in boards:
         by_stock.setdefault(stock_m, []).append((length_m, width_m))
-    return float(sum(timber.tally_bf(group, stock) for stock, group in by_stock.items()))
+    return math.fsum(timber.tally_bf(group, stock) for stock, group in by_stock.items())
 
 
 def _boards(working: Working) -> tuple[Board, ...]:

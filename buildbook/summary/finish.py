@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from typing import Any
 
@@ -62,7 +63,7 @@ def finish_use(job: Job, finish: Finish) -> FinishUse:
     """Figures of one finish of the schedule."""
     family = tables.finishes()[finish.family]
     assumed: list[str] = []
-    area_m2 = sum(_area_m2(part) for part in job.parts if part.finish == finish.key)
+    area_m2 = math.fsum(_area_m2(part) for part in job.parts if part.finish == finish.key)
     coats = len(finish.coats)
     if not coats and family.coats:
         coats = family.coats

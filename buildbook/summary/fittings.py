@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from dataclasses import dataclass
 from itertools import chain
@@ -74,7 +75,7 @@ def glass_of(job: Job) -> Glass:
                 safety=() if advice.ok else (*advice.reasons, advice.defers),
             )
         )
-    return Glass(tuple(panes), sum(p.area_m2 for p in panes), sum(p.kg for p in panes))
+    return Glass(tuple(panes), math.fsum(p.area_m2 for p in panes), math.fsum(p.kg for p in panes))
 
 
 def hardware_of(job: Job, purse: Purse) -> tuple[HardwareItem, ...]:

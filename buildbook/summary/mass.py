@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from buildbook.job.model import Job, Part
 from buildbook.summary.model import Air, Carbon, Mass, PartMass, SpeciesCarbon
 from buildbook.trade import carbon, mass, tables, woods
@@ -53,7 +55,7 @@ def mass_of(job: Job, air: Air) -> Mass:
             continue
         rows.append(PartMass(part.name, part.row, kg))
         totals[_FIELDS.get(part.kind, "other")] += kg
-    total = sum(totals.values())
+    total = math.fsum(totals.values())
     assumed = []
     if totals["wood"]:
         assumed.append(f"wood at {air.made_mc_pct:.1f} % moisture, as made")
@@ -92,4 +94,4 @@ def carbon_of(job: Job, air: Air) -> Carbon:
             )
             stored[sheet.name] = stored.get(sheet.name, 0.0) + kg_co2
     assumed = ("half of the oven-dry mass is carbon (EN 16449)",) if stored else ()
-    return Carbon(sum(stored.values()), tuple(SpeciesCarbon(*item) for item in stored.items()), assumed)
+    return Carbon(math.fsum(stored.values()), tuple(SpeciesCarbon(*item) for item in stored.items()), assumed)

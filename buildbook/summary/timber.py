@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -100,11 +101,11 @@ def timber_of(job: Job, rough: tuple[RoughPart, ...], purse: Purse) -> Timber:
         )
     return Timber(
         species=tuple(_species(key, items, purse, bought.get(key)) for key, items in groups.items()),
-        net_m3=sum(item.net_m3 for item in rough),
-        rough_m3=sum(item.rough_m3 for item in rough),
-        rough_bf=sum(item.rough_bf for item in rough),
-        buy_m3=sum(item.buy_m3 for item in rough),
-        buy_bf=sum(item.buy_bf for item in rough),
+        net_m3=math.fsum(item.net_m3 for item in rough),
+        rough_m3=math.fsum(item.rough_m3 for item in rough),
+        rough_bf=math.fsum(item.rough_bf for item in rough),
+        buy_m3=math.fsum(item.buy_m3 for item in rough),
+        buy_bf=math.fsum(item.buy_bf for item in rough),
         over_length_m=allowed.over_length_m,
         over_width_m=allowed.over_width_m,
         waste_pct=allowed.waste_pct,
@@ -122,11 +123,11 @@ def _species(key: str, items: list[RoughPart], purse: Purse, bought: Bought | No
         name=wood.name,
         botanical=wood.botanical,
         parts=sum(item.part.qty for item in items),
-        net_m3=sum(item.net_m3 for item in items),
-        rough_m3=sum(item.rough_m3 for item in items),
-        rough_bf=sum(item.rough_bf for item in items),
-        buy_m3=sum(item.buy_m3 for item in items),
-        buy_bf=sum(item.buy_bf for item in items),
+        net_m3=math.fsum(item.net_m3 for item in items),
+        rough_m3=math.fsum(item.rough_m3 for item in items),
+        rough_bf=math.fsum(item.rough_bf for item in items),
+        buy_m3=math.fsum(item.buy_m3 for item in items),
+        buy_bf=math.fsum(item.buy_bf for item in items),
         stock=tuple(_stock_lines(items)),
         cost=purse.sum_of(items_rows(items)),
         bought_m3=bought.m3 if bought else None,
@@ -148,10 +149,10 @@ def _stock_lines(items: list[RoughPart]) -> Iterable[StockLine]:
             stock=group[0].stock,
             thickness_m=group[0].stock_m,
             parts=sum(item.part.qty for item in group),
-            rough_m3=sum(item.rough_m3 for item in group),
-            rough_bf=sum(item.rough_bf for item in group),
-            buy_m3=sum(item.buy_m3 for item in group),
-            buy_bf=sum(item.buy_bf for item in group),
+            rough_m3=math.fsum(item.rough_m3 for item in group),
+            rough_bf=math.fsum(item.rough_bf for item in group),
+            buy_m3=math.fsum(item.buy_m3 for item in group),
+            buy_bf=math.fsum(item.buy_bf for item in group),
         )
 
 
@@ -197,7 +198,7 @@ def panels_of(job: Job, purse: Purse) -> Panels:
                 name=known[key].name if key in known else parts[0].material,
                 thickness_m=thickness_m,
                 parts=sum(p.qty for p in parts),
-                area_m2=sum(
+                area_m2=math.fsum(
                     sheets.area_m2(p.qty, p.length.m, p.width.m) for p in parts if p.length and p.width
                 ),
                 sheets=count.sheets,
@@ -207,4 +208,4 @@ def panels_of(job: Job, purse: Purse) -> Panels:
                 assumed=tuple(dict.fromkeys(a for a in assumed if a)),
             )
         )
-    return Panels(tuple(uses), sum(use.area_m2 for use in uses), allowances_of(job).sheet_waste_pct)
+    return Panels(tuple(uses), math.fsum(use.area_m2 for use in uses), allowances_of(job).sheet_waste_pct)

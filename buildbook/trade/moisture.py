@@ -5,6 +5,8 @@ In: degrees Celsius and relative humidity in %. Out: moisture content in %.
 
 from __future__ import annotations
 
+import math
+
 from buildbook.trade import tables
 
 HUMIDITY = (0.0, 100.0)
@@ -12,7 +14,7 @@ HUMIDITY = (0.0, 100.0)
 
 def _term(name: str, temperature_c: float) -> float:
     """A quadratic of the temperature whose three coefficients are in the table of constants."""
-    return sum(tables.constant(f"emc_{name}_t{power}") * temperature_c**power for power in range(3))
+    return math.fsum(tables.constant(f"emc_{name}_t{power}") * temperature_c**power for power in range(3))
 
 
 def out_of_range(temperature_c: float, rh_pct: float) -> str:

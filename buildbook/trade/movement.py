@@ -12,6 +12,7 @@ nothing moves.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
@@ -81,8 +82,8 @@ def rates(species: Species, cut: Cut) -> Rates | NotKnown:
         else:
             used = [upright] if cut == "quarter" else [flat, upright]
     return Rates(
-        coefficient_per_pct=sum(pair[0].value for pair in used) / len(used),
-        shrinkage_pct=sum(pair[1].value for pair in used) / len(used),
+        coefficient_per_pct=math.fsum(pair[0].value for pair in used) / len(used),
+        shrinkage_pct=math.fsum(pair[1].value for pair in used) / len(used),
         saturation_pct=fibre_saturation(species).value,
         figures=tuple(figure for pair in used for figure in pair),
         assumed=tuple(assumed),

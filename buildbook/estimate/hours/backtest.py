@@ -99,7 +99,7 @@ def _tried(quote: TrialQuote, known: Sequence[TrialQuote]) -> Tried:
 
 def plain_ways(past: Sequence[Past]) -> tuple[float, float | None]:
     """The mean hours of a job, and the hours a board foot over all jobs; the second None where none has any."""
-    mean = sum(job.total_h for job in past) / len(past)
+    mean = math.fsum(job.total_h for job in past) / len(past)
     wooden = [job for job in past if job.board_feet > 0]
-    feet = sum(job.board_feet for job in wooden)
-    return mean, sum(job.total_h for job in wooden) / feet if feet else None
+    feet = math.fsum(job.board_feet for job in wooden)
+    return mean, math.fsum(job.total_h for job in wooden) / feet if feet else None

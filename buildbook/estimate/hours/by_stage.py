@@ -96,7 +96,7 @@ def _widened(hours: Range, stages: Iterable[StageForecast], scaled: Mapping[str,
     stage, added in squares to the half-width in logarithms as independent.
     """
     told = [stage for stage in stages if stage.driver in scaled and stage.counted_h > 0]
-    every = sum(stage.counted_h for stage in stages)
+    every = math.fsum(stage.counted_h for stage in stages)
     if not told or not every or hours.low <= 0:
         return hours
     down = up = 0.0

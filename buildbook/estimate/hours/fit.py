@@ -9,6 +9,7 @@ Technometrics 12 (1970) 55-67). Pure.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import combinations
@@ -42,8 +43,8 @@ class FittedLine:
 def fit_line(points: Sequence[Point], start: FittedLine | None = None) -> FittedLine:
     """The line through some points; at least one. `start`: a line to begin from, such as that of fewer jobs."""
     rules = method().fit
-    total = sum(point.weight for point in points)
-    middle = sum(point.weight * point.z for point in points) / total
+    total = math.fsum(point.weight for point in points)
+    middle = math.fsum(point.weight * point.z for point in points) / total
     xs = [point.z - middle for point in points]
     if start:
         slope, level = start.exponent, start.at(middle)
@@ -102,7 +103,7 @@ def huber_weight(off: float) -> float:
 def _median(values: Sequence[tuple[float, float]]) -> float:
     """The value that half of the weight lies below."""
     ordered = sorted(values)
-    half, below = sum(weight for _, weight in ordered) / 2, 0.0
+    half, below = math.fsum(weight for _, weight in ordered) / 2, 0.0
     for place, (value, weight) in enumerate(ordered):
         below += weight
         if below > half:

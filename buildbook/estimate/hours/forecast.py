@@ -40,7 +40,7 @@ class Past:
 
     @cached_property
     def total_h(self) -> float:
-        return sum(self.hours.values())
+        return math.fsum(self.hours.values())
 
     @cached_property
     def log_hours(self) -> dict[str, float]:
@@ -94,7 +94,7 @@ class Forecast:
 
     @property
     def total_h(self) -> float:
-        return sum(stage.counted_h for stage in self.stages)
+        return math.fsum(stage.counted_h for stage in self.stages)
 
 
 class ShopPast:
@@ -166,17 +166,17 @@ class ShopPast:
         off = []
         for job in self.past:
             told = [s for s in job.log_hours if s in lines and self.drivers[s] in job.log_drivers]
-            said = sum(math.exp(lines[s].at(job.log_drivers[self.drivers[s]])) for s in told)
-            took = sum(job.hours[s] for s in told)
+            said = math.fsum(math.exp(lines[s].at(job.log_drivers[self.drivers[s]])) for s in told)
+            took = math.fsum(job.hours[s] for s in told)
             if job.day and said > 0 and took > 0:
                 off.append((-self.ages[job.key], math.log(took / said)))
         years = [t for t, _ in off]
         if len(off) < rules.from_jobs or max(years) - min(years) < rules.from_years:
             return 0.0
         slope = median_slope(off) or 0.0
-        middle = sum(years) / len(years)
+        middle = math.fsum(years) / len(years)
         spread = method().fit.mad * median([abs(v - slope * (t - middle)) for t, v in off])
-        wide = math.sqrt(sum((t - middle) ** 2 for t in years))
+        wide = math.sqrt(math.fsum((t - middle) ** 2 for t in years))
         unsure = rules.sen * max(spread, method().fit.floor) / wide
         return slope * rules.sd_per_year**2 / (rules.sd_per_year**2 + unsure**2)
 
@@ -244,10 +244,10 @@ class ShopPast:
         rules = method()
         did = {job.key for job, _ in told}
         plain = len(did) / len(could)
-        weight = sum(alike[job.key] for job in could)
-        share = (sum(alike[job.key] for job in could if job.key in did) + rules.fit.like_jobs * plain) / (
-            weight + rules.fit.like_jobs
-        )
+        weight = math.fsum(alike[job.key] for job in could)
+        share = (
+            math.fsum(alike[job.key] for job in could if job.key in did) + rules.fit.like_jobs * plain
+        ) / (weight + rules.fit.like_jobs)
         return 1.0 if share >= rules.range.always else share
 
 

@@ -50,7 +50,7 @@ def spread_of(misses: Sequence[Miss], usual: float, from_jobs: int) -> Spread:
     n = len(misses)
     shift = median([m.log for m in misses]) * n / (n + rules.shrink) if misses else 0.0
     off = sorted(abs(m.log - shift) / unsureness(m.from_jobs) for m in misses)
-    pooled = (rules.total_jobs * usual**2 + sum(x * x for x in off)) / (rules.total_jobs + n)
+    pooled = (rules.total_jobs * usual**2 + math.fsum(x * x for x in off)) / (rules.total_jobs + n)
     leaning = student_quantile((1 + rules.coverage) / 2, rules.total_jobs + n) * math.sqrt(pooled)
     share = min(n, rules.conformal) / rules.conformal if n >= rules.least else 0.0
     half = share * _conformal(off) + (1 - share) * leaning if share else leaning
@@ -74,4 +74,4 @@ def student_quantile(p: float, freedom: float) -> float:
         (3 * x**7 + 19 * x**5 + 17 * x**3 - 15 * x) / 384,
         (79 * x**9 + 776 * x**7 + 1482 * x**5 - 1920 * x**3 - 945 * x) / 92160,
     )
-    return x + sum(term / freedom ** (k + 1) for k, term in enumerate(terms))
+    return x + math.fsum(term / freedom ** (k + 1) for k, term in enumerate(terms))

@@ -51,8 +51,8 @@ def compare(here: Traits, there: Traits, ranges: Ranges) -> tuple[Compared, ...]
 
 def likeness(compared: Sequence[Compared]) -> float:
     """Gower's coefficient: the mean of what could be compared, by weight. 0 where nothing could."""
-    weight = sum(item.weight for item in compared)
-    return sum(item.alike * item.weight for item in compared) / weight if weight else 0.0
+    weight = math.fsum(item.weight for item in compared)
+    return math.fsum(item.alike * item.weight for item in compared) / weight if weight else 0.0
 
 
 def alike_in_work(here: Traits, there: Traits) -> float:
@@ -105,7 +105,7 @@ def _sizes(here: Any, there: Any, span: float) -> float | None:
     ]
     if not pairs:
         return None
-    return sum(max(0.0, 1 - abs(a - b) / span) for a, b in pairs) / len(pairs)
+    return math.fsum(max(0.0, 1 - abs(a - b) / span) for a, b in pairs) / len(pairs)
 
 
 def _sides(size: Any) -> list[float | None]:
@@ -121,7 +121,7 @@ def _number(here: float, there: float, span: float) -> float | None:
 def _shares(here: Mapping[str, float], there: Mapping[str, float], _: float) -> float | None:
     if not here or not there:
         return None
-    return sum(min(share, there.get(name, 0.0)) for name, share in here.items())
+    return math.fsum(min(share, there.get(name, 0.0)) for name, share in here.items())
 
 
 def _word_lists(here: frozenset[str], there: frozenset[str], _: float) -> float | None:

@@ -5,6 +5,7 @@ In: `Job`, `Summary`, `Words`. Out: `Traits`, with what a page shows of each; am
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -85,7 +86,7 @@ def drivers_of(job: Job, summary: Summary) -> dict[str, float]:
         "rough_volume": summary.timber.rough_m3,
         "wood_parts": float(_count(job, _WOODEN)),
         "joints": float(job.joints) if job.joints is not None else _joints(job),
-        "finish_area": sum(use.area_m2 * use.coats for use in summary.finish),
+        "finish_area": math.fsum(use.area_m2 * use.coats for use in summary.finish),
         "panes": float(_count(job, ("glass",))),
         "hardware": float(sum(part.qty for part in job.parts if part.kind == "hardware" and _counts(part))),
         "doors_drawers": float(job.doors + job.drawers),

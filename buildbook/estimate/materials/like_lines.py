@@ -7,6 +7,7 @@ the prices of the day. In: priced enquiry, its summary, past jobs. Out: `Materia
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
@@ -102,7 +103,7 @@ def _woods(rough: Sequence[RoughPart]) -> tuple[Amounts, ...]:
         amounts = woods.setdefault(item.part.key, {})
         exponent = rules.exponent[kind]
         amounts[exponent] = amounts.get(exponent, 0.0) + item.rough_m3
-    return tuple(sorted(woods.values(), key=lambda amounts: -sum(amounts.values())))
+    return tuple(sorted(woods.values(), key=lambda amounts: -math.fsum(amounts.values())))
 
 
 def _measure(part: Part, per: str) -> tuple[tuple[str, str], float, float]:
@@ -200,8 +201,8 @@ def _pooled_lines(found: Sequence[ScaledFrom[Took]], pricing: Pricing) -> Iterat
             amount = Range(*(float(half_up(count)) for count in (amount.low, amount.median, amount.high)))
         line = MaterialLine(kind, pricing.words.text(f"kinds.{kind}"), "", unit, amount)
         known = [(*source.known.paid[name], source.weight) for source in found if name in source.known.paid]
-        if of := sum(much * weight for _, much, weight in known):
-            spent = sum(float(paid) * weight for paid, _, weight in known)
+        if of := math.fsum(much * weight for _, much, weight in known):
+            spent = math.fsum(float(paid) * weight for paid, _, weight in known)
             price = pricing.money(cost.exact(spent / of)).amount
             line = replace(
                 line,

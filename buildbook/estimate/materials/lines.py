@@ -95,7 +95,7 @@ def _unit_of(part: Part) -> str:
 
 def _amount(parts: Iterable[Part], unit: str) -> float:
     sides = {"m2": ("length", "width"), "m": ("length",)}.get(unit, ())
-    return sum(
+    return math.fsum(
         part.qty * math.prod(side.m for name in sides if (side := getattr(part, name))) for part in parts
     )
 

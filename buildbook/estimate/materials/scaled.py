@@ -31,7 +31,7 @@ class ScaledFrom(Generic[T]):
 def length_ratio(here: Size, there: Size) -> float | None:
     """The geometric mean of the ratios of the sides that both have; None where they have none in common."""
     both = [(ours, theirs) for ours, theirs in zip(here.metres, there.metres, strict=True) if ours and theirs]
-    return math.exp(sum(math.log(ours / theirs) for ours, theirs in both) / len(both)) if both else None
+    return math.exp(math.fsum(math.log(ours / theirs) for ours, theirs in both) / len(both)) if both else None
 
 
 def sources(enquiry: Job, past: Iterable[tuple[Job, T]], like: Sequence[Like]) -> tuple[ScaledFrom[T], ...]:
@@ -56,7 +56,7 @@ def scaled_range(
     """
     rules = scaling_rules()
     scaled = [
-        sum(amount * ratio**exponent for exponent, amount in of_job.items())
+        math.fsum(amount * ratio**exponent for exponent, amount in of_job.items())
         for of_job, ratio in zip(amounts, ratios, strict=True)
     ]
     low, middle, high = (weighted_quantile(scaled, weights, at) for at in (rules.low, 0.5, rules.high))
@@ -71,7 +71,7 @@ def weighted_quantile(values: Sequence[float], weights: Sequence[float], share: 
     them it is interpolated, beyond the ends it is the end. Equal weights give the usual median.
     """
     pairs = sorted(zip(values, weights, strict=True))
-    wanted, below = share * sum(weights), 0.0
+    wanted, below = share * math.fsum(weights), 0.0
     before: tuple[float, float] | None = None
     for value, weight in pairs:
         here = below + weight / 2

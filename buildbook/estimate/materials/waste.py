@@ -5,6 +5,7 @@ In: past jobs with their summaries, the enquiry. Out: per cent, and what it lean
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 
 from buildbook.estimate.model import Said
@@ -35,7 +36,7 @@ def waste_of(enquiry: Job, past: Iterable[Summary], words: Words) -> tuple[float
         return allowed, Said(
             "waste_stated" if own else "waste_usual", (("waste", style.percent(allowed, 0)),)
         )
-    bought, rough = (sum(side) for side in zip(*tallied, strict=True))
+    bought, rough = (math.fsum(side) for side in zip(*tallied, strict=True))
     counted, prior = len(tallied), price_rules().waste_prior
     pct = max((counted * 100 * (bought / rough - 1) + prior * allowed) / (counted + prior), 0.0)
     values = (

@@ -7,6 +7,7 @@ and without comments.
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
@@ -237,7 +238,7 @@ def _tell_long_days(entries: Iterable[LogEntry], problems: Problems) -> None:
     for entry in entries:
         by_day.setdefault(entry.day, []).append(entry)
     for day, noted in by_day.items():
-        hours = sum(entry.total_hours for entry in noted)
+        hours = math.fsum(entry.total_hours for entry in noted)
         if hours > _DAY_HOURS:
             problems.warn(
                 noted[-1].file,

@@ -127,6 +127,7 @@ SHOP = Table(
         ),
         Key("currency", "text", '"EUR"', "The currency of every price, as three letters."),
         Key("theme", "text", '"oilstone"', "The look of the pages.", OUT),
+        Key("themes_in_jobs", "flag", "false", "A theme that lies in a job folder may be used."),
         Key(
             "pages_at",
             "address",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from dataclasses import replace
 from typing import Any
@@ -52,7 +53,7 @@ def _quoting(table: TomlTable | None) -> Quoting:
     found = table.read()
     shares = [payment.read() for payment in table.tables("payment", shop_keys.PAYMENT)]
     payments = tuple(Payment(**share) for share in shares if len(share) == len(shop_keys.PAYMENT.keys))
-    asked = sum(payment.share_pct for payment in payments) + found.get("deposit_pct", 0)
+    asked = math.fsum(payment.share_pct for payment in payments) + found.get("deposit_pct", 0)
     if payments and abs(asked - _WHOLE) > _WHOLE / 1000:
         hint = f"Together they ask for {asked:g} %: put right deposit or share."
         table.warn("Deposit and payments do not make up the whole price.", hint, "payment")

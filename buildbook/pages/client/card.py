@@ -16,11 +16,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from buildbook.pages.client.piece import Advice, ClientPiece, Due, FinishStory, Short
 from buildbook.pages.phrases import Phrases, capital
+from buildbook.pages.reach import Way, is_web, ways
 from buildbook.pages.shared import Line
 from buildbook.quantity import Style
 from buildbook.words import Words
@@ -78,7 +79,7 @@ class CareCard:
     things: tuple[CardItem, ...]
     dates: tuple[Line, ...]
     cautions: tuple[CardItem, ...]
-    contact: tuple[str, ...]
+    contact: tuple[Way, ...]
     address: str
     fingerprint: str
     picture_alt: str
@@ -152,7 +153,7 @@ def card_of(piece: ClientPiece, fingerprint: str = "") -> CareCard:
         contact=tuple(_contact(piece, short)),
         address=piece.page_address if _fits_a_code(piece.page_address) else "",
         fingerprint=fingerprint,
-        picture_alt=short.words(piece.lead.alt, _TITLE) if piece.lead else "",
+        picture_alt=short.words(piece.lead.alone, _TITLE) if piece.lead else "",
         wood_colours=piece.wood_colours,
         dated=piece.dated,
         shortened=short.count,
@@ -162,11 +163,6 @@ def card_of(piece: ClientPiece, fingerprint: str = "") -> CareCard:
 def title_of(piece: ClientPiece, phrases: Phrases) -> str:
     """The title; what kind of piece it is where it has none: a document must be called something."""
     return piece.title.strip() or capital(piece.kind.strip()) or phrases("client.picture_of_piece")
-
-
-def is_web(address: str) -> bool:
-    """Whether an address is one that a browser opens."""
-    return address.startswith(("https://", "http://"))
 
 
 def _fits_a_code(address: str) -> bool:
@@ -255,9 +251,12 @@ def again(due: Due, phrases: Phrases) -> str:
     return phrases("card.every_months", count=due.every_months)
 
 
-def _contact(piece: ClientPiece, short: _Shortener) -> Iterator[str]:
-    """Postal address on one line, then the ways to reach the maker."""
+def _contact(piece: ClientPiece, short: _Shortener) -> Iterator[Way]:
+    """Postal address on one line, then the ways to reach the maker, the one that needs no machine first."""
     contact = piece.contact
-    lines = (", ".join(contact.address), contact.phone, contact.email, contact.web)
-    for line in [line for line in lines if line][:_CONTACT_LINES]:
-        yield short.words(line, _CONTACT)
+    every = [
+        Way("address", ", ".join(contact.address)),
+        *sorted(ways(contact), key=lambda way: way.kind != "phone"),
+    ]
+    for way in [way for way in every if way.text][:_CONTACT_LINES]:
+        yield replace(way, text=short.words(way.text, _CONTACT))

@@ -115,9 +115,11 @@ def _care_groups(
 # -- pictures and passages ---------------------------------------------------------------------------
 
 
-def picture_of(photo: Photo, caption: str, fallback: str) -> Picture:
-    """A picture with its caption; the alternative text is the caption, or what the picture is said to be."""
-    return Picture(photo.digest, photo.width, photo.height, caption or fallback, caption)
+def picture_of(photo: Photo, caption: str, alt: str) -> Picture:
+    """A picture with its caption. The alternative text says what it is, never the caption again: that stands beside it,
+    and whoever listens would hear it twice.
+    """
+    return Picture(photo.digest, photo.width, photo.height, alt, caption)
 
 
 def _captions(entries: Iterable[LogEntry]) -> dict[str, str]:
@@ -133,10 +135,10 @@ def _captions(entries: Iterable[LogEntry]) -> dict[str, str]:
 def _pictures(job: Job, phrases: Phrases) -> tuple[Picture | None, tuple[Told, ...], tuple[Picture, ...]]:
     by_name = {photo.name: photo for photo in job.photos}
     captions = _captions(job.entries)
-    fallback = job.title or phrases("client.picture_of_piece")
+    of_piece = phrases("client.picture", title=job.title.strip() or phrases("client.picture_of_piece"))
 
     def picture(name: str) -> Picture:
-        return picture_of(by_name[name], captions.get(name, ""), fallback)
+        return picture_of(by_name[name], captions.get(name, ""), of_piece)
 
     told = []
     shown_in_story: set[str] = set()
@@ -144,12 +146,17 @@ def _pictures(job: Job, phrases: Phrases) -> tuple[Picture | None, tuple[Told, .
         for passage in entry.for_client:
             named = [p for p in entry.pictures if p.for_client and p.name in by_name]
             shown_in_story.update(p.name for p in named)
+            day = phrases.date(entry.day)
             told.append(
                 Told(
-                    day=phrases.date(entry.day),
+                    day=day,
                     markdown=passage.markdown,
                     pictures=tuple(
-                        (p.reference, picture_of(by_name[p.name], p.caption, fallback)) for p in named
+                        (
+                            p.reference,
+                            picture_of(by_name[p.name], p.caption, phrases("client.picture_of_day", day=day)),
+                        )
+                        for p in named
                     ),
                 )
             )

@@ -138,10 +138,8 @@ def _facts(job: Job, summary: Summary, phrases: Phrases) -> tuple[Line, ...]:
 def _picture(photo: Photo, caption: str, phrases: Phrases) -> Picture:
     time = f"{photo.taken:%H:%M}" if photo.taken else ""
     name = photo.name.rpartition("/")[2]
-    alt = caption or phrases("log.photo", name=name)
-    return Picture(
-        photo.digest, photo.width, photo.height, alt, caption or " ".join(p for p in (name, time) if p)
-    )
+    beside = caption or " ".join(part for part in (name, time) if part)
+    return Picture(photo.digest, photo.width, photo.height, phrases("log.photo", name=name), beside)
 
 
 def _days(job: Job, phrases: Phrases) -> Iterable[Day]:

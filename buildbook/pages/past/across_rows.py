@@ -5,6 +5,7 @@ Volumes are cubic metres or board feet by the shop's units; money is in the curr
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
@@ -133,20 +134,20 @@ class Figures:
         of = [use for _, use in uses]
         woods = [use for use in of if isinstance(use, WoodUse)]
         if woods:
-            net_m3 = sum(use.net_m3 for use in woods)
+            net_m3 = math.fsum(use.net_m3 for use in woods)
             found["net"] = self.volume(net_m3, board_feet_of(net_m3))
             found["stock"] = self._stock(
                 replace(
                     woods[0],
-                    stock_m3=sum(use.stock_m3 for use in woods),
-                    stock_bf=sum(use.stock_bf for use in woods),
+                    stock_m3=math.fsum(use.stock_m3 for use in woods),
+                    stock_bf=math.fsum(use.stock_bf for use in woods),
                     tallied=all(use.tallied or not use.stock_m3 for use in woods),
                 )
             )
         finishes = [use for use in of if isinstance(use, FinishUsed)]
         if finishes:
-            area_m2 = sum(use.area_m2 for use in finishes)
-            litres = sum(use.litres or 0.0 for use in finishes)
+            area_m2 = math.fsum(use.area_m2 for use in finishes)
+            litres = math.fsum(use.litres or 0.0 for use in finishes)
             found["area"] = self.phrases.style.area(area_m2) if area_m2 else ""
             found["litres"] = self.phrases.style.litres(litres) if litres else ""
         if isinstance(of[0], HardwareUse):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
@@ -58,16 +59,16 @@ class Amounts:
         return value if value is None or self.whole is None else _share(value, self.whole.get(thing, year))
 
     def of_thing(self, thing: str) -> float:
-        value = sum(self.parts[thing].values())
+        value = math.fsum(self.parts[thing].values())
         return value if self.whole is None else _share(value, self.whole.of_thing(thing))
 
     def of_year(self, year: str) -> float:
-        value = sum(years.get(year, 0.0) for years in self.parts.values())
+        value = math.fsum(years.get(year, 0.0) for years in self.parts.values())
         return value if self.whole is None else _share(value, self.whole.of_year(year))
 
     @property
     def total(self) -> float:
-        value = sum(sum(years.values()) for years in self.parts.values())
+        value = math.fsum(math.fsum(years.values()) for years in self.parts.values())
         return value if self.whole is None else _share(value, self.whole.total)
 
     @property

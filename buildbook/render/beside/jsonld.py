@@ -7,6 +7,7 @@ from typing import Any
 
 from buildbook.pages.client.piece import ClientPiece
 from buildbook.pages.shared import Contact
+from buildbook.quantity.figures import placed
 
 MILLIMETRE, KILOGRAM, CUBIC_METRE = "MMT", "KGM", "MTQ"  # UN/CEFACT Recommendation 20, Annex I
 
@@ -39,7 +40,7 @@ def piece_jsonld(piece: ClientPiece) -> bytes:
 def _quantity(value: float | None, unit: str, places: int) -> dict[str, Any] | None:
     if value is None:
         return None
-    return {"@type": "QuantitativeValue", "value": round(value, places), "unitCode": unit}
+    return {"@type": "QuantitativeValue", "value": placed(value, places), "unitCode": unit}
 
 
 def _length(metres: float | None) -> dict[str, Any] | None:
@@ -65,7 +66,7 @@ def _maker(contact: Contact) -> dict[str, Any]:
 
 
 def _property(name: str, value: float, unit: str, places: int) -> dict[str, Any]:
-    return {"@type": "PropertyValue", "name": name, "value": round(value, places), "unitCode": unit}
+    return {"@type": "PropertyValue", "name": name, "value": placed(value, places), "unitCode": unit}
 
 
 def _properties(piece: ClientPiece) -> list[dict[str, Any]]:

@@ -4,6 +4,7 @@ everyone knows.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -62,7 +63,8 @@ def _row_height(row: Row, scale: float) -> float:
 
 def _fits(rows: list[Row], scale: float) -> bool:
     wide = all(
-        sum(view.slot(scale) for view in row) + _APART * (len(row) - 1) + _MARGINS <= WIDTH for row in rows
+        math.fsum(view.slot(scale) for view in row) + _APART * (len(row) - 1) + _MARGINS <= WIDTH
+        for row in rows
     )
     return wide and sum(max(view.height_m for view in row) * scale for row in rows) <= TALLEST
 
@@ -148,7 +150,7 @@ def draw_front(front: FrontView, name: str) -> Markup:
     for row in rows:
         height = _row_height(row, scale)
         low = top + height - _HATCH - LINE - 4
-        taken = sum(view.slot(scale) for view in row) + _APART * (len(row) - 1)
+        taken = math.fsum(view.slot(scale) for view in row) + _APART * (len(row) - 1)
         x = (WIDTH - taken) / 2
         for view in row:
             parts += _draw_view(view, x, top, low, scale, front)

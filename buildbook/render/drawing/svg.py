@@ -8,10 +8,13 @@ here.
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Iterable
 
 from markupsafe import Markup, escape
+
+from buildbook.quantity.figures import placed
 
 LABEL = 12.0  # height of lettering
 LINE = 15.0  # from one line of lettering to the next
@@ -28,7 +31,7 @@ _BROAD_LETTERS = frozenset("mwMWGOQDN%@×⅜⅝⅞⅛¼½¾")
 
 def number(value: float) -> str:
     """A coordinate to a hundredth, without needless zeros."""
-    text = f"{value:.2f}".rstrip("0").rstrip(".")
+    text = f"{placed(value, 2):.2f}".rstrip("0").rstrip(".")
     return "0" if text == "-0" else text
 
 
@@ -121,7 +124,7 @@ def _lettered(words: str) -> Markup:
 
 def text_width(words: str) -> float:
     """How much room lettering takes at most, in units."""
-    return LABEL * sum(
+    return LABEL * math.fsum(
         _NARROW if c in _NARROW_LETTERS else _BROAD if c in _BROAD_LETTERS else _USUAL for c in words
     )
 

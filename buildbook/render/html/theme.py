@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import re
 import tomllib
+import traceback
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache, partial
@@ -18,6 +19,7 @@ from pathlib import Path
 from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined, TemplateError
+from jinja2.sandbox import ImmutableSandboxedEnvironment
 from markupsafe import Markup, escape
 
 from buildbook.pages.client.piece import ClientPiece, Picture
@@ -28,6 +30,7 @@ from buildbook.pages.past.list import PastWork
 from buildbook.pages.past.years import YearsPage
 from buildbook.pages.worksheet.sheet import Worksheet
 from buildbook.problems import listed
+from buildbook.quantity.figures import figure
 from buildbook.render.colour import Accent, accent
 from buildbook.render.drawing import drawing
 from buildbook.render.html.prose import prose
@@ -42,6 +45,8 @@ _THEME_FILES = (
 _LEDGER, _LETTER = ("style.css", "ledger.css"), ("style.css", "letter.css")
 FRACTION_SLASH = "⁄"
 _FRACTION = re.compile(rf"(\d+){FRACTION_SLASH}(\d+)")
+_LONGEST_NAME = 80  # of a folder that is a theme
+_MOST_SAID = 300  # characters of an error
 _LONGEST_CHAIN = 5  # themes that come after one another; more is a circle
 
 
@@ -61,7 +66,17 @@ class Theme:
 
     def file(self, name: str) -> Path:
         """Where a file of the theme is; in its own folder, else in that of the theme it comes after."""
-        return next(folder / name for folder in self.folders if (folder / name).is_file())
+        found = next((folder / name for folder in self.folders if (folder / name).is_file()), None)
+        if found is None:
+            raise ThemeError(f"theme {self.name}: it lacks {name}")
+        return found
+
+    def text(self, name: str) -> str:
+        """What a file of the theme holds. Raises `ThemeError`."""
+        try:
+            return self.file(name).read_text("utf-8")
+        except (OSError, UnicodeDecodeError) as error:
+            raise ThemeError(f"theme {self.name}, {name}: cannot be read ({_said(error)})") from error
 
     def client_page(
         self,
@@ -131,7 +146,7 @@ class Theme:
                     t=words.text,
                     has_words=words.has,
                     language=language,
-                    css=Markup("\n".join(self.file(style).read_text("utf-8") for style in styles)),
+                    css=Markup("\n".join(self.text(style) for style in styles)),
                     day=accent(aged, self.paper[0]),
                     night=accent(fresh, self.paper[1]),
                     paper=self.paper,
@@ -142,10 +157,27 @@ class Theme:
                     **model,
                 )
             )
-        except (TemplateError, KeyError) as error:
-            line = getattr(error, "lineno", None)
-            place = f"{template}{f', line {line}' if line else ''}"
-            raise ThemeError(f"theme {self.name}, {place}: {error}") from error
+        except ThemeError:
+            raise
+        except Exception as error:  # a template can raise whatever Python can
+            if self._is_the_projects and not isinstance(error, TemplateError | KeyError):
+                raise  # ours to mend, with its traceback
+            raise ThemeError(f"theme {self.name}, {self._place(error, template)}: {_said(error)}") from error
+
+    @property
+    def _is_the_projects(self) -> bool:
+        return all(folder.parent == themes_folder().resolve() for folder in self.folders)
+
+    def _place(self, error: Exception, template: str) -> str:
+        """The file of the theme and the line in it where an error arose."""
+        place, line = template, getattr(error, "lineno", None)
+        if line is not None:
+            place = getattr(error, "name", None) or template
+        else:
+            for frame in traceback.extract_tb(error.__traceback__):
+                if any(Path(frame.filename).is_relative_to(folder) for folder in self.folders):
+                    place, line = Path(frame.filename).name, frame.lineno
+        return f"{place}, line {line}" if line else place
 
 
 def _copies(picture: Picture, *, largest: int) -> tuple[Copy, ...]:
@@ -166,21 +198,31 @@ def _prose(
     return prose(markdown, dict(pictures), figure, shift=shift)
 
 
+def _said(error: Exception) -> str:
+    """An error in one line; one that is not the template language's own with its kind, which alone may tell it."""
+    text = " ".join(str(error).split())[:_MOST_SAID]
+    return text if isinstance(error, TemplateError | KeyError) else f"{type(error).__name__}: {text}"
+
+
 @cache
 def _environment(folders: tuple[Path, ...]) -> Environment:
-    return Environment(
+    return ImmutableSandboxedEnvironment(
         loader=FileSystemLoader(folders),
         autoescape=True,
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
-        finalize=_fractions,
+        finalize=_shown,
     )
 
 
-def _fractions(value: object) -> object:
-    """Fractions that have no sign of their own, set as fractions; no quotes, so that an attribute stays whole."""
+def _shown(value: object) -> object:
+    """Floats as figures; fractions that have no sign of their own, set as fractions: no quotes, so that an attribute
+    stays whole.
+    """
+    if isinstance(value, float):
+        return figure(value)
     if not isinstance(value, str) or isinstance(value, Markup) or FRACTION_SLASH not in value:
         return value
     return Markup(_FRACTION.sub(r"<sup>\1</sup>⁄<sub>\2</sub>", str(escape(value))))
@@ -223,18 +265,42 @@ class _Facts:
 
 def _facts(name: str, beside: Sequence[Path]) -> _Facts:
     """What a theme's own theme.toml says. Raises `ThemeError`."""
+    if not is_plain(name):
+        raise ThemeError(
+            f"“{name}” is no name of a theme: it is that of a folder beside shop.toml, without a path"
+        )
     places = [themes_folder() / name, *(folder / name for folder in beside)]
     folder = next((place for place in places if (place / "theme.toml").is_file()), None)
     if folder is None:
         raise ThemeError(f"there is no theme “{name}”; the project has {listed(theme_names())}")
+    _stays_inside(name, folder)
     try:
         facts: Mapping[str, Any] = tomllib.loads((folder / "theme.toml").read_text("utf-8"))
         paper = (str(facts["paper"]["day"]), str(facts["paper"]["night"]))
         for ground in paper:
             accent("#808080", ground)
         return _Facts(str(facts.get("name", name)), folder.resolve(), paper, str(facts.get("after", "")))
-    except (OSError, UnicodeDecodeError, ValueError, KeyError, TypeError, IndexError) as error:
+    except (OSError, ValueError, LookupError, TypeError, AttributeError, RecursionError) as error:
         raise ThemeError(f"theme {name}, theme.toml: needs [paper] with day and night as #rrggbb") from error
 
 
-__all__ = ["Accent", "Theme", "ThemeError", "load_theme", "theme_names", "themes_folder"]
+def is_plain(name: str) -> bool:
+    """Whether it is the name of one folder: no path leads elsewhere by it."""
+    return (
+        bool(name.strip()) and name[0] != "." and len(name) <= _LONGEST_NAME and not set(name) & set("/\\:\0")
+    )
+
+
+def _stays_inside(name: str, folder: Path) -> None:
+    """A link in a theme's folder that leads out could bring any file of the machine into a page.
+
+    Raises `ThemeError`.
+    """
+    whole = folder.resolve()
+    for path in sorted(folder.rglob("*")):
+        if path.is_symlink() and not path.resolve().is_relative_to(whole):
+            inside = path.relative_to(folder).as_posix()
+            raise ThemeError(f"theme {name}, {inside}: a link that leads out of its folder")
+
+
+__all__ = ["Accent", "Theme", "ThemeError", "is_plain", "load_theme", "theme_names", "themes_folder"]

@@ -6,18 +6,20 @@ page says is in it, in the page's order; the maker's passages come as data, neve
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 from urllib.parse import unquote
 
-from buildbook.pages.client.card import again, is_web, still_to_come, title_of
+from buildbook.pages.client.card import again, still_to_come, title_of
 from buildbook.pages.client.piece import Advice, ClientPiece, Line, Picture, Told
 from buildbook.pages.phrases import Phrases
+from buildbook.pages.reach import is_web, ways
 from buildbook.quantity import Style
 from buildbook.render.colour import accent
 from buildbook.render.html.theme import Theme
-from buildbook.render.print.passage import Block, blocks
-from buildbook.render.print.typeset import Printed, typeset, unshown_problem
+from buildbook.render.print.passage import Block, TooDeep, blocks
+from buildbook.render.print.typeset import LeftOut, Printed, Typeset, typeset, unshown_problem
+from buildbook.render.sparing import sparing
 from buildbook.words import Words
 
 FILE = "care-booklet.pdf"
@@ -30,13 +32,33 @@ def care_booklet(
     """The booklet as PDF/A-2a and PDF/UA-1, A5.
 
     `pictures` maps a picture's digest to a JPEG of our own, upright and without metadata, since it is put in
-    byte for byte; a picture that is not among them is left out. Raises `TypesetError` when the theme's
-    template is at fault.
+    byte for byte; a picture that is not among them is left out. A passage or a picture that cannot be set is left
+    out, and told. Raises `TypesetError` when the theme's template is at fault.
     """
     shelf = _Shelf(pictures)
     data = _data(piece, fingerprint, shelf)
-    made = typeset(theme.file("booklet.typ"), data, shelf.files, piece.dated)
-    return Printed(made.pdf, tuple(unshown_problem(FILE, made.unshown)))
+    story: list[tuple[int, dict[str, Any]]] = []
+    left_out = []
+    for place, told in enumerate(piece.story):
+        try:
+            story.append((place, {"day": told.day, "blocks": _told(told, shelf, data["title"])}))
+        except TooDeep as error:
+            left_out.append(LeftOut(place, str(error)))
+    plates = [(None, plate) for plate in (data["lead"], *data["gallery"]) if plate]
+
+    def set_(parts: Sequence[tuple[int | None, dict[str, Any]]]) -> Typeset:
+        kept = {id(part) for _, part in parts}
+        some = {
+            "lead": data["lead"] if id(data["lead"]) in kept else None,
+            "gallery": [plate for plate in data["gallery"] if id(plate) in kept],
+            "story": [told for _, told in story if id(told) in kept],
+        }
+        return typeset(theme.file("booklet.typ"), data | some, shelf.files, piece.dated)
+
+    parts = [*story, *plates]
+    made, bad = sparing(set_, parts)
+    left_out += [LeftOut(parts[place][0], why) for place, why in bad.items()]
+    return Printed(made.pdf, tuple(unshown_problem(FILE, made.unshown)), tuple(left_out))
 
 
 class _Shelf:
@@ -66,6 +88,7 @@ def _data(piece: ClientPiece, fingerprint: str, shelf: _Shelf) -> dict[str, Any]
     contact = piece.contact
     colours = accent(piece.wood_colours[1], _PAPER)
     title = title_of(piece, phrases)
+    lead = shelf.block(piece.lead, title)
     return {
         "language": piece.language,
         "file_title": phrases("booklet.title_of_file", title=title),
@@ -76,7 +99,7 @@ def _data(piece: ClientPiece, fingerprint: str, shelf: _Shelf) -> dict[str, Any]
         "accent": {"text": {"colour": colours.text}, "line": {"colour": colours.line}},
         "title": title,
         "introduction": piece.introduction,
-        "lead": shelf.block(piece.lead, title),
+        "lead": lead | {"alt": piece.lead.alone or title} if piece.lead and lead else None,
         "label": _lines(line for line in piece.label if line.value != piece.title),  # stands large above
         "day_one": [
             {"caution": _caution(s.severity, s.severity_word), "text": s.text} for s in piece.day_one
@@ -113,7 +136,6 @@ def _data(piece: ClientPiece, fingerprint: str, shelf: _Shelf) -> dict[str, Any]
         ],
         "figures": _lines(piece.figures),
         "hardware": [[f.name, str(f.qty), f.ask_for] for f in piece.hardware],
-        "story": [{"day": told.day, "blocks": _told(told, shelf, title)} for told in piece.story],
         "gallery": [block for picture in piece.gallery if (block := shelf.block(picture, title))],
         "record": _lines(piece.record),
         "information": _lines(piece.information),
@@ -121,13 +143,10 @@ def _data(piece: ClientPiece, fingerprint: str, shelf: _Shelf) -> dict[str, Any]
         "cautions": _advice(piece.cautions),
         "maker": [line for line in (contact.maker, contact.name) if line],
         "address": list(contact.address),
-        "reach": _lines(
-            (
-                Line(phrases("contact.email"), contact.email),
-                Line(phrases("contact.phone"), contact.phone),
-                Line(phrases("contact.web"), contact.web),
-            )
-        ),
+        "reach": [
+            {"label": phrases(f"contact.{way.kind}"), "text": way.text, "note": "", "to": way.to}
+            for way in ways(contact)
+        ],
         "page_address": {
             "text": piece.page_address,
             "to": piece.page_address if is_web(piece.page_address) else "",

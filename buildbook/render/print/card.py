@@ -13,7 +13,7 @@ take a second PDF library at run time for a box that the marks and the TrimBox m
 from __future__ import annotations
 
 import io
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import asdict, dataclass, replace
 from typing import Any
 
@@ -21,7 +21,8 @@ from buildbook.pages.client.card import CardItem, CareCard
 from buildbook.problems import Problem, listed
 from buildbook.render.colour import accent
 from buildbook.render.html.theme import Theme
-from buildbook.render.print.typeset import Printed, TypesetError, typeset, unshown_problem
+from buildbook.render.print.typeset import LeftOut, Printed, Typeset, TypesetError, typeset, unshown_problem
+from buildbook.render.sparing import sparing
 from buildbook.words import Words
 
 FILE = "care-card.pdf"
@@ -111,10 +112,15 @@ def care_card(
         "ways": [{**asdict(way), "rest": way.lines < ways[0].lines or card.shortened > 0} for way in ways],
         **_texts(card),
     }
-    made = typeset(theme.file("card.typ"), data, files, card.dated)
+
+    def set_(parts: Sequence[str]) -> Typeset:
+        return typeset(theme.file("card.typ"), data if parts else data | {"picture": None}, files, card.dated)
+
+    made, bad = sparing(set_, ["picture"] if picture else [])
     if not isinstance(made.report, dict) or not made.report.get("fits"):
         raise TypesetError(f"card.typ: the barest arrangement does not fit on {size}")
-    return Printed(made.pdf, tuple(_problems(ways[0], ways[made.report["way"]], made.unshown)))
+    left_out = tuple(LeftOut(None, why) for why in bad.values())
+    return Printed(made.pdf, tuple(_problems(ways[0], ways[made.report["way"]], made.unshown)), left_out)
 
 
 def _texts(card: CareCard) -> dict[str, Any]:
@@ -134,7 +140,7 @@ def _texts(card: CareCard) -> dict[str, Any]:
         "cautions": [_thing(t) for t in card.cautions],
         "things": [_thing(t) for t in card.things],
         "dates": [{"day": d.label, "what": d.value, "again": d.note} for d in card.dates],
-        "contact": list(card.contact),
+        "contact": [{"text": way.text, "to": way.to} for way in card.contact],
         "address": card.address,
         "fingerprint": card.fingerprint,
     }

@@ -9,8 +9,8 @@ from __future__ import annotations
 from dataclasses import asdict
 from typing import Any
 
-from buildbook.pages.client.card import is_web
 from buildbook.pages.letter.letter import ClientLetter
+from buildbook.pages.reach import ways
 from buildbook.render.colour import accent
 from buildbook.render.html.theme import Theme
 from buildbook.render.print.typeset import Printed, typeset, unshown_problem
@@ -36,11 +36,6 @@ def _data(letter: ClientLetter) -> dict[str, Any]:
     words = Words(letter.language)
     contact = letter.contact
     colours = accent(letter.wood_colours[1], _PAPER)
-    reach = (
-        ("contact.email", contact.email, f"mailto:{contact.email}"),
-        ("contact.phone", contact.phone, ""),
-        ("contact.web", contact.web, contact.web if is_web(contact.web) else ""),
-    )
     return {
         "language": letter.language,
         "page": {"file": letter.sheet},
@@ -51,7 +46,10 @@ def _data(letter: ClientLetter) -> dict[str, Any]:
         "maker": contact.maker if contact.name else "",
         "signed": contact.maker or contact.name,
         "address": list(contact.address),
-        "reach": [{"label": words.text(key), "text": text, "to": to} for key, text, to in reach if text],
+        "reach": [
+            {"label": words.text(f"contact.{way.kind}"), "text": way.text, "to": way.to}
+            for way in ways(contact)
+        ],
         "made_of": [asdict(row) for row in letter.made_of],
         "price": asdict(letter.price),
         "cautions": [{"title": c.title, "text": c.text} for c in letter.cautions],

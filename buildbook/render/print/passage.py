@@ -11,20 +11,47 @@ from collections.abc import Callable, Iterable, Iterator
 from typing import Any
 from urllib.parse import unquote, urlsplit
 
+from markdown_it.token import Token
 from markdown_it.tree import SyntaxTreeNode
 
+from buildbook.limits import PASSAGE_EMPHASIS, PASSAGE_LEVELS
 from buildbook.render.html.prose import parse
 
 Block = dict[str, Any]
 Run = dict[str, Any]
 Shown = Callable[[str], Block | None]
 
+_HOLDING = frozenset({"bullet_list", "ordered_list", "blockquote"})
 _WRAPPED = {"strong": "strong", "em": "emph", "s": "strike"}
 
 
+class TooDeep(ValueError):
+    """A passage that holds so much within one another that no typesetter follows; the message says what."""
+
+
 def blocks(markdown: str, picture: Shown) -> list[Block]:
-    """The blocks of a passage; `picture` gives that of a picture by its name in the text, None to drop it."""
-    return list(_blocks(SyntaxTreeNode(parse(markdown)).children, picture))
+    """The blocks of a passage; `picture` gives that of a picture by its name in the text, None to drop it.
+
+    Raises `TooDeep`.
+    """
+    tokens = parse(markdown)
+    if (levels := _levels(tokens, _HOLDING)) > PASSAGE_LEVELS:
+        raise TooDeep(f"it has lists and quotes {levels} deep; {PASSAGE_LEVELS} can be printed")
+    if (
+        levels := max((_levels(token.children or (), None) for token in tokens), default=0)
+    ) > PASSAGE_EMPHASIS:
+        raise TooDeep(f"it has emphasis and links {levels} deep; {PASSAGE_EMPHASIS} can be printed")
+    return list(_blocks(SyntaxTreeNode(tokens).children, picture))
+
+
+def _levels(tokens: Iterable[Token], counted: frozenset[str] | None) -> int:
+    """How deep the tokens that open and close lie within one another; `counted` names those that count."""
+    level = deepest = 0
+    for token in tokens:
+        if counted is None or token.type.rpartition("_")[0] in counted:
+            level += token.nesting
+            deepest = max(deepest, level)
+    return deepest
 
 
 def _blocks(nodes: Iterable[SyntaxTreeNode], picture: Shown) -> Iterator[Block]:

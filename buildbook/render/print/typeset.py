@@ -23,6 +23,7 @@ from pathlib import Path
 from typing import Any
 
 from buildbook.problems import Problem
+from buildbook.quantity.figures import figure
 
 STANDARDS: list[Any] = ["a-2a", "ua-1"]
 """What every document of ours is: PDF/A-2a (ISO 19005-2) to be kept, PDF/UA-1 (ISO 14289-1) to be heard."""
@@ -45,6 +46,10 @@ _LONG_RUN = 25  # signs; a line of the card's largest type holds twice as many
 _SOFT_HYPHEN, _SOFT_BREAK, _STEP = "\u00ad", "\u200b", 12
 _LINE = re.compile(r"main\.typ:(\d+)")
 _SIGNS_NAMED = 6
+_BRINGS_IN = re.compile(r"(?<![\w-])(?:import|include|eval|std)(?![\w-])")
+"""Words of the template language that load a file or a package, or run text as a template (`std` holds the latter)."""
+
+_PANIC = "PanicException"  # what a fault inside the typesetter becomes; no subclass of Exception
 
 
 class TypesetError(Exception):
@@ -52,11 +57,22 @@ class TypesetError(Exception):
 
 
 @dataclass(frozen=True)
+class LeftOut:
+    """A part of a document that could not be set: its place among the passages of the story, None for a picture of its
+    own; and why, as an end of a sentence.
+    """
+
+    passage: int | None
+    why: str
+
+
+@dataclass(frozen=True)
 class Printed:
-    """A PDF, and what could not be printed as it was written."""
+    """A PDF, what could not be printed as it was written, and what had to be left out of it."""
 
     pdf: bytes
     problems: tuple[Problem, ...] = ()
+    left_out: tuple[LeftOut, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -72,19 +88,26 @@ def typeset(template: Path, data: Mapping[str, Any], files: Mapping[str, bytes],
     """Compile a template with `data.json` and the files beside it. Raises `TypesetError`."""
     import typst
 
+    source = _source(template)
     shown, unshown = printable(dict(data))
     when = day or NO_DAY
     shown["date"] = {"year": when.year, "month": when.month, "day": when.day}
     with tempfile.TemporaryDirectory(prefix="print-") as folder:
         root = Path(folder).resolve()
-        (root / "main.typ").write_bytes(template.read_bytes())
+        (root / "main.typ").write_text(source, "utf-8")
         (root / "data.json").write_text(json.dumps(shown, ensure_ascii=False, sort_keys=True), "utf-8")
         for name, content in files.items():
             if Path(name).name != name:
                 raise ValueError(f"{name}: files stand beside the template, not in folders")
             (root / name).write_bytes(content)
         try:
-            compiler = typst.Compiler(str(root / "main.typ"), root=str(root), ignore_system_fonts=True)
+            compiler = typst.Compiler(
+                str(root / "main.typ"),
+                root=str(root),
+                ignore_system_fonts=True,
+                package_path=str(root),
+                package_cache_path=str(root),
+            )
             pdf = compiler.compile(
                 format="pdf",
                 pdf_standards=STANDARDS,
@@ -93,9 +116,27 @@ def typeset(template: Path, data: Mapping[str, Any], files: Mapping[str, bytes],
             found = json.loads(compiler.query("<report>", field="value"))
         except typst.TypstError as error:
             raise TypesetError(_fault(template.name, error)) from error
+        except BaseException as error:
+            if type(error).__name__ != _PANIC:
+                raise
+            raise TypesetError(f"{template.name}: the typesetter gave up on it") from error
     if not isinstance(pdf, bytes):
         raise TypesetError(f"{template.name}: made no document")
     return Typeset(pdf, found[0] if found else None, unshown)
+
+
+def _source(template: Path) -> str:
+    """The text of a template. It is one file: what could bring in another, from the net too, is refused."""
+    try:
+        source = template.read_text("utf-8")
+    except (OSError, UnicodeDecodeError) as error:
+        raise TypesetError(f"{template.name}: cannot be read ({error})") from error
+    for number, line in enumerate(source.split("\n"), 1):
+        if found := _BRINGS_IN.search(line):  # in comments too: what is one is not for us to say
+            raise TypesetError(
+                f"{template.name}, line {number}: “{found[0]}” is not for a print, which is one file"
+            )
+    return source
 
 
 def _fault(template: str, error: Any) -> str:
@@ -181,8 +222,8 @@ def _mapped(data: Any, table: dict[int, str], key: str = "") -> Any:
     if isinstance(data, Mapping):
         return {name: _mapped(value, table, name) for name, value in data.items()}
     if isinstance(data, (list, tuple)):
-        return [_mapped(value, table) for value in data]
-    return data
+        return [_mapped(value, table, key) for value in data]
+    return figure(data) if isinstance(data, float) else data
 
 
 def _clean(text: str) -> str:

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from buildbook.book.bind import bind
 from buildbook.job.notes.local_links import is_local, without_local_links
-from buildbook.pages.client.piece import Picture
+from buildbook.pages.shared import Picture
 from buildbook.render.html.prose import prose
 from tests.conftest import every_file, noise
 

@@ -97,6 +97,7 @@ def test_what_is_private_never_leaves():
         "currency",
         "hour_rate",
         "stages",
+        "themes_in_jobs",
         "allowances",
         "card",
         "estimate",

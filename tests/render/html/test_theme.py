@@ -14,6 +14,7 @@ def own(tmp_path):
     folder = tmp_path / "shelf" / "ours"
     folder.mkdir(parents=True)
     (folder / "theme.toml").write_text(f'name = "ours"\nafter = "oilstone"\n{TOML}')
+    (tmp_path / "shelf" / "shop.toml").write_text('theme = "ours"\nname = "S"\n')
     return folder
 
 
@@ -23,7 +24,6 @@ def a_job(make_job):
         **{
             "job.toml": 'title = "A box"\n',
             "notes.md": "## 2026-01-05 x\n\ny\n",
-            "shop.toml": 'theme = "../ours"\nname = "S"\n',
         },
     )
 
@@ -51,7 +51,7 @@ def test_a_shops_own_theme_takes_what_it_lacks_from_another(own, make_job, tmp_p
         ("client.html", '{{ t("no.such.words") }}', "no.such.words"),
         ("theme.toml", "[paper]\nday = 'red'\n", "#rrggbb"),
         ("theme.toml", "[paper", "#rrggbb"),
-        ("theme.toml", f'after = "../ours"\n{TOML}', "circle"),
+        ("theme.toml", f'after = "ours"\n{TOML}', "circle"),
         ("theme.toml", f'after = "nowhere"\n{TOML}', "there is no theme “nowhere”"),
         ("theme.toml", TOML, "it lacks"),
     ],
