@@ -1,10 +1,12 @@
-"""Themes: a folder of templates and a style sheet that turns a page model into a page.
+"""Themes: a folder of templates and style sheets that turns a page model into a page.
 
-A theme holds `theme.toml` (name, the colours of its paper by day and by night), `client.html`, `log.html`,
-`shelf.html`, `across.html`, `years.html`, `letter.html`, `worksheet.html`, `style.css`, `letter.css`, and for print
-`card.typ`, `booklet.typ`, `letter.typ`. What it lacks it takes from the theme that it names as `after`. Templates
-loop and choose; they do no sums and hold no words: words come from `t`. A client's template is given a `ClientPiece`,
-that of a letter a `ClientLetter`, and what is needed to show one, nothing else.
+`plain` is whole: `theme.toml` (name, the colours of its paper by day and by night, sizes of pictures, tokens of print),
+a template for each page that lists its sections, a folder of that name with the sections, `tokens.css` and the style
+sheets of the pages, and for print `card.typ`, `booklet.typ`, `letter.typ`. Another theme names the one it comes `after`
+and holds what differs: each file of it takes the place of the one with the same path, and its `style.css` comes after
+all style sheets of the others. `{% extends "plain/client.html" %}` names a file of a theme that it comes after.
+Templates loop and choose; they do no sums and hold no words: words come from `t`. A client's template is given a
+`ClientPiece`, that of a letter a `ClientLetter`, and what is needed to show one, nothing else.
 """
 
 from __future__ import annotations
@@ -18,7 +20,14 @@ from functools import cache, partial
 from pathlib import Path
 from typing import Any
 
-from jinja2 import Environment, FileSystemLoader, StrictUndefined, TemplateError
+from jinja2 import (
+    ChoiceLoader,
+    Environment,
+    FileSystemLoader,
+    PrefixLoader,
+    StrictUndefined,
+    TemplateError,
+)
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 from markupsafe import Markup, escape
 
@@ -34,15 +43,19 @@ from buildbook.quantity.figures import figure
 from buildbook.render.colour import Accent, accent
 from buildbook.render.drawing import drawing
 from buildbook.render.html.prose import prose
+from buildbook.render.look import Look, look_of
 from buildbook.render.photo import Copy, copies_of, small_copies_of
 from buildbook.words import Words
 
 _PACKAGE = Path(__file__).resolve().parents[2]
 _THEME_FILES = (
-    "theme.toml", "client.html", "log.html", "shelf.html", "across.html", "years.html", "letter.html",
-    "worksheet.html", "style.css", "letter.css", "ledger.css", "card.typ", "booklet.typ", "letter.typ",
+    "theme.toml", "page.html", "client.html", "log.html", "shelf.html", "across.html", "years.html", "letter.html",
+    "worksheet.html", "tokens.css", "base.css", "client.css", "letter.css", "ledger.css", "card.typ", "booklet.typ",
+    "letter.typ",
 )  # fmt: skip
-_LEDGER, _LETTER = ("style.css", "ledger.css"), ("style.css", "letter.css")
+_CLIENT, _LEDGER, _LETTER = ("client.css",), ("ledger.css",), ("letter.css",)
+_EVERY_PAGE = ("tokens.css", "base.css")
+_OWN_STYLE = "style.css"  # of each theme, the nearest last
 FRACTION_SLASH = "⁄"
 _FRACTION = re.compile(rf"(\d+){FRACTION_SLASH}(\d+)")
 _LONGEST_NAME = 80  # of a folder that is a theme
@@ -57,12 +70,15 @@ class ThemeError(Exception):
 @dataclass(frozen=True)
 class Theme:
     """A theme that was found whole. `paper` is the ground by day and by night, as hex; `folders` are its own and
-    those of the themes it comes after, the nearest first.
+    those of the themes it comes after, the nearest first. `sizes` are how wide pictures stand on the client's page,
+    `look` is that of the prints.
     """
 
     name: str
     folders: tuple[Path, ...]
     paper: tuple[str, str]
+    sizes: Mapping[str, str]
+    look: Look
 
     def file(self, name: str) -> Path:
         """Where a file of the theme is; in its own folder, else in that of the theme it comes after."""
@@ -71,12 +87,12 @@ class Theme:
             raise ThemeError(f"theme {self.name}: it lacks {name}")
         return found
 
-    def text(self, name: str) -> str:
+    def _text(self, file: Path) -> str:
         """What a file of the theme holds. Raises `ThemeError`."""
         try:
-            return self.file(name).read_text("utf-8")
+            return file.read_text("utf-8")
         except (OSError, UnicodeDecodeError) as error:
-            raise ThemeError(f"theme {self.name}, {name}: cannot be read ({_said(error)})") from error
+            raise ThemeError(f"theme {self.name}, {file.name}: cannot be read ({_said(error)})") from error
 
     def client_page(
         self,
@@ -126,13 +142,19 @@ class Theme:
         """The letter of an estimate."""
         return self._page("letter.html", letter.language, letter.wood_colours, 0, _LETTER, letter=letter)
 
+    def _css(self, styles: tuple[str, ...]) -> Markup:
+        """The style of a page: what every page has, its own, then what each theme sets against it."""
+        own = [folder / _OWN_STYLE for folder in reversed(self.folders)]
+        files = [*(self.file(style) for style in (*_EVERY_PAGE, *styles)), *(f for f in own if f.is_file())]
+        return Markup("\n".join(self._text(file).strip() for file in files))
+
     def _page(
         self,
         template: str,
         language: str,
         wood: tuple[str, str],
         largest: int = 0,
-        styles: tuple[str, ...] = ("style.css",),
+        styles: tuple[str, ...] = _CLIENT,
         /,
         **model: object,
     ) -> str:
@@ -146,7 +168,8 @@ class Theme:
                     t=words.text,
                     has_words=words.has,
                     language=language,
-                    css=Markup("\n".join(self.text(style) for style in styles)),
+                    css=self._css(styles),
+                    sizes=self.sizes,
                     day=accent(aged, self.paper[0]),
                     night=accent(fresh, self.paper[1]),
                     paper=self.paper,
@@ -207,7 +230,14 @@ def _said(error: Exception) -> str:
 @cache
 def _environment(folders: tuple[Path, ...]) -> Environment:
     return ImmutableSandboxedEnvironment(
-        loader=FileSystemLoader(folders),
+        loader=ChoiceLoader(
+            [
+                FileSystemLoader(folders),
+                PrefixLoader(
+                    {folder.name: FileSystemLoader(folders[i:]) for i, folder in enumerate(folders)}
+                ),
+            ]
+        ),
         autoescape=True,
         undefined=StrictUndefined,
         trim_blocks=True,
@@ -240,19 +270,20 @@ def theme_names() -> list[str]:
 
 def load_theme(name: str, beside: Sequence[Path] = ()) -> Theme:
     """A theme by its name, or a shop's own by its folder, looked for in each of `beside`. Raises `ThemeError`."""
-    first = _facts(name, beside)
-    folders = [first.folder]
-    after = first.after
-    while after:
-        if len(folders) > _LONGEST_CHAIN:
+    chain = [_facts(name, beside)]
+    while after := chain[-1].after:
+        if len(chain) > _LONGEST_CHAIN:
             raise ThemeError(f"theme {name}, theme.toml: after leads round in a circle")
-        facts = _facts(after, beside)
-        folders.append(facts.folder)
-        after = facts.after
+        chain.append(_facts(after, beside))
+    folders = tuple(facts.folder for facts in chain)
     missing = [file for file in _THEME_FILES if not any((folder / file).is_file() for folder in folders)]
     if missing:
         raise ThemeError(f"theme {name}: it lacks {listed(missing)}")
-    return Theme(first.name, tuple(folders), first.paper)
+    try:
+        sizes, look = look_of([facts.said for facts in chain], folders)
+    except ValueError as error:
+        raise ThemeError(f"theme {name}, theme.toml: {error}") from error
+    return Theme(chain[0].name, folders, chain[0].paper, sizes, look)
 
 
 @dataclass(frozen=True)
@@ -261,6 +292,7 @@ class _Facts:
     folder: Path
     paper: tuple[str, str]
     after: str
+    said: Mapping[str, Any]
 
 
 def _facts(name: str, beside: Sequence[Path]) -> _Facts:
@@ -279,7 +311,8 @@ def _facts(name: str, beside: Sequence[Path]) -> _Facts:
         paper = (str(facts["paper"]["day"]), str(facts["paper"]["night"]))
         for ground in paper:
             accent("#808080", ground)
-        return _Facts(str(facts.get("name", name)), folder.resolve(), paper, str(facts.get("after", "")))
+        after = str(facts.get("after", ""))
+        return _Facts(str(facts.get("name", name)), folder.resolve(), paper, after, facts)
     except (OSError, ValueError, LookupError, TypeError, AttributeError, RecursionError) as error:
         raise ThemeError(f"theme {name}, theme.toml: needs [paper] with day and night as #rrggbb") from error
 

@@ -53,7 +53,7 @@ def care_booklet(
             "gallery": [plate for plate in data["gallery"] if id(plate) in kept],
             "story": [told for _, told in story if id(told) in kept],
         }
-        return typeset(theme.file("booklet.typ"), data | some, shelf.files, piece.dated)
+        return typeset(theme.file("booklet.typ"), data | some, shelf.files, piece.dated, theme.look)
 
     parts = [*story, *plates]
     made, bad = sparing(set_, parts)

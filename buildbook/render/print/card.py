@@ -114,7 +114,8 @@ def care_card(
     }
 
     def set_(parts: Sequence[str]) -> Typeset:
-        return typeset(theme.file("card.typ"), data if parts else data | {"picture": None}, files, card.dated)
+        some = data if parts else data | {"picture": None}
+        return typeset(theme.file("card.typ"), some, files, card.dated, theme.look)
 
     made, bad = sparing(set_, ["picture"] if picture else [])
     if not isinstance(made.report, dict) or not made.report.get("fits"):

@@ -24,7 +24,7 @@ def letter_pdf(letter: ClientLetter, theme: Theme) -> Printed:
     """The letter as PDF/A-2a and PDF/UA-1. Raises `TypesetError` when the theme's template is at fault."""
     data = _data(letter)
     made, close = (
-        typeset(theme.file("letter.typ"), {**data, "close": closer}, {}, letter.dated)
+        typeset(theme.file("letter.typ"), {**data, "close": closer}, {}, letter.dated, theme.look)
         for closer in (False, True)
     )
     if close.report["sheets"] < made.report["sheets"]:

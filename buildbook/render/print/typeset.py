@@ -22,8 +22,9 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from buildbook.problems import Problem
+from buildbook.problems import Problem, listed
 from buildbook.quantity.figures import figure
+from buildbook.render.look import Look
 
 STANDARDS: list[Any] = ["a-2a", "ua-1"]
 """What every document of ours is: PDF/A-2a (ISO 19005-2) to be kept, PDF/UA-1 (ISO 14289-1) to be heard."""
@@ -84,12 +85,24 @@ class Typeset:
     unshown: tuple[str, ...]
 
 
-def typeset(template: Path, data: Mapping[str, Any], files: Mapping[str, bytes], day: date | None) -> Typeset:
-    """Compile a template with `data.json` and the files beside it. Raises `TypesetError`."""
+def typeset(
+    template: Path,
+    data: Mapping[str, Any],
+    files: Mapping[str, bytes],
+    day: date | None,
+    look: Look | None = None,
+) -> Typeset:
+    """Compile a template with `data.json` and the files beside it. Raises `TypesetError`.
+
+    `look` is the theme's: its tokens are `look` in the data, its fonts come beside the typesetter's own.
+    """
     import typst
 
+    look = look or Look()
+    _check_faces(look)
     source = _source(template)
     shown, unshown = printable(dict(data))
+    shown["look"] = dict(look.tokens)
     when = day or NO_DAY
     shown["date"] = {"year": when.year, "month": when.month, "day": when.day}
     with tempfile.TemporaryDirectory(prefix="print-") as folder:
@@ -104,6 +117,7 @@ def typeset(template: Path, data: Mapping[str, Any], files: Mapping[str, bytes],
             compiler = typst.Compiler(
                 str(root / "main.typ"),
                 root=str(root),
+                font_paths=[str(folder) for folder in look.fonts],
                 ignore_system_fonts=True,
                 package_path=str(root),
                 package_cache_path=str(root),
@@ -137,6 +151,22 @@ def _source(template: Path) -> str:
                 f"{template.name}, line {number}: “{found[0]}” is not for a print, which is one file"
             )
     return source
+
+
+def _check_faces(look: Look) -> None:
+    """A face that is not there would be set in another without a word."""
+    there = _faces_there(look.fonts)
+    for face in look.faces:
+        if face.casefold() not in {name.casefold() for name in there}:
+            raise TypesetError(f"theme.toml, [print]: there is no face “{face}”; there are {listed(there)}")
+
+
+@cache
+def _faces_there(folders: tuple[Path, ...]) -> tuple[str, ...]:
+    import typst
+
+    fonts = typst.Fonts(include_system_fonts=False, font_paths=[str(folder) for folder in folders])
+    return tuple(fonts.families())
 
 
 def _fault(template: str, error: Any) -> str:
