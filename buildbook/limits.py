@@ -60,3 +60,91 @@ PASSAGE_LEVELS = 8
 
 PASSAGE_EMPHASIS = 16
 """Emphasis and links within one another."""
+WHOLE_POINTS = 60_000_000
+"""Points of one picture of a kind that takes two or three times its own size to open: WebP, TIFF, HEIC, and a JPEG that
+comes in layers. The largest telephones have less.
+"""
+
+WEBP_POINTS = 40_000_000
+"""The same for WebP, whose decoder keeps two copies more."""
+
+PICTURE_EDGE = 100_000
+"""Points along an edge: the widest panoramas have half as many."""
+
+PICTURE_MARKS = 10_000
+"""Segments of a JPEG before its picture begins; cameras write a dozen."""
+
+PICTURE_LAYERS = 100
+"""Layers of a JPEG that sharpens as it comes, each a pass over the whole; cameras and programs write ten."""
+
+POINTS_IN_FLIGHT = 150_000_000
+"""Points, at four bytes each, that all pictures being opened at once may hold; one alone is always let in."""
+
+PHOTOS = 10_000
+"""Photos of one job: one a minute for a month at the bench."""
+
+PART_ROWS = 4_000
+"""Rows of parts.csv: the parts of a whole house."""
+
+PRICE_ROWS = 20_000
+"""Rows of prices.csv: a merchant's whole catalogue."""
+
+CELLS_IN_ROW = 500
+"""Cells of a row of a table."""
+
+CELL_SIGNS = 10_000
+"""Signs in a cell of a table: three pages of print."""
+
+NOTE_LINES = 60_000
+"""Lines of all notes of a job together, a novel of a thousand pages."""
+
+NOTES_SIGNS = 4_000_000
+"""Signs of all notes of a job together."""
+
+NOTE_BRACKETS = 20_000
+"""Opening brackets in all notes of a job together: each may begin a link or a picture."""
+
+NOTE_CELLS = 50_000
+"""Cells of all tables in the notes of a job, those left empty at the ends of rows among them."""
+
+ENTRIES = 3_000
+"""Days of a job's notes: ten years at the bench."""
+
+PASSAGES_SIGNS = 200_000
+"""Signs of all passages for the client together: a book of 100 pages."""
+
+PASSAGES_LINES = 10_000
+"""Lines of all passages for the client together: each may be an item of a list, which takes most of the typesetter."""
+
+EMPHASIS_DEPTH = 100
+"""Emphasis and links inside one another in a passage for the client."""
+
+WORD_SIGNS = 2_000
+"""Signs without a blank between them in what is printed; the longest addresses on the web have fewer."""
+
+TEXT_SIGNS = 20_000
+"""Signs of one text of job.toml or shop.toml: six pages of print."""
+
+LIST_ITEMS = 1_000
+"""Items of one list of job.toml or shop.toml: coats, tags, boards."""
+
+TOML_DEPTH = 20
+"""Parts of a dotted key, and brackets inside brackets."""
+
+TOML_VALUES = 20_000
+"""Keys and items of lists of a job.toml or shop.toml."""
+
+COATS = 200
+"""Coats of a finish."""
+
+TABLES_OF_A_KIND = {"finish": 100, "worked": 500, "payment": 50}
+"""Tables of one name in a job.toml or shop.toml."""
+
+ERRORS_TOLD = 500
+"""Errors of one table or list of keys before the rest of it is left unread: more are one mistake made many times."""
+
+CURLED = 2_000
+"""Quotation marks of one paragraph that are made typographic; one with more keeps its marks as typed."""
+
+SIGNS_ASKED = 3_000
+"""Different signs beyond ASCII that the print fonts are asked for; the others are taken for lacking, and told."""

@@ -6,9 +6,16 @@ Readers add problems to a `Problems` collector and go on; nothing raises for wha
 from __future__ import annotations
 
 import difflib
+import heapq
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import lru_cache
+from itertools import pairwise
 from typing import Literal
+
+_FEW = 500  # known names that are compared with a slip one by one; of more, only the likest are
+_LIKEST = 50
+_HINTED = 500  # problems of a file that get a hint with the nearest known word
 
 Severity = Literal["error", "warning"]
 
@@ -55,6 +62,7 @@ class Problems:
 
     def __init__(self) -> None:
         self._items: dict[Problem, None] = {}
+        self._errors = 0
 
     def error(self, file: str, message: str, hint: str = "", **where: int | str | None) -> None:
         """Add what keeps the job from being bound; `where` is row, line, field."""
@@ -65,11 +73,22 @@ class Problems:
         self.add(Problem("warning", file, message, hint, **where))  # type: ignore[arg-type]
 
     def add(self, problem: Problem) -> None:
-        self._items[problem] = None  # the same sentence twice helps nobody
+        if problem not in self._items:  # the same sentence twice helps nobody
+            self._items[problem] = None
+            self._errors += problem.severity == "error"
+
+    @property
+    def errors(self) -> int:
+        """How many errors there are."""
+        return self._errors
 
     def extend(self, problems: Iterable[Problem]) -> None:
         for problem in problems:
             self.add(problem)
+
+    def near(self, word: str, known: Iterable[str]) -> str:
+        """`did_you_mean`, while there are few problems: with hundreds, looking for hints takes longer than all else."""
+        return did_you_mean(word, known) if len(self) < _HINTED else ""
 
     def __iter__(self) -> Iterator[Problem]:
         return iter(self.ordered())
@@ -113,8 +132,24 @@ def listed(words: Iterable[str], last: str = "and") -> str:
 def nearest(word: str, known: Iterable[str], how_many: int = 3) -> list[str]:
     """The known words that look most like this one, best first; empty when none is close."""
     by_folded = {k.casefold(): k for k in known}
-    close = difflib.get_close_matches(word.casefold(), list(by_folded), n=how_many, cutoff=0.6)
+    wanted = word.casefold()
+    among = list(by_folded)
+    if len(among) > _FEW:
+        pairs = _pairs(wanted)
+        among = heapq.nlargest(_LIKEST, among, key=lambda name: _alike(pairs, _pairs(name)))
+    close = difflib.get_close_matches(wanted, among, n=how_many, cutoff=0.6)
     return [by_folded[c] for c in close]
+
+
+@lru_cache(maxsize=20_000)
+def _pairs(word: str) -> frozenset[str]:
+    """The pairs of letters in a word."""
+    return frozenset(map("".join, pairwise(word)))
+
+
+def _alike(one: frozenset[str], other: frozenset[str]) -> float:
+    """The share of pairs that two words have in common (Dice), from 0 to 1."""
+    return 2 * len(one & other) / (len(one) + len(other) or 1)
 
 
 def did_you_mean(word: str, known: Iterable[str]) -> str:

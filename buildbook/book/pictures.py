@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterable
+import threading
+from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import ThreadPoolExecutor
+from contextlib import contextmanager
 from dataclasses import dataclass
 
+from buildbook import limits
 from buildbook.book.disk.write import Staging
 from buildbook.job.model import Photo
-from buildbook.job.photos.decode import what_is_wrong
+from buildbook.job.photos.decode import points_held, what_is_wrong
 from buildbook.problems import Problem
 from buildbook.render.photo import Copy, UnreadablePicture, copies_of, encode, small_copies_of
 
@@ -31,20 +34,45 @@ def picture_files(photo_digest: str, width: int, height: int) -> list[str]:
     return [f"photos/{copy.name}" for copy in copies_of(photo_digest, width, height)]
 
 
+class InFlight:
+    """Lets pictures be opened while together they hold no more than so many points; one alone is always let in."""
+
+    def __init__(self, most: int) -> None:
+        self._most = most
+        self._held = 0
+        self._change = threading.Condition()
+
+    @contextmanager
+    def hold(self, points: int) -> Iterator[None]:
+        with self._change:
+            self._change.wait_for(lambda: not self._held or self._held + points <= self._most)
+            self._held += points
+        try:
+            yield
+        finally:
+            with self._change:
+                self._held -= points
+                self._change.notify_all()
+
+
 def encode_all(photos: Iterable[Photo], staging: Staging, progress: Progress) -> Encoded:
     """Fill the folder with every copy of every photo.
 
-    Threads, not processes: the decoder lets go of Python's lock, and threads need half the memory.
+    Threads, not processes: the decoder lets go of Python's lock, and threads need half the memory. How many work at
+    once is also bounded by what their pictures hold: a small file may be huge once it is opened.
     """
+    in_flight = InFlight(limits.POINTS_IN_FLIGHT)
     every = list(photos)
     waiting = [photo for photo in every if not _kept(photo, staging)]
     problems: list[Problem] = []
     bad: set[str] = set()
 
     def make(photo: Photo) -> Problem | None:
+        copies = _of_log(photo)
         try:
-            for name, content in encode(photo.path, _of_log(photo)):
-                staging.write(f"photos/{name}", content)
+            with in_flight.hold(points_held(photo.path, (copies[0].width, copies[0].height))):
+                for name, content in encode(photo.path, copies):
+                    staging.write(f"photos/{name}", content)
         except UnreadablePicture as error:
             return what_is_wrong(photo.name, error.__cause__)
         return None

@@ -5,6 +5,7 @@ In: a `Job` of what each file says. Out: the job with names set right, and probl
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from buildbook.folding import folded
@@ -28,7 +29,8 @@ def across(job: Job, stated: Stated, problems: Problems) -> Job:
     `stated` is what job.toml says, with the lines of its keys.
     """
     tell = _Telling(stated, problems)
-    job = replace(job, parts=tuple(_finished(part, job, problems) for part in job.parts))
+    keys = {finish.key.casefold(): finish.key for finish in job.finishes}
+    job = replace(job, parts=tuple(_finished(part, keys, problems) for part in job.parts))
     _check_finishes(job, tell)
     _check_woods(job, problems)
     _check_tallies(job, tell)
@@ -50,13 +52,12 @@ class _Telling:
 # -- finishes ------------------------------------------------------------------------------------
 
 
-def _finished(part: Part, job: Job, problems: Problems) -> Part:
+def _finished(part: Part, keys: Mapping[str, str], problems: Problems) -> Part:
     """A part with the key of its finish: the one it names, else the only one of the job."""
-    keys = {folded(finish.key): finish.key for finish in job.finishes}
     if part.finish:
         if key := keys.get(folded(part.finish)):
             return replace(part, finish=key)
-        hint = did_you_mean(part.finish, keys.values())
+        hint = problems.near(part.finish, keys.values())
         problems.error(
             parts.FILE,
             f"{shown(part.finish)} is not a finish of job.toml.",
@@ -168,7 +169,7 @@ def _photo(name: str, field: str, names: Names, tell: _Telling) -> str:
     tell.warn(
         field,
         f"{shown(name)} is not a photo of this job that can be read.",
-        did_you_mean(name, names) or "Name it from the job folder, such as photos/front.jpg.",
+        tell.problems.near(name, names) or "Name it from the job folder, such as photos/front.jpg.",
     )
     return ""
 

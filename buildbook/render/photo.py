@@ -15,12 +15,14 @@ from pathlib import Path
 
 from PIL import Image, ImageCms, ImageOps
 
-from buildbook.job.photos.decode import opened
+from buildbook.job.photos.decode import LARGE_POINTS, opened
 
 RECIPE = "1"  # part of each name: change it when the bytes of a copy would change
 LONG_EDGES = (2016, 1008, 504)  # halves of one another, so that a JPEG decoder can shrink for us
 SMALL_EDGE = 252  # for lists of many jobs, where what is decoded decides how much memory a page takes
 _QUALITY = 80
+_BAND_LINES = 32  # of a band, once it is shrunk
+_ORIENTATION = 0x0112  # EXIF: how the camera was held
 _PAPER = (255, 255, 255)  # what shows through where a picture is transparent
 
 
@@ -80,12 +82,39 @@ def encode(path: Path, copies: tuple[Copy, ...]) -> Iterator[tuple[str, bytes]]:
 
 def _upright_srgb(path: Path, wanted: tuple[int, int]) -> Image.Image:
     with opened(path) as source:
-        sideways = source.getexif().get(0x0112, 1) in (5, 6, 7, 8)
+        sideways = source.getexif().get(_ORIENTATION, 1) in (5, 6, 7, 8)
         size = wanted[::-1] if sideways else wanted
         source.draft("RGB", size)  # lets a JPEG decoder shrink while it reads; other formats ignore it
         source.load()
-        picture = ImageOps.exif_transpose(source)
+        picture = ImageOps.exif_transpose(_shrunk(source, size))
         profile = source.info.get("icc_profile")
+    picture = _blended(picture)
+    if profile and picture.mode in ("RGB", "CMYK", "L"):
+        picture = _to_srgb(picture, profile)
+    return picture.convert("RGB")
+
+
+def _shrunk(source: Image.Image, size: tuple[int, int]) -> Image.Image:
+    """A very large picture at one and a half of a size or more, made in bands: the whole is held once, never copied."""
+    factor = min(source.width // size[0], source.height // size[1]) * 2 // 3
+    if source.width * source.height <= LARGE_POINTS or factor < 2:
+        return source
+    band = factor * _BAND_LINES
+    shrunk: Image.Image | None = None
+    for top in range(0, source.height, band):
+        part = source.crop((0, top, source.width, min(source.height, top + band)))
+        part = _blended(part)
+        part = (part if part.mode in ("L", "RGB", "CMYK") else part.convert("RGB")).reduce(factor)
+        if shrunk is None:
+            shrunk = Image.new(part.mode, (part.width, -(-source.height // factor)))
+        shrunk.paste(part, (0, top // factor))
+    assert shrunk is not None
+    shrunk.getexif()[_ORIENTATION] = source.getexif().get(_ORIENTATION, 1)
+    return shrunk
+
+
+def _blended(picture: Image.Image) -> Image.Image:
+    """A picture without transparency, in 8 bits."""
     if picture.mode in ("RGBA", "LA", "PA") or "transparency" in picture.info:
         paper = Image.new("RGB", picture.size, _PAPER)
         transparent = picture.convert("RGBA")
@@ -97,9 +126,7 @@ def _upright_srgb(path: Path, wanted: tuple[int, int]) -> Image.Image:
             if picture.mode != "F"
             else picture.convert("L")
         )
-    if profile and picture.mode in ("RGB", "CMYK", "L"):
-        picture = _to_srgb(picture, profile)
-    return picture.convert("RGB")
+    return picture
 
 
 def _to_srgb(picture: Image.Image, profile: bytes) -> Image.Image:

@@ -14,8 +14,10 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import PurePosixPath
 
+from buildbook import limits
 from buildbook.job.believable import check
-from buildbook.job.model import Hours, LogEntry, Passage, Picture
+from buildbook.job.model import Hours, LogEntry, Picture
+from buildbook.job.note_bounds import within
 from buildbook.job.notes.for_client import Cut, passages, tell_near_misses
 from buildbook.job.notes.hours import HoursLine, find_hours, read_items, without_hours
 from buildbook.job.notes.local_links import is_local
@@ -28,7 +30,7 @@ from buildbook.job.notes.markdown import (
 )
 from buildbook.job.notes.pictures import Names, resolve, tell_missing
 from buildbook.job.text import decode, shown
-from buildbook.problems import Problems, did_you_mean
+from buildbook.problems import Problems
 from buildbook.quantity import QuantityError
 
 MAIN = "notes.md"
@@ -36,6 +38,8 @@ FOLDER = "notes"
 UNDATED = "Before the first date"
 _DAY_LEVEL = 2  # of the headings that open a day
 _BELIEVABLE = "day of work"
+
+_LONGEST_NAME = 255  # signs of the name of a file, on any system
 
 _DAY = re.compile(r"(\d{4})-(\d{2})-(\d{2})(?!\d)")
 _MONTH = (
@@ -73,12 +77,31 @@ class _Stretch:
 def read_notes(files: Sequence[tuple[str, bytes]], known: Known, problems: Problems) -> tuple[LogEntry, ...]:
     """The entries of all note files, given as (name in the job folder, bytes), by day and then as written."""
     entries: list[LogEntry] = []
-    for name, data in files:
-        text = decode(data, name, problems)
-        if text is not None:
-            entries += _read_note(name, text, known, problems)
+    texts = [(name, text) for name, data in files if (text := decode(data, name, problems)) is not None]
+    for name, text in within(texts, problems):
+        entries += _read_note(name, text, known, problems)
+        if _too_many(name, entries, problems):
+            return ()
     _tell_long_days(entries, problems)
     return tuple(sorted(entries, key=lambda entry: entry.day))
+
+
+def _too_many(name: str, entries: Sequence[LogEntry], problems: Problems) -> bool:
+    """Whether the entries so far are more than a job can have; told."""
+    told = [passage.markdown for entry in entries for passage in entry.for_client]
+    for count, most, what in (
+        (len(entries), limits.ENTRIES, "entries"),
+        (sum(map(len, told)), limits.PASSAGES_SIGNS, "signs for the client"),
+        (sum(text.count("\n") + 1 for text in told), limits.PASSAGES_LINES, "lines for the client"),
+    ):
+        if count > most:
+            problems.error(
+                name,
+                f"With this file the notes have {count:,} {what}; {most:,} can be read.",
+                "Keep what belongs to this piece, and put the rest elsewhere.",
+            )
+            return True
+    return False
 
 
 def _read_note(name: str, text: str, known: Known, problems: Problems) -> Iterable[LogEntry]:
@@ -227,7 +250,7 @@ def _booked(
                 problems.warn(
                     name,
                     f"{shown(stage)} is not a stage of this shop; its hours are booked all the same.",
-                    did_you_mean(stage, stages),
+                    problems.near(stage, stages),
                     line=line.line + 1,
                 )
             yield Hours(known.get(stage.casefold(), stage), hours)
@@ -262,29 +285,23 @@ def _pictures(
     photos: Names,
     problems: Problems,
 ) -> Iterator[Picture]:
-    for line, reference in note.spaced:
-        if stretch.body <= line < stretch.end and is_local(reference, name):
+    for line, reference in note.between(note.spaced, lambda found: found[0], stretch.body, stretch.end):
+        if is_local(reference, name):
             tell_missing(reference, name, line + 1, photos, problems)
-        elif stretch.body <= line < stretch.end:
-            problems.warn(
-                name,
-                f"{shown(reference)} has a blank in it, so it is no picture.",
-                f"Write {reference.replace(' ', '%20')}.",
-                line=line + 1,
-            )
-    for image in note.images:
-        if not stretch.body <= image.line < stretch.end:
             continue
+        plain = reference.replace(" ", "%20")
+        hint = f"Write {plain}." if len(plain) <= _LONGEST_NAME else "Give the picture a shorter name."
+        problems.warn(
+            name, f"{shown(reference)} has a blank in it, so it is no picture.", hint, line=line + 1
+        )
+    inside = iter(cuts)
+    cut = next(inside, None)
+    for image in note.between(note.images, lambda image: image.line, stretch.body, stretch.end):
+        while cut and cut.end <= image.line:
+            cut = next(inside, None)
         photo = resolve(image.reference, name, photos)
         if photo is None:
             tell_missing(image.reference, name, image.line + 1, photos, problems)
             continue
-        for_client = any(
-            cut.start <= image.line < cut.end and image.reference in _references(cut.passage) for cut in cuts
-        )
+        for_client = cut is not None and cut.start <= image.line and image.reference in cut.shows
         yield Picture(photo, image.words, for_client, image.line + 1, image.reference)
-
-
-def _references(passage: Passage) -> set[str]:
-    """What a passage shows once it is cut out: an image in a comment of it is gone."""
-    return {image.reference for image in parse(passage.markdown).images}

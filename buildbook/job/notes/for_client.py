@@ -9,6 +9,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from buildbook.job.model import Passage
+from buildbook.job.note_bounds import check_passage
 from buildbook.job.notes.hours import LIKE_HOURS
 from buildbook.job.notes.local_links import LocalLink, without_local_links
 from buildbook.job.notes.markdown import (
@@ -16,6 +17,7 @@ from buildbook.job.notes.markdown import (
     FOR_CLIENT_LEVEL,
     Note,
     is_for_client,
+    parse,
     with_references,
     without_comments,
 )
@@ -28,26 +30,29 @@ _MEANT_FOR_CLIENT = ("für den kunden", "für die kundin", "für die kundschaft"
 
 @dataclass(frozen=True)
 class Cut:
-    """A passage for the client and the lines that it was cut from."""
+    """A passage for the client, the lines that it was cut from, and the references of the images that it shows once it
+    is cut out: an image in a comment of it is gone.
+    """
 
     passage: Passage
     start: int
     end: int
+    shows: frozenset[str]
 
 
 def passages(name: str, note: Note, lines: range, photos: Names, problems: Problems) -> Iterator[Cut]:
     """The passages that are marked for the client in some lines of a note; what must not leave is out of them."""
-    inside = [heading for heading in note.headings if heading.start in lines]
+    inside = note.between(note.headings, lambda heading: heading.start, lines.start, lines.stop)
     for number, heading in enumerate(inside):
         if not is_for_client(heading) or note.in_comment(heading.start):
             continue
-        following = (after.start for after in inside[number + 1 :] if after.level <= heading.level)
-        end = next(following, lines.stop)
+        later = (inside[after] for after in range(number + 1, len(inside)))
+        end = next((after.start for after in later if after.level <= heading.level), lines.stop)
         start = next((line for line in range(heading.end, end) if note.lines[line].strip()), end)
         text = _may_leave("\n".join(note.lines[start:end]))
         text, local = _without_local_links(_may_leave(with_references(note, text)), name)
-        for number, line in _lines_of(local, note, start, end):
-            _tell_local(local[number], name, line + 1, photos, problems)
+        for which, line in _lines_of(local, note, start, end):
+            _tell_local(local[which], name, line + 1, photos, problems)
         if not text.strip():
             problems.warn(
                 name,
@@ -56,7 +61,10 @@ def passages(name: str, note: Note, lines: range, photos: Names, problems: Probl
                 line=heading.start + 1,
             )
             continue
-        yield Cut(Passage(text, start + 1), start, end)
+        shown_alone = parse(text)
+        check_passage(name, start + 1, shown_alone, problems)
+        shows = frozenset(image.reference for image in shown_alone.images)
+        yield Cut(Passage(text, start + 1), start, end, shows)
 
 
 def _without_local_links(text: str, name: str) -> tuple[str, tuple[LocalLink, ...]]:

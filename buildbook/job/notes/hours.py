@@ -15,11 +15,12 @@ from buildbook.quantity import QuantityError, read_number
 
 _MARKER = r"\s*(?:(?:[-*+]|\d{1,9}[.)])\s+)*"
 _WORD = r"[*_]{0,3}(?:hours?|stunden?)[*_]{0,3}\s*[:：]"
-_LINE = re.compile(rf"(?P<marker>{_MARKER}){_WORD}[*_]{{0,3}}\s*(?P<rest>.*?)\s*", re.IGNORECASE)
-LIKE_HOURS = re.compile(rf"[\s>#]*{_MARKER}[\s>#]*{_WORD}", re.IGNORECASE)
+_LINE = re.compile(rf"(?P<marker>{_MARKER}){_WORD}[*_]{{0,3}}(?P<rest>.*)", re.IGNORECASE)
+# possessive (*+), so that a line of nothing but blanks and marks is given up at once
+LIKE_HOURS = re.compile(rf"(?:[\s>#]++|(?:[-*+]|\d{{1,9}}[.)])(?=\s))*+{_WORD}", re.IGNORECASE)
 """A line that may be one of hours, wherever it stands: none of these may leave."""
 
-_SEPARATOR = re.compile(r"\s*(?:;|,(?!\d)|\s\+\s|\s&\s|\sand\s|\sund\s)\s*", re.IGNORECASE)
+_SEPARATOR = re.compile(r";|,(?!\d)|\s(?:\+|&|and|und)\s", re.IGNORECASE)
 _FRACTIONS = "½¼¾⅓⅔⅛⅜⅝⅞"
 _NUMBER = rf"(?:\d[\d\s.,/⁄-]*[\d{_FRACTIONS}]|[\d{_FRACTIONS}]|[.,]\d+)"
 _HOURS = r"(?:h(?:(?:ou)?rs?)?|std|stunden?)"
@@ -52,8 +53,8 @@ class HoursLine:
 def find_hours(note: Note, start: int, end: int) -> list[HoursLine]:
     """The lines of hours in a stretch of a note, in paragraphs and list items; none in a comment."""
     found = []
-    for first, last in note.prose:
-        if first < start or last > end:
+    for first, last in note.between(note.prose, lambda lines: lines[0], start, end):
+        if last > end:
             continue
         matches = {line: _LINE.fullmatch(note.lines[line]) for line in range(first, last)}
         alone = all(matches.values())
@@ -61,7 +62,9 @@ def find_hours(note: Note, start: int, end: int) -> list[HoursLine]:
             if match and not note.in_comment(line):
                 # the marker of a list item stays for the lines that follow in it
                 keeps = line == first and match["marker"].strip() and not alone
-                found.append(HoursLine(line, match["rest"], match["marker"].rstrip() if keeps else None))
+                found.append(
+                    HoursLine(line, match["rest"].strip(), match["marker"].rstrip() if keeps else None)
+                )
     return found
 
 
@@ -74,7 +77,8 @@ def without_hours(note: Note, found: list[HoursLine], start: int, end: int) -> s
 
 def read_items(says: str) -> list[tuple[str, float]]:
     """What a line of hours says: stages and hours. QuantityError, with the part that cannot be read."""
-    items = [item for item in _SEPARATOR.split(says.strip().rstrip(".")) if item]
+    parts = (part.strip() for part in _SEPARATOR.split(says.strip().rstrip(".")))
+    items = [part for part in parts if part]
     if not items:
         raise QuantityError(
             "There are no hours in this line.", "Write such as Hours: milling 2.5, joinery 1 1/4."

@@ -6,13 +6,17 @@ In: text. Out: a `Note`. Lines count from 0 here, ends are excluded, as the pars
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from bisect import bisect_left
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import accumulate, pairwise
+from typing import TypeVar
 
 from markdown_it import MarkdownIt
 from markdown_it.common.utils import normalizeReference
 from markdown_it.token import Token
+
+T = TypeVar("T")
 
 FOR_CLIENT = "for the client"  # in every language: one mark, so that nobody opens a passage by chance
 FOR_CLIENT_LEVEL = 3
@@ -20,8 +24,11 @@ FOR_CLIENT_LEVEL = 3
 _LINE_ENDS = re.compile(r"\r\n?")  # the parser's own
 _LISTS = frozenset(("bullet_list_open", "ordered_list_open", "list_item_open"))
 _LABEL = re.compile(r"\[((?:\\.|[^\\\[\]])+)\]")
+_CLOSING_UP = (
+    50  # times that what is left of a text with its comments cut out may close up to another comment
+)
 _COMMENT = re.compile(r"<!--.*?(?:-->|\Z)", re.DOTALL)
-_SPACED = re.compile(r"!\[[^\[\]]*\]\(([^()<>\"]*\s[^()<>\"]*)\)")
+_SPACED = re.compile(r"!\[[^\[\]]*+\]\(([^()<>\"]*+)\)")
 
 
 @dataclass(frozen=True)
@@ -58,6 +65,7 @@ class Note:
                closed.
     unclosed   line and name of what is opened and never closed.
     spaced     line and reference of what was meant as an image but has a blank in its reference.
+    depth      how deep emphasis and links stand inside one another.
     """
 
     text: str
@@ -71,10 +79,16 @@ class Note:
     references: dict[str, tuple[int, int]]
     unclosed: tuple[tuple[int, str], ...]
     spaced: tuple[tuple[int, str], ...]
+    depth: int
 
     def in_comment(self, line: int) -> bool:
         """Whether a line begins inside a comment."""
-        return any(start < self.starts[line] < end for start, end in self.comments)
+        before = bisect_left(self.comments, (self.starts[line],)) - 1  # the last that opens above
+        return before >= 0 and self.starts[line] < self.comments[before][1]
+
+    def between(self, found: Sequence[T], line_of: Callable[[T], int], start: int, end: int) -> Sequence[T]:
+        """What of headings, images or prose, which are in order of their lines, begins from one line up to another."""
+        return found[bisect_left(found, start, key=line_of) : bisect_left(found, end, key=line_of)]
 
 
 def is_for_client(heading: Heading) -> bool:
@@ -110,6 +124,7 @@ def parse(text: str) -> Note:
         },
         unclosed=tuple(unclosed),
         spaced=tuple(_spaced(tokens, lines)),
+        depth=max((child.level for token in tokens for child in token.children or ()), default=0),
     )
 
 
@@ -190,7 +205,8 @@ def _words(token: Token) -> str:
 def _spaced(tokens: list[Token], lines: tuple[str, ...]) -> Iterator[tuple[int, str]]:
     for token, line in _inside(tokens, lines):
         for match in _SPACED.finditer(token.content if token.type == "text" else ""):
-            yield line, match[1].strip()
+            if re.search(r"\s", match[1]):
+                yield line, match[1].strip()
 
 
 # -- cutting out ---------------------------------------------------------------------------------
@@ -200,9 +216,11 @@ def without_comments(text: str) -> str:
     """A text without anything between <!-- and -->, code included; one that is never closed takes the
     rest.
     """
-    while (without := _COMMENT.sub("", text)) != text:  # what is left may close up to another
+    for _ in range(_CLOSING_UP):
+        if (without := _COMMENT.sub("", text)) == text:
+            return text
         text = without
-    return text
+    return text.partition("<!--")[0]  # made to close up without end: what is left of it stays in
 
 
 def with_references(note: Note, text: str) -> str:

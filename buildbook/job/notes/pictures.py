@@ -10,7 +10,7 @@ from urllib.parse import unquote
 
 from buildbook.job.model import Photo
 from buildbook.job.text import shown
-from buildbook.problems import Problems, did_you_mean, listed
+from buildbook.problems import Problems, listed
 
 WHOLE_PATH = "Name it by its whole path from the job folder."
 _NAMED = 3  # photos of one file name that a problem names
@@ -26,12 +26,27 @@ class Names:
         for photo in photos:
             first, *others = (photo,) if isinstance(photo, str) else (photo.name, *photo.also)
             self._picture |= dict.fromkeys((first, *others), first)
+        self._by_path: dict[str, list[str]] = {}
+        self._by_file_name: dict[str, list[str]] = {}
+        for name in self._picture:
+            self._by_path.setdefault(_folded(name), []).append(name)
+            self._by_file_name.setdefault(_folded(posixpath.basename(name)), []).append(name)
 
     def __iter__(self) -> Iterator[str]:
         return iter(self._picture)
 
     def __contains__(self, name: object) -> bool:
         return name in self._picture
+
+    def alike(self, path: str) -> list[str]:
+        """The pictures of a path but for capitals and the spelling of accents."""
+        return self.pictures(self._by_path.get(_folded(path), ()))
+
+    def so_called(self, file_name: str) -> list[str]:
+        """The pictures that have a file name, in whatever folder; those whose capitals are the same come alone."""
+        found = self._by_file_name.get(_folded(file_name), ())
+        just_so = [name for name in found if posixpath.basename(name) == file_name]
+        return self.pictures(just_so or found)
 
     def pictures(self, names: Iterable[str]) -> list[str]:
         """These names, but only the first of each picture."""
@@ -49,7 +64,7 @@ def resolve(reference: str, note_file: str, names: Names) -> str | None:
         if path in names:
             return path
     for path in _paths(reference, note_file):
-        alike = names.pictures(name for name in names if _folded(name) == _folded(path))
+        alike = names.alike(path)
         if len(alike) == 1:
             return alike[0]
     so_called = _so_called(reference, names)
@@ -62,9 +77,8 @@ def _so_called(reference: str, names: Names) -> list[str]:
     if _is_elsewhere(reference) or "/" in plain or "\\" in plain:
         return []
     for form in dict.fromkeys((plain, re.split(r"[?#]", plain)[0])):
-        for spelt in (str, _folded):
-            if found := [name for name in names if spelt(posixpath.basename(name)) == spelt(form)]:
-                return names.pictures(found)
+        if found := names.so_called(form):
+            return found
     return []
 
 
@@ -118,5 +132,5 @@ def tell_missing(reference: str, note_file: str, line: int, names: Names, proble
         hint = WHOLE_PATH
     else:
         message = f"{shown(plain)} is not a photo of this job."
-        hint = did_you_mean(plain, names) or hint
+        hint = problems.near(plain, names) or hint
     problems.warn(note_file, message, hint, line=line)

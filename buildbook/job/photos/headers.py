@@ -45,6 +45,11 @@ def read_photos(folder: Path, problems: Problems) -> tuple[Photo, ...]:
     by_digest: dict[str, Photo] = {}
     others: list[str] = []
     for name, path in _files(folder, problems):
+        if len(by_digest) == limits.PHOTOS:
+            last = next(reversed(by_digest.values())).name
+            message = f"There are more than {limits.PHOTOS:,} photos; those after {last} are left out."
+            problems.warn(FOLDER, message, "Keep those that show how the piece was made.")
+            break
         if path.suffix.lower() not in SUFFIXES:
             others.append(name)
             continue

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from typing import cast
 
+from buildbook import limits
 from buildbook.job.model import CUTS, FACES, PART_KINDS, PER, Cut, Faces, Part, PartKind, Stock
 from buildbook.job.table.countries import find_country
 from buildbook.job.table.headings import PARTS_HEADINGS, bare
@@ -17,7 +18,7 @@ from buildbook.job.table.materials import (
     infer_material,
     nearest_materials,
 )
-from buildbook.job.table.sheet import Row, Sheet, read_sheet
+from buildbook.job.table.sheet import Row, Sheet, read_sheet, until_too_wrong
 from buildbook.job.table.sizes import read_stock
 from buildbook.job.text import shown
 from buildbook.problems import Problems, listed
@@ -94,10 +95,10 @@ _YES_NO = dict.fromkeys(("yes", "y", "true", "1", "x", "✓", "ja", "j", "wahr")
 
 def read_parts(data: bytes, units: str, problems: Problems) -> tuple[Part, ...]:
     """The parts of a parts.csv. `units` is the unit of a bare length."""
-    sheet = read_sheet(data, FILE, PARTS_HEADINGS, NEEDED, problems)
+    sheet = read_sheet(data, FILE, PARTS_HEADINGS, NEEDED, problems, limits.PART_ROWS)
     if sheet is None:
         return ()
-    parts = [_part(row, sheet, units) for row in sheet.rows]
+    parts = [_part(row, sheet, units) for row in until_too_wrong(sheet.rows, problems)]
     sized = {part.kind for part in parts} & {"wood", "panel", "glass"}
     for side in SIDES:
         if sized and side not in sheet.columns:

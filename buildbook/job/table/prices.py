@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 from datetime import date
 
+from buildbook import limits
 from buildbook.job.model import PER
 from buildbook.job.shop_model import Price
 from buildbook.job.table.headings import PRICES_HEADINGS
 from buildbook.job.table.parts import PER_NAMES
-from buildbook.job.table.sheet import Row, read_sheet
+from buildbook.job.table.sheet import Row, read_sheet, until_too_wrong
 from buildbook.job.text import shown
 from buildbook.problems import Problems, listed
 from buildbook.quantity import QuantityError
@@ -23,10 +24,10 @@ _DAY_FIRST = re.compile(r"(\d{1,2})\.\s*(\d{1,2})\.\s*(\d{4})")
 
 def read_prices(data: bytes, problems: Problems) -> tuple[Price, ...]:
     """The prices of a prices.csv, in the order written; a row that is not whole is told and left out."""
-    sheet = read_sheet(data, FILE, PRICES_HEADINGS, NEEDED, problems)
+    sheet = read_sheet(data, FILE, PRICES_HEADINGS, NEEDED, problems, limits.PRICE_ROWS)
     if sheet is None or not set(NEEDED) <= sheet.columns:
         return ()
-    return tuple(price for row in sheet.rows if (price := _price(row)))
+    return tuple(price for row in until_too_wrong(sheet.rows, problems) if (price := _price(row)))
 
 
 def _price(row: Row) -> Price | None:

@@ -7,12 +7,14 @@ wrong with them.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from typing import TypeVar
 
+from buildbook import limits
 from buildbook.job.believable import check, plain_amount
+from buildbook.job.note_bounds import long_word
 from buildbook.job.table.dialect import HEADINGS_WITHIN, Record, read_records
 from buildbook.job.table.headings import Column, ColumnHeading, Headings, bare
 from buildbook.job.text import shown
@@ -94,9 +96,11 @@ class Sheet:
 
 
 def read_sheet(
-    data: bytes, name: str, headings: Headings, needed: tuple[str, ...], problems: Problems
+    data: bytes, name: str, headings: Headings, needed: tuple[str, ...], problems: Problems, most: int
 ) -> Sheet | None:
-    """The table, or None with a problem. Rows without content are left out, their numbers are kept."""
+    """The table, or None with a problem. Rows without content are left out, their numbers are kept. `most` is how
+    many rows can be read.
+    """
     read = read_records(data, name, headings.is_heading, problems)
     if read is None:
         return None
@@ -105,6 +109,8 @@ def read_sheet(
         problems.warn(
             name, "This file is empty.", f"Begin with a row of headings: {', '.join(headings.columns)}."
         )
+        return None
+    if not _is_within(records, name, most, problems):
         return None
     at = _heading_row(records, headings)
     if at is None:
@@ -134,6 +140,50 @@ def read_sheet(
     if not rows:
         problems.warn(name, "There are headings but no rows.", "Write the rows under them.")
     return Sheet(found, tuple(rows))
+
+
+def until_too_wrong(rows: Iterable[Row], problems: Problems) -> Iterator[Row]:
+    """The rows, until so many errors are told that they must be one mistake; then that is told, and the rest left."""
+    before = problems.errors
+    for row in rows:
+        if problems.errors - before >= limits.ERRORS_TOLD:
+            message = (
+                f"There are {problems.errors - before} errors above this row; what follows was not looked at."
+            )
+            row.problems.error(row.file, message, "Put those right first.", row=row.number)
+            return
+        yield row
+
+
+def _is_within(records: list[Record], name: str, most: int, problems: Problems) -> bool:
+    """Whether rows, cells and words are as many and as long as can be read; told where they are not."""
+    if len(records) > most:
+        hint = "Keep what belongs to this piece, and put the rest into a table of its own."
+        problems.error(name, f"There are {len(records):,} rows; {most:,} can be read.", hint)
+        return False
+    good = True
+    for record in records:
+        for message, hint in _beyond(record):
+            problems.error(name, message, hint, row=record.row)
+            good = False
+    return good
+
+
+def _beyond(record: Record) -> Iterator[tuple[str, str]]:
+    """What of a row is more than can be read."""
+    if len(record.cells) > limits.CELLS_IN_ROW:
+        message = f"There are {len(record.cells):,} cells in this row; {limits.CELLS_IN_ROW} can be read."
+        yield message, "See whether the rows are separated."
+        return
+    for cell in record.cells:
+        if len(cell) > limits.CELL_SIGNS:
+            message = f"The cell {shown(cell)} has {len(cell):,} signs; {limits.CELL_SIGNS:,} can be read."
+            yield message, "Put what is so long into the notes; see whether a quotation mark is never closed."
+        elif word := long_word(cell):
+            yield (
+                f"A word of {len(word):,} signs, {shown(word)}, is too long to print.",
+                "Put blanks into it.",
+            )
 
 
 def _heading_row(records: list[Record], headings: Headings) -> int | None:

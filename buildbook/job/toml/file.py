@@ -12,9 +12,10 @@ import tomllib
 from decimal import Decimal
 from typing import Any
 
+from buildbook import limits
 from buildbook.job.key import Key, Table
 from buildbook.job.text import decode, shown
-from buildbook.job.toml.lines import KeyPath, lines_of
+from buildbook.job.toml.lines import KeyPath, lines_of, load_of
 from buildbook.job.toml.values import read_value, told
 from buildbook.problems import Problems, did_you_mean
 from buildbook.quantity import QuantityError
@@ -30,6 +31,8 @@ def read_toml(data: bytes, name: str, problems: Problems) -> TomlFile | None:
     if text is None:
         return None
     text = text.replace("\r\n", "\n")
+    if not _is_within(text, name, problems):
+        return None
     try:
         values = tomllib.loads(text + "\n", parse_float=_decimal)  # so that a fault has a line
     except tomllib.TOMLDecodeError as fault:
@@ -38,10 +41,19 @@ def read_toml(data: bytes, name: str, problems: Problems) -> TomlFile | None:
     except ValueError:  # a whole number of thousands of digits
         problems.error(name, "A number in this file is too long.", "Write it with fewer digits.")
         return None
-    except RecursionError:
-        problems.error(name, "Lists in this file stand inside lists too deeply.", "Write it more simply.")
-        return None
     return TomlFile(name, values, lines_of(text), problems)
+
+
+def _is_within(text: str, name: str, problems: Problems) -> bool:
+    """Whether keys are as many and as deep as can be read; told where they are not."""
+    load = load_of(text)
+    if load.depth > limits.TOML_DEPTH:
+        what = f"Keys or lists stand {load.depth:,} deep inside one another here; {limits.TOML_DEPTH} can be read."
+        problems.error(name, what, "Write it more simply.", line=load.deepest)
+    if load.values > limits.TOML_VALUES:
+        what = f"There are {load.values:,} values in this file; {limits.TOML_VALUES:,} can be read."
+        problems.error(name, what, "Keep what belongs to this piece; long words go into the notes.")
+    return load.depth <= limits.TOML_DEPTH and load.values <= limits.TOML_VALUES
 
 
 def _decimal(text: str) -> Decimal:
@@ -162,7 +174,13 @@ class TomlTable:
 
     def _tell_unknown(self) -> None:
         where = self.spec.heading or self.file.name
+        before = self.file.problems.errors
         for name in self.values:
+            if self.file.problems.errors - before >= limits.ERRORS_TOLD:
+                self.error(
+                    "There are more keys like these; they were not looked at.", "Put those right first."
+                )
+                return
             if self.spec.key(name) is None:
                 hint = did_you_mean(name, self.spec.names)
                 self.error(f"{shown(name)} is not a key of {where}.", hint or "See the list of keys.", name)
@@ -185,6 +203,9 @@ class TomlTable:
             return []
         if not isinstance(value, list) or not all(isinstance(item, dict) for item in value):
             self.error(f"“{name}” is not a row of tables.", f"Write [[{name}]], one for each.", name)
+            return []
+        if len(value) > (most := limits.TABLES_OF_A_KIND[name]):
+            self.error(f"There are {len(value):,} [[{name}]]; {most} can be read.", "Leave some out.", name)
             return []
         return [
             TomlTable(self.file, item, (*self.path, name, number), spec, self.units)

@@ -10,6 +10,7 @@ import re
 import tomllib
 from collections import Counter
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 KeyPath = tuple[str | int, ...]
 
@@ -23,6 +24,35 @@ _TOKEN = re.compile(
     """,
     re.VERBOSE | re.DOTALL,
 )
+
+
+@dataclass(frozen=True)
+class Load:
+    """How much a text asks of its reader: how deep its keys and brackets go, at which line the deepest, how many values
+    it has at most.
+    """
+
+    depth: int
+    deepest: int
+    values: int
+
+
+def load_of(text: str) -> Load:
+    """The load of a text, TOML or not, before it is read: a reader's time grows with the square of the depth."""
+    line, depth, deepest, values = 1, 0, 1, 0
+    brackets = dots = 0
+    for match in _TOKEN.finditer(text):
+        token = match[0]
+        line += token.count("\n")
+        values += token in ("=", ",")
+        if token in ("[", "{"):
+            brackets += 1
+        elif token in ("]", "}"):
+            brackets = max(0, brackets - 1)
+        dots = dots + 1 if token == "." else 0 if token in ("=", ",", "\n", "[", "{") else dots
+        if brackets + dots > depth:
+            depth, deepest = brackets + dots, line
+    return Load(depth, deepest, values)
 
 
 def lines_of(text: str) -> dict[KeyPath, int]:

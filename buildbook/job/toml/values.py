@@ -11,10 +11,12 @@ from decimal import Decimal
 from typing import Any
 from urllib.parse import urlsplit
 
+from buildbook import limits
 from buildbook.folding import folded
 from buildbook.job.believable import believable, check, plain_amount
 from buildbook.job.key import READS, Key
 from buildbook.job.model import Board
+from buildbook.job.note_bounds import long_word
 from buildbook.job.signs import NO_SIGN, line, lines
 from buildbook.job.table.sizes import read_stock
 from buildbook.job.text import shown
@@ -112,6 +114,15 @@ def _text(value: Any, key: Key, units: str) -> str:
         raise wrong(value, key)
     if NO_SIGN.search(value):
         raise QuantityError(f"{shown(value)} holds a control character.", "Write it again without it.")
+    if len(value.strip()) > limits.TEXT_SIGNS:
+        raise QuantityError(
+            f"{shown(value.strip())} has {len(value.strip()):,} signs; {limits.TEXT_SIGNS:,} can be read.",
+            "Put what is so long into a passage for the client in the notes.",
+        )
+    if word := long_word(value):
+        raise QuantityError(
+            f"A word of {len(word):,} signs, {shown(word)}, is too long to print.", "Put blanks into it."
+        )
     return line(value)
 
 
@@ -120,11 +131,19 @@ def _lines(value: Any, key: Key, units: str) -> str:
     return lines(value).strip()
 
 
+def _check_count(value: list[Any], most: int) -> None:
+    if len(value) > most:
+        raise QuantityError(
+            f"There are {len(value):,} in this list; {most:,} can be read.", "Leave some out."
+        )
+
+
 def _texts(value: Any, key: Key, units: str) -> tuple[str, ...]:
     if isinstance(value, str):
         raise QuantityError(f"{shown(value)} is not in a list.", f"Write {key.name} = [{_quoted(value)}].")
     if not isinstance(value, list):
         raise wrong(value, key)
+    _check_count(value, limits.LIST_ITEMS)
     read = (_text(item, key, units) for item in value)
     return tuple(dict.fromkeys(text for text in read if text))
 
@@ -182,6 +201,7 @@ def _dates(value: Any, key: Key, units: str) -> tuple[date, ...]:
         )
     if not isinstance(value, list):
         raise wrong(value, key)
+    _check_count(value, limits.COATS)
     return tuple(_date(item, key, units) for item in value)
 
 

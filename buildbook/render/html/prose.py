@@ -13,9 +13,11 @@ from itertools import pairwise
 from urllib.parse import unquote, urlsplit
 
 from markdown_it import MarkdownIt
+from markdown_it.rules_core import StateCore
 from markdown_it.token import Token
 from markupsafe import Markup
 
+from buildbook import limits
 from buildbook.pages.shared import Picture
 
 _SAFE_SCHEMES = frozenset({"http", "https", "mailto", "tel"})
@@ -36,7 +38,17 @@ def _parser() -> MarkdownIt:
     """Commonmark without raw HTML, with tables and strike-through; `js-default` shows HTML as text."""
     parser = MarkdownIt("js-default", {"html": False, "linkify": False, "typographer": True})
     parser.validateLink = lambda url: urlsplit(url).scheme.lower() in _SAFE_SCHEMES or _is_picture(url)  # type: ignore[method-assign]
+    curl = next(rule.fn for rule in parser.core.ruler.__rules__ if rule.name == "smartquotes")
+    parser.core.ruler.at("smartquotes", lambda state: _curled(state, curl))
     return parser
+
+
+def _curled(state: StateCore, curl: Callable[[StateCore], None]) -> None:
+    """Typographic quotation marks, where a paragraph has not so many that pairing them takes minutes."""
+    every = state.tokens
+    state.tokens = [token for token in every if sum(map(token.content.count, "\"'")) <= limits.CURLED]
+    curl(state)
+    state.tokens = every
 
 
 def parse(markdown: str) -> list[Token]:

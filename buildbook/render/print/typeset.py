@@ -22,6 +22,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+from buildbook import limits
 from buildbook.problems import Problem, listed
 from buildbook.quantity.figures import figure
 from buildbook.render.look import Look
@@ -40,7 +41,7 @@ _SIGN = r"(?:[^\s\u200b]|[\u00a0\u2007\u202f])"  # a space that does not break j
 _LONG_WORD = re.compile(rf"{_SIGN}{{25,}}")
 # A line never ends before a stroke or a closing mark, nor after an opening one, not even at a space between
 # (UAX #14, LB13 to LB17): a list of such words is one long word to a typesetter.
-_GLUED = re.compile(rf"{_SIGN}+(?:(?: (?=[^\w\s])|(?<=[(\[{{“„‘«¿¡—]) ){_SIGN}+)+")
+_GLUED = re.compile(rf"(?<!{_SIGN}){_SIGN}++(?:(?: (?=[^\w\s])|(?<=[(\[{{“„‘«¿¡—]) ){_SIGN}+)+")
 _AFTER = re.compile(r"(?<=[/._@?&=-])(?=\w)")  # where an address may go on in the next line
 _RUN = re.compile(r"[^\u200b]{13,}")
 _LONG_RUN = 25  # signs; a line of the card's largest type holds twice as many
@@ -185,8 +186,11 @@ def printable(data: dict[str, Any]) -> tuple[dict[str, Any], tuple[str, ...]]:
     a box. Words too long for a line are given places where they may break.
     """
     lacking: dict[str, str] = {}
-    for sign in sorted({sign for text in _texts(data) for sign in _clean(text)}):
-        if not has_sign(sign):
+    signs = sorted({sign for text in _texts(data) for sign in _clean(text)})
+    asked = [sign for sign in signs if not sign.isascii()][: limits.SIGNS_ASKED]
+    known = {sign for sign in signs if sign.isascii()} | set(asked)
+    for sign in signs:
+        if sign not in known or not has_sign(sign):
             same = unicodedata.normalize("NFKC", sign)
             lacking[sign] = same if same != sign and all(map(has_sign, same)) else UNSHOWN
     table = str.maketrans(lacking)

@@ -133,7 +133,7 @@ def test_a_picture_too_large_to_open_is_told(job):
     photos, problems = job(**{"a.png": huge.getvalue()})
     assert photos == ()
     assert told(problems) == [
-        "warning: photos/a.png: This picture is too large to open. Save a smaller copy of it."
+        "warning: photos/a.png: This picture is too large to open: it may have 150 million points. Save a smaller copy of it."
     ]
 
 
