@@ -41,9 +41,9 @@ ABOUT_A_ROW = {
 
 WAITING = {
     ("FinishFamily", "recoat_h"), ("FinishFamily", "repair"), ("FinishFamily", "food"), ("FinishFamily", "care"),
-    ("FinishFamily", "avoid"), ("FinishFamily", "refresh"), ("Metal", "magnetic"), ("Sheet", "formaldehyde"),
-    ("Species", "janka"), ("Species", "group"), ("Stock", "surfaced_m"), ("Screw", "root_m"), ("Screw", "bending_pa"),
-    ("Screw", "diameter_m"), ("Metal", "density_kg_m3"), ("Species", "shrink_volumetric"),
+    ("FinishFamily", "avoid"), ("FinishFamily", "refresh"), ("Metal", "magnetic"), ("SheetGoods", "formaldehyde"),
+    ("Species", "janka"), ("Species", "group"), ("NominalStock", "surfaced_m"),
+    ("Metal", "density_kg_m3"), ("Species", "shrink_volumetric"),
 }  # fmt: skip
 """Columns that no page looks at yet. Only to grow shorter: joined to a page, or gone with their column."""
 
@@ -184,6 +184,11 @@ def _everything(place):
         if folder.is_dir():
             pages_of(read_job(folder, pictures=False))
     _every_material(place / "materials", whole)
+    untold = place / "untold" / "job"  # nothing said of the air, by job or shop
+    untold.mkdir(parents=True)
+    (untold / "parts.csv").write_text(TABLE)
+    (untold / "notes.md").write_text(NOTES)
+    pages_of(read_job(untold, pictures=False))
     alone = place / "alone"
     shutil.copytree(whole, alone / "whole")
     (alone / "whole" / "photos").mkdir()

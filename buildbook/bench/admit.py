@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from http import HTTPStatus
 from urllib.parse import urlsplit
 
-from buildbook.bench.answer import Answer
+from buildbook.bench.answer import Response
 
 HOST = "127.0.0.1"
 _METHODS = ("GET", "HEAD")
@@ -39,11 +39,11 @@ def own_hosts(port: int) -> tuple[str, ...]:
     return f"{HOST}:{port}", f"localhost:{port}"
 
 
-def refusal(request: Request, hosts: Iterable[str]) -> Answer | None:
+def refusal(request: Request, hosts: Iterable[str]) -> Response | None:
     """Why a request is not answered; None when it is. `hosts` are our own."""
     hosts_asked = request.all("host")
     if len(hosts_asked) != 1 or hosts_asked[0].lower() not in hosts:
-        return Answer.short(HTTPStatus.MISDIRECTED_REQUEST, "This is not the host that answers here.")
+        return Response.short(HTTPStatus.MISDIRECTED_REQUEST, "This is not the host that answers here.")
     own = f"http://{hosts_asked[0].lower()}"
     foreign = (
         any(site not in _OWN_SITES for site in request.all("sec-fetch-site"))
@@ -52,10 +52,10 @@ def refusal(request: Request, hosts: Iterable[str]) -> Answer | None:
     )
     if foreign:
         words = "The bench answers its own pages only. Type its address, or open it from the terminal."
-        return Answer.short(HTTPStatus.FORBIDDEN, words)
+        return Response.short(HTTPStatus.FORBIDDEN, words)
     if request.method not in _METHODS:
         allowed = ("Allow", ", ".join(_METHODS))
-        return Answer.short(HTTPStatus.METHOD_NOT_ALLOWED, "The book can only be read.", allowed)
+        return Response.short(HTTPStatus.METHOD_NOT_ALLOWED, "The book can only be read.", allowed)
     return None
 
 

@@ -58,7 +58,7 @@ _ALWAYS = (
 
 
 @dataclass(frozen=True)
-class Answer:
+class Response:
     """One answer; `content` is bytes, or an open file of `size` bytes that is closed once it is sent."""
 
     status: HTTPStatus
@@ -68,11 +68,11 @@ class Answer:
     more: tuple[tuple[str, str], ...] = ()
 
     @classmethod
-    def of(cls, content: bytes, kind: str) -> Answer:
+    def of(cls, content: bytes, kind: str) -> Response:
         return cls(HTTPStatus.OK, kind, content, len(content))
 
     @classmethod
-    def short(cls, status: HTTPStatus, words: str, *more: tuple[str, str]) -> Answer:
+    def short(cls, status: HTTPStatus, words: str, *more: tuple[str, str]) -> Response:
         """A sentence, for what is not as it was asked."""
         content = f"{words}\n".encode()
         return cls(status, TEXT, content, len(content), more)

@@ -17,7 +17,7 @@ from http import HTTPStatus
 import h11
 
 from buildbook.bench.admit import Request
-from buildbook.bench.answer import Answer
+from buildbook.bench.answer import Response
 
 OPEN_MOST = 128
 """Connections at a time; a browser opens six."""
@@ -55,7 +55,7 @@ class Connections:
     """Serves `answer` on a socket. `failed` is told the traceback of a fault of ours; the connection then ends."""
 
     def __init__(
-        self, answer: Callable[[Request], Coroutine[None, None, Answer]], failed: Callable[[str], None]
+        self, answer: Callable[[Request], Coroutine[None, None, Response]], failed: Callable[[str], None]
     ) -> None:
         self._answer = answer
         self._failed = failed
@@ -102,7 +102,7 @@ class Connections:
         return True
 
     async def _one_request(self, connection: _Connection) -> bool:
-        """Answer the next request; False when there is no other to come."""
+        """Response the next request; False when there is no other to come."""
         http = connection.http
         connection.waits = True
         try:
@@ -116,7 +116,7 @@ class Connections:
             return False
         has_body = not isinstance(http.next_event(), h11.EndOfMessage)
         if has_body:
-            answer = Answer.short(HTTPStatus.REQUEST_ENTITY_TOO_LARGE, "The bench takes nothing.")
+            answer = Response.short(HTTPStatus.REQUEST_ENTITY_TOO_LARGE, "The bench takes nothing.")
         else:
             answer = await self._until_gone(connection, self._answer(_request_of(event)))
         await _send(connection, answer, last=has_body, head=event.method == b"HEAD")
@@ -125,7 +125,9 @@ class Connections:
         http.start_next_cycle()
         return True
 
-    async def _until_gone(self, connection: _Connection, answering: Coroutine[None, None, Answer]) -> Answer:
+    async def _until_gone(
+        self, connection: _Connection, answering: Coroutine[None, None, Response]
+    ) -> Response:
         """The answer, unless the other side ends the connection and there is none soon: a page that was left."""
         answer = asyncio.create_task(answering)
         more = asyncio.create_task(connection.reader.read(_HEAD_BYTES))
@@ -155,15 +157,15 @@ async def _next_event(connection: _Connection) -> object:
     return event
 
 
-def _not_http(error: h11.RemoteProtocolError) -> Answer:
+def _not_http(error: h11.RemoteProtocolError) -> Response:
     try:
         status = HTTPStatus(error.error_status_hint)
     except ValueError:
         status = HTTPStatus.BAD_REQUEST
-    return Answer.short(status, "This cannot be read as a request.")
+    return Response.short(status, "This cannot be read as a request.")
 
 
-async def _send(connection: _Connection, answer: Answer, *, last: bool, head: bool = False) -> None:
+async def _send(connection: _Connection, answer: Response, *, last: bool, head: bool = False) -> None:
     """Send an answer, or its head alone. Raises TimeoutError, OSError and h11's errors; its file is closed anyhow."""
     http, writer = connection.http, connection.writer
     headers = [*answer.headers, *([("Connection", "close")] if last else [])]
@@ -182,7 +184,7 @@ async def _send(connection: _Connection, answer: Answer, *, last: bool, head: bo
             answer.content.close()
 
 
-async def _chunks(answer: Answer) -> AsyncIterator[bytes]:
+async def _chunks(answer: Response) -> AsyncIterator[bytes]:
     if isinstance(answer.content, bytes):
         yield answer.content
         return

@@ -14,7 +14,7 @@ from pathlib import Path
 
 from buildbook.bench.address import Address, BadAddress, read_address
 from buildbook.bench.admit import HOST, Request, own_hosts, refusal
-from buildbook.bench.answer import PAGE, SCRIPT, TEXT, Answer, kind_of
+from buildbook.bench.answer import PAGE, SCRIPT, TEXT, Response, kind_of
 from buildbook.bench.connections import Connections, listen
 from buildbook.bench.edition import Edition
 from buildbook.bench.files import is_folder, open_plain
@@ -27,7 +27,7 @@ _INDEX = "index.html"
 _PAGE_BYTES = 64_000_000  # a page is read whole to put the script in; pages across 2,000 jobs are below 2 MB
 _SCRIPT = resources.files("buildbook.bench") / "data" / "bench.js"
 
-Route = Callable[[Address], Awaitable[Answer]]
+Route = Callable[[Address], Awaitable[Response]]
 
 
 class Server:
@@ -62,33 +62,33 @@ class Server:
         self._loop, self._stop = asyncio.get_running_loop(), asyncio.Event()
         await self._connections.serve(self._socket, self._stop, self._begun.set)
 
-    async def answer(self, request: Request) -> Answer:
+    async def answer(self, request: Request) -> Response:
         """What a request gets."""
         if refused := refusal(request, self._hosts):
             return refused
         try:
             address = read_address(request.target)
         except BadAddress as error:
-            return Answer.short(error.status, str(error))
+            return Response.short(error.status, str(error))
         if address.parts[:1] == (_OWN,):
             route = self._routes.get("/".join(address.parts[1:])) if not address.is_folder else None
             return await route(address) if route else _nothing()
         return await asyncio.to_thread(self._file, address)
 
-    async def _bound(self, address: Address) -> Answer:
+    async def _bound(self, address: Address) -> Response:
         seen = address.query.partition("seen=")[2]
-        return Answer.of((await self._edition.wait_past(seen, ASK_S)).encode(), TEXT)
+        return Response.of((await self._edition.wait_past(seen, ASK_S)).encode(), TEXT)
 
-    async def _script(self, address: Address) -> Answer:
-        return Answer.of(_SCRIPT.read_bytes(), SCRIPT)
+    async def _script(self, address: Address) -> Response:
+        return Response.of(_SCRIPT.read_bytes(), SCRIPT)
 
-    def _file(self, address: Address) -> Answer:
+    def _file(self, address: Address) -> Response:
         parts = address.parts
         if address.is_folder:
             parts = (*parts, _INDEX)
         elif is_folder(self._book, parts):
             there = ("Location", address.path)
-            return Answer.short(HTTPStatus.TEMPORARY_REDIRECT, f"This is at {address.path}", there)
+            return Response.short(HTTPStatus.TEMPORARY_REDIRECT, f"This is at {address.path}", there)
         edition = self._edition.now  # before the page is read: at worst it reloads once more
         found = open_plain(self._book, parts)
         if found is None:
@@ -96,9 +96,9 @@ class Server:
         file, size = found
         kind = kind_of(parts[-1])
         if kind != PAGE or size > _PAGE_BYTES:
-            return Answer(HTTPStatus.OK, kind, file, size)
+            return Response(HTTPStatus.OK, kind, file, size)
         with file:
-            return Answer.of(_with_script(file.read(), edition), PAGE)
+            return Response.of(_with_script(file.read(), edition), PAGE)
 
 
 def _with_script(page: bytes, edition: str) -> bytes:
@@ -107,5 +107,5 @@ def _with_script(page: bytes, edition: str) -> bytes:
     return before + script + end + after if end else page + script
 
 
-def _nothing() -> Answer:
-    return Answer.short(HTTPStatus.NOT_FOUND, "There is nothing here.")
+def _nothing() -> Response:
+    return Response.short(HTTPStatus.NOT_FOUND, "There is nothing here.")

@@ -1,6 +1,6 @@
 """Quotes the next piece from those that are done: `reckon(enquiry, past, day)` gives an `Estimate`.
 
-Everything is private but what `pages.letter` picks. The method is told in DEVELOPERS.md, with its sources.
+Everything is private but what `pages.letter` picks. The method is told in METHOD.md, with its sources.
 """
 
 from __future__ import annotations

@@ -12,12 +12,11 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import NamedTuple
 
-from markdown_it import MarkdownIt
-
 from buildbook.find.counting import Counts, counts_of, edition
 from buildbook.folding import folded
 from buildbook.job.model import Job, LogEntry, Part
 from buildbook.job.notes.markdown import FOR_CLIENT
+from buildbook.job.notes.parser import parse, to_show
 from buildbook.summary.model import Summary
 from buildbook.summary.style import style_of
 from buildbook.trade import tables
@@ -243,14 +242,14 @@ def _entry(entry: LogEntry) -> Found:
 def plain_blocks(markdown: str) -> list[str]:
     """The paragraphs, headings, items and cells of a note as plain text, without pictures."""
     blocks = []
-    for token in MarkdownIt("commonmark").enable("table").parse(markdown):
+    for token in to_show(parse(markdown)):
         if token.type in ("fence", "code_block"):
             blocks.append(token.content)
         elif token.type == "inline":
             kept = (
                 " " if child.type in ("softbreak", "hardbreak") else child.content
                 for child in token.children or ()
-                if child.type != "image" and child.type != "html_inline"
+                if child.type not in ("image", "comment")
             )
             blocks.append("".join(kept).strip())
     return [text for text in blocks if text]

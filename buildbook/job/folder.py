@@ -244,9 +244,7 @@ def _tell_missing(folder: Path, problems: Problems) -> None:
     for name, cost in WITHOUT.items():
         if _find(folder, name) or (name == notes.MAIN and has_notes):
             continue
-        hint = f"Write one to have {'them' if name == photos.FOLDER else 'it'}."
-        other = _saved_otherwise(folder, name)
-        if other:
+        if other := _saved_otherwise(folder, name):
             hint = f"There is {shown(other)}: save it as {name}."
         elif name == photos.FOLDER:
             hint = "Put pictures in a folder named photos."

@@ -6,6 +6,7 @@ Equations: USDA Wood Handbook FPL-GTR-190 (2010) ch. 4 and 13.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Literal
 
 from buildbook.trade import tables
@@ -37,24 +38,23 @@ def sg_12(species: Species) -> Sourced | NotKnown:
 
 def sg_basic(species: Species) -> Sourced | NotKnown:
     """Basic specific gravity (over green volume): printed, else from the one at 12 %."""
-    if species.sg_basic:
-        return species.sg_basic
-    at_12 = sg_12(species)
-    if isinstance(at_12, NotKnown):
-        return at_12
-    value = sg_basic_from(at_12.value, tables.constant("standard_mc"))
-    return _derived(value, "1", f"worked out from the specific gravity at 12 %: {at_12.source}")
+    return species.sg_basic or _from_sg_12(species, sg_basic_from, "1")
 
 
 def density_12(species: Species) -> Sourced | NotKnown:
     """Density at 12 % moisture content in kg/m3: printed, else from the specific gravity at 12 %."""
-    if species.density_12:
-        return species.density_12
+    return species.density_12 or _from_sg_12(species, density_kg_m3, "kg/m3")
+
+
+def _from_sg_12(
+    species: Species, worked_out: Callable[[float, float], float], unit: str
+) -> Sourced | NotKnown:
+    """What a sum gives of the specific gravity at 12 % and that moisture content."""
     at_12 = sg_12(species)
     if isinstance(at_12, NotKnown):
         return at_12
-    value = density_kg_m3(at_12.value, tables.constant("standard_mc"))
-    return _derived(value, "kg/m3", f"worked out from the specific gravity at 12 %: {at_12.source}")
+    value = worked_out(at_12.value, tables.constant("standard_mc"))
+    return _derived(value, unit, f"worked out from the specific gravity at 12 %: {at_12.source}")
 
 
 def fibre_saturation(species: Species) -> Sourced:

@@ -198,7 +198,7 @@ def test_a_binding_that_raises_does_not_end_the_bench(job, tmp_path, monkeypatch
     with running(job, tmp_path / "book") as at:
         true_bind = bench_running.bind
 
-        def broken(folder, book):
+        def broken(folder, book, **more):
             raise RuntimeError("the disk is on fire")
 
         monkeypatch.setattr(bench_running, "bind", broken)

@@ -206,7 +206,14 @@ def test_a_handover_is_not_packed_into_a_job(shelf, tmp_path, to):
 def test_the_bench_writes_over_no_job(shelf, tmp_path, to):
     before = everything(tmp_path)
     with pytest.raises(bench.BenchError):
-        bench.run(shelf, shelf.parent / to, 0, told=lambda bound: None, ready=lambda where: None)
+        bench.run(
+            shelf,
+            shelf.parent / to,
+            0,
+            told=lambda bound: None,
+            said=lambda text: None,
+            ready=lambda where: None,
+        )
     assert everything(tmp_path) == before
 
 

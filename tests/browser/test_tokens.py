@@ -68,7 +68,7 @@ def slate(tmp_path_factory):
     place = tmp_path_factory.mktemp("slate")
     job = place / "sample_job"
     shutil.copytree(SAMPLE, job)
-    shop = job / "shop.toml"
+    shop = (job / "shop.toml").rename(place / "shop.toml")  # a shop's theme lies beside it, not in a job
     shop.write_text('theme = "slate"\n' + shop.read_text("utf-8"), "utf-8")
     (place / "slate").mkdir()
     (place / "slate" / "theme.toml").write_text(TOML, "utf-8")

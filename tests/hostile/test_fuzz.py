@@ -13,10 +13,10 @@ import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
-from buildbook.book.across import used_file
 from buildbook.book.bind import pages_of
 from buildbook.book.estimate import estimate
-from buildbook.book.search import find_in, job_files
+from buildbook.book.records import job_files
+from buildbook.book.search import find_in
 from buildbook.job import read_job
 from buildbook.problems import Problems, any_error
 from buildbook.summary import summarise
@@ -59,7 +59,7 @@ def shelf(place, files):
 def test_what_is_read_is_reckoned_and_laid_out(place, wild, data):
     job = read_job(shelf(place, data.draw(folders(wild))) / "job")
     summary = summarise(job)
-    for content in (*job_files(job, summary).values(), *used_file(job, summary).values()):
+    for content in job_files(job, summary, None).values():
         content.decode("utf-8")
     if not any_error(job.problems):
         *_, facts = pages_of(job, summary)

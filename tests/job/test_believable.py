@@ -63,7 +63,7 @@ def test_every_kind_of_value_is_known_as_measured_or_not():
 def test_every_range_is_used_and_says_where_it_is_from():
     used = {name for said in EACH.values() if said.within for name in said.within.split("; ")}
     assert used | NOT_OF_A_KEY == set(names())
-    source = "".join(path.read_text("utf-8") for path in Path(buildbook.job.__file__).parent.glob("*.py"))
+    source = "".join(path.read_text("utf-8") for path in Path(buildbook.job.__file__).parent.rglob("*.py"))
     for name in NOT_OF_A_KEY:
         assert f'"{name}"' in source
     text = resources.files("buildbook.job").joinpath("data", "believable.csv").read_text("utf-8")

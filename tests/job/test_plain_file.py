@@ -226,5 +226,5 @@ def test_nothing_else_that_reads_a_job_opens_files():
     found = [line for path in PACKAGE.rglob("*.py") if path.name not in MAY for line in opens(path)]
     assert sorted(found) == [
         "decode.py: Image.open(file, formats=_known_formats())",
-        "photos.py: hashlib.file_digest(file, 'sha256')",
+        "headers.py: hashlib.file_digest(file, 'sha256')",
     ]

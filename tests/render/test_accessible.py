@@ -11,7 +11,6 @@ from html.parser import HTMLParser
 
 import pytest
 from outloud import check
-from tests.render.test_letter_print import LETTERS
 
 from buildbook.book.bind import bind, pages_of
 from buildbook.job import find_jobs, read_job
@@ -25,6 +24,7 @@ from buildbook.render.print.card import SIZES_MM, care_card
 from buildbook.render.print.letter import letter_pdf
 from tests.conftest import SAMPLE
 from tests.estimates import SHELF
+from tests.render.print.test_letter import LETTERS
 from tests.render.printed import photo, reader, tags
 
 FINGERPRINT = "7F3K-9QWM-2XAB-V"

@@ -7,7 +7,6 @@ from dataclasses import replace
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from tests.render.test_booklet import PIECE
 
 from buildbook.book.bind import bind
 from buildbook.pages.client.card import card_of
@@ -17,6 +16,7 @@ from buildbook.render.print.booklet import care_booklet
 from buildbook.render.print.card import care_card
 from buildbook.render.print.typeset import Typeset, TypesetError, typeset
 from buildbook.render.sparing import TRIALS, sparing
+from tests.render.print.test_booklet import PIECE
 from tests.render.printed import photo, reader, tags, words
 
 THEME = load_theme("oilstone")

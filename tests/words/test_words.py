@@ -1,9 +1,12 @@
 """Words: a text by its key with its names filled, strictly."""
 
+import re
 from datetime import date
+from pathlib import Path
 
 import pytest
 
+import buildbook
 from buildbook.words import NAMES, Words, fill, languages
 
 WORDS = Words("en")
@@ -104,3 +107,30 @@ def test_a_language_without_words_is_a_fault():
 
 def test_words_of_one_language_are_equal():
     assert Words("en") == WORDS
+
+
+def test_every_text_is_asked_for_somewhere():
+    """By its whole key, by the beginning that a key is put together from, or by its last part in a script or a table."""
+    package = Path(buildbook.__file__).parent
+    folders = (package, package.parent / "themes")
+    source = "\n".join(
+        path.read_text("utf-8")
+        for folder in folders
+        for path in folder.rglob("*")
+        if path.suffix in (".py", ".html", ".typ", ".js", ".csv")
+    )
+    begun = tuple(
+        {
+            *re.findall(r"""["']([a-z_-]+\.[\w.-]*)\{""", source),
+            *re.findall(r"""t\(["']([\w.-]+\.)["']""", source),
+        }
+    )
+    said = set(re.findall(r"""(?:["'#.])([a-z0-9_-]+)\b""", source))
+    dead = [
+        key
+        for key in Words("en").every_key()
+        if not key.startswith((*begun, *(f"{name}." for name in (*NAMES, "care"))))
+        and key not in source
+        and key.rpartition(".")[2] not in said
+    ]
+    assert dead == []

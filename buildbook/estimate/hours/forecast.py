@@ -1,7 +1,7 @@
 """The hours of a piece, stage by stage, from jobs that are done: medians, before any range is put around them.
 
 In: the past as `Past` records, and a piece as `PieceSought`. Out: a `Forecast`. Pure. The method is told in
-DEVELOPERS.md.
+METHOD.md.
 """
 
 from __future__ import annotations

@@ -12,12 +12,14 @@ import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from typing import Any
-from urllib.parse import unquote, urlsplit
+from urllib.parse import unquote
 
 from markdown_it import MarkdownIt
 from markdown_it.common.utils import unescapeAll
 from markdown_it.rules_inline import StateInline, autolink, image, link
 from markdown_it.token import Token
+
+from buildbook.job.notes.parser import new_parser
 
 _SCHEME = re.compile(r"[a-z][a-z0-9+.-]+:", re.IGNORECASE)
 _PLACE = re.compile(
@@ -39,7 +41,6 @@ _IN_BRACKETS = re.compile(r"<([^<>\n]+)>")
 _MEANT = re.compile(r"\](?:\([^()\n]*[\s\\/]|:)")  # what can be meant as a link to a path, though it is none
 _LONGEST_PATH = 4096  # characters; no system has longer ones
 _NOT_SEEN = re.compile(r"[\x00-\x20\x7f\xa0]+")
-_SAFE_SCHEMES = ("", "http", "https", "mailto", "tel")
 
 
 @dataclass(frozen=True)
@@ -109,8 +110,7 @@ class _Finder:
     cuts: dict[str, set[_Cut]] = field(default_factory=dict)
 
     def parser(self) -> MarkdownIt:
-        parser = MarkdownIt("js-default", {"html": False, "linkify": False})
-        parser.validateLink = _may_be_link  # type: ignore[method-assign]
+        parser = new_parser()
         for name, rule in (("link", link), ("image", image), ("autolink", autolink)):
             parser.inline.ruler.at(name, self._listening(rule))
         return parser
@@ -191,14 +191,6 @@ class _Finder:
         self.cuts.setdefault(state.src, set()).add(cut)
         state.pos = end
         return True
-
-
-def _may_be_link(url: str) -> bool:
-    """What the pages take for a link, and what we look for."""
-    try:
-        return urlsplit(url).scheme.lower() in _SAFE_SCHEMES or is_local(url, "")
-    except ValueError:
-        return is_local(url, "")
 
 
 def _label(state: StateInline, start: int) -> str | None:

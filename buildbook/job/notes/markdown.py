@@ -1,4 +1,4 @@
-"""The structure of a note: headings, pictures, prose, comments, each with its lines, by a CommonMark parser.
+"""The structure of a note: headings, pictures, prose, comments, each with its lines, as the parser has them.
 
 In: text. Out: a `Note`. Lines count from 0 here, ends are excluded, as the parser has it.
 """
@@ -12,9 +12,10 @@ from dataclasses import dataclass
 from itertools import accumulate, pairwise
 from typing import TypeVar
 
-from markdown_it import MarkdownIt
 from markdown_it.common.utils import normalizeReference
 from markdown_it.token import Token
+
+from buildbook.job.notes import parser
 
 T = TypeVar("T")
 
@@ -27,7 +28,6 @@ _LABEL = re.compile(r"\[((?:\\.|[^\\\[\]])+)\]")
 _CLOSING_UP = (
     50  # times that what is left of a text with its comments cut out may close up to another comment
 )
-_COMMENT = re.compile(r"<!--.*?(?:-->|\Z)", re.DOTALL)
 _SPACED = re.compile(r"!\[[^\[\]]*+\]\(([^()<>\"]*+)\)")
 
 
@@ -99,8 +99,6 @@ def is_for_client(heading: Heading) -> bool:
 def parse(text: str) -> Note:
     """Take a note apart. Never raises."""
     text = _LINE_ENDS.sub("\n", text)
-    parser = MarkdownIt("commonmark")
-    parser.validateLink = lambda url: True  # type: ignore[method-assign]  # a refused address is told, not hidden
     env: dict[str, dict[str, dict[str, list[int]]]] = {}
     tokens = parser.parse(text, env)
     lines = tuple(text.split("\n"))
@@ -180,7 +178,7 @@ def _inside(tokens: list[Token], lines: tuple[str, ...]) -> Iterator[tuple[Token
             is_picture = child.type == "image" or "![" in child.content
             yield child, line if line < end and (not is_picture or "![" in lines[line]) else first
             line += child.type in ("softbreak", "hardbreak")
-            line += child.content.count("\n") if child.type == "html_inline" else 0
+            line += child.content.count("\n") if child.type == "comment" else 0
 
 
 def _images(tokens: list[Token], lines: tuple[str, ...]) -> Iterator[Image]:
@@ -217,7 +215,7 @@ def without_comments(text: str) -> str:
     rest.
     """
     for _ in range(_CLOSING_UP):
-        if (without := _COMMENT.sub("", text)) == text:
+        if (without := parser.COMMENT.sub("", text)) == text:
             return text
         text = without
     return text.partition("<!--")[0]  # made to close up without end: what is left of it stays in

@@ -134,11 +134,15 @@ class _Quiet:
 _QUIET = _Quiet()
 
 
-@cache
 def _known_formats() -> tuple[str, ...]:
+    _set_up()
+    return tuple(name for name in _FORMATS if name in Image.OPEN)
+
+
+@cache
+def _set_up() -> None:
     Image.init()
     Image.core.set_block_size(_BLOCK_BYTES)
-    return tuple(name for name in _FORMATS if name in Image.OPEN)
 
 
 @cache

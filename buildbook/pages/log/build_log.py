@@ -62,7 +62,6 @@ class BuildLog:
     outlines: tuple[OutlineGroup, ...] = ()
     outline_scale: ScaleBar | None = None
     quoted: Against | None = None
-    stale: bool = False
 
     def pictures(self) -> tuple[Picture, ...]:
         """Every picture of the log, each once."""

@@ -82,7 +82,7 @@ class Group:
 
 
 @dataclass(frozen=True)
-class Column:
+class UseColumn:
     key: str
     label: str
     numeric: bool
@@ -97,7 +97,7 @@ class AcrossPage:
     kind: str
     title: str
     said: str
-    columns: tuple[Column, ...]
+    columns: tuple[UseColumn, ...]
     groups: tuple[Group, ...]
     remarks: tuple[str, ...]
     wood_colours: tuple[str, str] = PastWork.wood_colours
@@ -234,7 +234,7 @@ class _PageMaker:
             title=self.phrases(f"across.{self.kind}.title"),
             said=self._said(len(things)),
             columns=tuple(
-                Column(
+                UseColumn(
                     names[place],
                     self.phrases(f"across.columns.{names[place]}"),
                     names[place] in NUMERIC,

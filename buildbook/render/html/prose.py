@@ -8,19 +8,15 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping, Sequence
-from functools import cache
 from itertools import pairwise
-from urllib.parse import unquote, urlsplit
+from urllib.parse import unquote
 
-from markdown_it import MarkdownIt
-from markdown_it.rules_core import StateCore
 from markdown_it.token import Token
 from markupsafe import Markup
 
-from buildbook import limits
+from buildbook.job.notes.parser import shared_parser, to_show
 from buildbook.pages.shared import Picture
 
-_SAFE_SCHEMES = frozenset({"http", "https", "mailto", "tel"})
 _MARKED = re.compile(
     r"^(setting|mistake|fix|next time|einstellung|fehler|behoben|nächstes mal)\s*:\s*", re.IGNORECASE
 )
@@ -33,50 +29,27 @@ _KINDS = {
 }
 
 
-@cache
-def _parser() -> MarkdownIt:
-    """Commonmark without raw HTML, with tables and strike-through; `js-default` shows HTML as text."""
-    parser = MarkdownIt("js-default", {"html": False, "linkify": False, "typographer": True})
-    parser.validateLink = lambda url: urlsplit(url).scheme.lower() in _SAFE_SCHEMES or _is_picture(url)  # type: ignore[method-assign]
-    curl = next(rule.fn for rule in parser.core.ruler.__rules__ if rule.name == "smartquotes")
-    parser.core.ruler.at("smartquotes", lambda state: _curled(state, curl))
-    return parser
-
-
-def _curled(state: StateCore, curl: Callable[[StateCore], None]) -> None:
-    """Typographic quotation marks, where a paragraph has not so many that pairing them takes minutes."""
-    every = state.tokens
-    state.tokens = [token for token in every if sum(map(token.content.count, "\"'")) <= limits.CURLED]
-    curl(state)
-    state.tokens = every
-
-
 def parse(markdown: str) -> list[Token]:
-    """The tokens of a passage, for what is not HTML. Links that are left have a safe scheme or lead into a folder."""
-    return _parser().parse(markdown)
-
-
-def _is_picture(url: str) -> bool:
-    """A relative path: nothing but a picture may have one; links with one are unwrapped below."""
-    parts = urlsplit(url)
-    return not parts.scheme and not parts.netloc
+    """The tokens of a passage with typographic marks, its links as a reader may have them."""
+    return to_show(shared_parser(typographic=True).parse(markdown))
 
 
 def prose(
     markdown: str, pictures: Mapping[str, Picture], figure: Callable[[Picture], object], *, shift: int = 1
 ) -> Markup:
     """HTML of a passage. `figure(picture)` makes the HTML of one picture; headings are lowered by `shift` levels."""
-    parser = _parser()
+    parser = shared_parser(typographic=True)
     by_name = {
         unquote(name): picture for name, picture in pictures.items()
     }  # the parser encodes blanks and the like
-    tokens = parser.parse(markdown)
+    tokens = parse(markdown)
     _mark_lines(tokens)
     for token in tokens:
         if token.type in ("heading_open", "heading_close"):
             token.tag = f"h{min(6, int(token.tag[1]) + shift)}"
-        if token.children:
-            token.children = _plain_links(token.children)
+        for child in token.children or ():
+            if child.type == "link_open":
+                child.attrSet("rel", "noopener noreferrer")
     tokens = _lift_pictures(tokens)
     out = []
     run: list[Token] = []
@@ -112,23 +85,6 @@ def _mark_lines(tokens: Sequence[Token]) -> None:
             Token("text", "", 0, content=f" {rest}"),
             *(token.children or [])[1:],
         ]
-
-
-def _plain_links(children: Sequence[Token]) -> list[Token]:
-    """Drop links that lead into a folder: on a page they would lead nowhere, or tell a file's name."""
-    out: list[Token] = []
-    dropped = 0
-    for child in children:
-        if child.type == "link_open":
-            if _is_picture(str(child.attrGet("href") or "")):
-                dropped += 1
-                continue
-            child.attrSet("rel", "noopener noreferrer")
-        elif child.type == "link_close" and dropped:
-            dropped -= 1
-            continue
-        out.append(child)
-    return out
 
 
 def _lift_pictures(tokens: Sequence[Token]) -> list[Token]:

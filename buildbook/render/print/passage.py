@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 from typing import Any
-from urllib.parse import unquote, urlsplit
+from urllib.parse import unquote
 
 from markdown_it.token import Token
 from markdown_it.tree import SyntaxTreeNode
@@ -56,7 +56,7 @@ def _levels(tokens: Iterable[Token], counted: frozenset[str] | None) -> int:
 
 def _blocks(nodes: Iterable[SyntaxTreeNode], picture: Shown) -> Iterator[Block]:
     for node in nodes:
-        if node.type in ("paragraph", "heading"):
+        if node.type in ("paragraph", "heading", "html"):
             yield from _paragraph(node, picture)
         elif node.type in ("bullet_list", "ordered_list"):
             items = [list(_blocks(item.children, picture)) for item in node.children]
@@ -82,7 +82,7 @@ def _paragraph(node: SyntaxTreeNode, picture: Shown) -> Iterator[Block]:
     runs = list(_runs(node.children, picture))
     words = [run for run in runs if run["kind"] != "picture"]
     if _has_words(words):
-        yield {"kind": node.type, "runs": words}
+        yield {"kind": "heading" if node.type == "heading" else "paragraph", "runs": words}
     yield from (run["block"] for run in runs if run["kind"] == "picture")
 
 
@@ -110,7 +110,7 @@ def _runs(nodes: Iterable[SyntaxTreeNode], picture: Shown) -> Iterator[Run]:
     for node in nodes:
         if node.type == "inline":
             yield from _runs(node.children, picture)
-        elif node.type in ("text", "text_special"):
+        elif node.type in ("text", "text_special", "comment"):
             yield {"kind": "text", "text": node.content}
         elif node.type == "softbreak":
             yield {"kind": "text", "text": " "}
@@ -124,10 +124,7 @@ def _runs(nodes: Iterable[SyntaxTreeNode], picture: Shown) -> Iterator[Run]:
         elif node.type in _WRAPPED:
             yield from _wrapped({"kind": _WRAPPED[node.type]}, node, picture)
         elif node.type == "link":
-            to = str(node.attrGet("href") or "")
-            # a link into a folder leads nowhere from here, and would tell a file's name
-            outer = {"kind": "link", "to": to} if urlsplit(to).scheme else {"kind": "plain"}
-            yield from _wrapped(outer, node, picture)
+            yield from _wrapped({"kind": "link", "to": str(node.attrGet("href") or "")}, node, picture)
 
 
 def _wrapped(outer: Run, node: SyntaxTreeNode, picture: Shown) -> Iterator[Run]:

@@ -256,7 +256,7 @@ def _mapped(data: Any, table: dict[int, str], key: str = "") -> Any:
     if isinstance(data, Mapping):
         return {name: _mapped(value, table, name) for name, value in data.items()}
     if isinstance(data, (list, tuple)):
-        return [_mapped(value, table, key) for value in data]
+        return [_mapped(value, table) for value in data]
     return figure(data) if isinstance(data, float) else data
 
 

@@ -148,8 +148,8 @@ def test_a_passage_becomes_blocks():
         "emph",
         "code",
         "link",
-        "plain",
     ]
+    assert "secret" not in str(made)
     assert made[3]["ordered"] is True
     assert made[6]["rows"] == [[[{"kind": "text", "text": "Top"}], [{"kind": "text", "text": "19 mm"}]]]
     assert blocks("", lambda name: None) == blocks("![gone](x.jpg)", lambda name: None) == []
