@@ -38,7 +38,7 @@ _DEFINITION = re.compile(r"\[[^\[\]\n]+\]:[ \t]*([^\n]+)")
 _WRITTEN = re.compile(r"!?\[([^\[\]\n]*)\](?=\()")
 _DEFINED = re.compile(r"\]:[ \t]*<?([^\s<>]+)")
 _IN_BRACKETS = re.compile(r"<([^<>\n]+)>")
-_MEANT = re.compile(r"\](?:\([^()\n]*[\s\\/]|:)")  # what can be meant as a link to a path, though it is none
+_MEANT = re.compile(r"(?=\](?:\([^()\n]*[\s\\/]|:))")  # where what can be meant as a link to a path is none
 _LONGEST_PATH = 4096  # characters; no system has longer ones
 _NOT_SEEN = re.compile(r"[\x00-\x20\x7f\xa0]+")
 
@@ -108,6 +108,7 @@ class _Finder:
 
     note_file: str
     cuts: dict[str, set[_Cut]] = field(default_factory=dict)
+    _last: dict[str, int] = field(default_factory=dict)
 
     def parser(self) -> MarkdownIt:
         parser = new_parser()
@@ -151,7 +152,7 @@ class _Finder:
     def _meant(self, state: StateInline) -> bool:
         """What the parser took for no link, and somebody meant as one: a path with a blank in it."""
         start = state.pos
-        if not _MEANT.search(state.src, start):
+        if start > self._last_meant(state.src):
             return False
         label = _label(state, start)
         if label is None:  # a path that ends in a stroke has taken the bracket for a sign
@@ -165,6 +166,12 @@ class _Finder:
         places = (written.strip("<>"), *_quoted(written)) if end else ()
         place = next((form for form in places if is_local(form, self.note_file)), "")
         return bool(place) and self._cut(state, start, end, label, place)
+
+    def _last_meant(self, text: str) -> int:
+        """Where in an inline text the last may be that is meant so; asked at every sign, so looked for once."""
+        if text not in self._last:
+            self._last[text] = max((match.start() for match in _MEANT.finditer(text)), default=-1)
+        return self._last[text]
 
     def _meant_as_definition(self, state: StateInline) -> bool:
         """A line that begins as a definition does and goes on as a path."""
