@@ -143,3 +143,38 @@ def test_the_version_is_told(capsys):
         main(["--version"])
     assert ended.value.code == 0
     assert capsys.readouterr().out.startswith("buildbook ")
+
+
+def test_keys_loads_nothing_that_binds_or_prints():
+    """It is asked in the middle of writing: half a second of typesetting and pictures is not its business."""
+    code = "import sys; from buildbook.cli import main; main(['keys', 'oak']); print(*sys.modules, file=sys.stderr)"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, encoding="utf-8", check=True)
+    loaded = set(done.stderr.split())
+    assert "White oak" in done.stdout
+    assert not loaded & {
+        "typst",
+        "jinja2",
+        "h11",
+        "watchdog",
+        "rich",
+        "icalendar",
+        "buildbook.book.bind",
+        "buildbook.care",
+    }
+
+
+def test_keys_as_json(capsys):
+    assert main(["keys", "hardwax", "--json"]) == 0
+    facts = json.loads(capsys.readouterr().out)
+    assert "Hartwachsöl" in facts["found"][0]["also"]
+    assert main(["keys", "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)[0]["heading"] == "job.toml"
+
+
+def test_a_reader_that_has_seen_enough_is_no_fault():
+    with subprocess.Popen(
+        [sys.executable, "-m", "buildbook", "keys"], stdout=subprocess.PIPE, stderr=subprocess.PIPE
+    ) as program:
+        program.stdout.read(1)
+        program.stdout.close()
+        assert b"Traceback" not in program.stderr.read()

@@ -35,6 +35,7 @@ from buildbook.render.html.theme import load_theme, theme_names
 from buildbook.render.print.letter import letter_pdf
 from buildbook.summary.model import Money
 from tests.estimates import enquiry, estimate_of, inch_shop, materials_only, of_few_jobs
+from tests.leaving import fields_decided
 from tests.test_boundary import opened
 
 CANARY = "Zqwxcanary"
@@ -46,17 +47,11 @@ PERCENTS = {"contingency_pct": 17.31, "overhead_pct": 13.57, "margin_pct": 11.93
 # -- what may leave, what is planted, what says nothing -------------------------------------------------
 
 SHOWN = {
-    Job: {
-        "number", "title", "piece", "client", "overall", "joinery", "stands", "contents_kg", "use", "description", "fitting",
-        "woods", "includes", "excludes", "units",
-    },
-    Part: {"name", "qty", "kind", "material", "key", "thickness", "origin"},
-    Finish: {"family", "product"},
-    Shop: {"name", "maker", "address", "email", "phone", "web", "country", "language", "currency"},
-    Quoting: {"tax_pct", "tax_name", "includes", "excludes", "payments", "deposit_pct"},
-}  # fmt: skip
-"""What a letter may show. The tax and the steps of payment are the client's business; the day until which the bench is
-taken and how long the offer holds reach the letter as the dates of the estimate only."""
+    record: {field for field, leaves in fields_decided()[record].items() if leaves.letter == "yes"}
+    - {"parts", "shop", "finishes"}
+    for record in (Job, Part, Finish, Shop, Quoting)
+}
+"""What a letter may show, as the tables of keys and columns say; the records in them are planted on their own."""
 
 PRIVATE = {
     Job: {
@@ -124,14 +119,14 @@ PRIVATE = {
 
 SAYS_NOTHING = {
     Job: {
-        "climate", "made_at", "near", "crosses_border", "food", "children", "doors", "drawers", "finishes", "parts", "shop",
+        "units", "stands", "climate", "made_at", "near", "crosses_border", "food", "children", "doors", "drawers", "finishes", "parts", "shop",
     },
-    Part: {"row", "length", "width", "cut", "opening", "faces", "finish", "mass_kg", "country_code", "for_client"},
+    Part: {"row", "kind", "length", "width", "cut", "opening", "faces", "finish", "mass_kg", "country_code", "for_client"},
     Finish: {
         "key", "coats", "spread_m2_per_l", "voc_g_per_l", "light_use_days", "full_cure_days", "refresh_months", "two_part",
         "food_safe",
     },
-    Shop: {"country_code", "units", "theme", "themes_in_jobs", "waste", "climate", "made_at", "card", "quoting"},
+    Shop: {"country", "country_code", "language", "units", "theme", "themes_in_jobs", "waste", "climate", "made_at", "card", "quoting"},
     Quoting: set(),
 }  # fmt: skip
 """Choices, flags and sizes that steer a letter without standing in it, and the records planted on their own."""

@@ -27,6 +27,7 @@ from buildbook.job import find_jobs, no_jobs, read_job, read_shop, shop_around
 from buildbook.job.model import Job
 from buildbook.job.places import clashes, job_name
 from buildbook.job.shop_model import Shop
+from buildbook.job.slug import same_slug
 from buildbook.left import Cover
 from buildbook.pages.client.handover import client_piece
 from buildbook.pages.client.piece import ClientPiece
@@ -97,6 +98,11 @@ def bind(
             said = f"cannot be locked here ({no_lock}); it was bound all the same."
             problems.warn(str(book), said, "See that nobody else binds it at the same time.")
         not_bound = like_named(jobs, book) | clashes(jobs)
+        for path, problem in same_slug(folder, jobs).items():
+            if problem.severity == "error":
+                not_bound.setdefault(path, problem)
+            else:
+                problems.add(problem)
         for path in jobs:
             if problem := not_bound.get(path):
                 result = BoundJob(job_name(path), False, (problem,))

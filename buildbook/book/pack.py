@@ -19,7 +19,9 @@ from buildbook.book.seal import NOT_SEALED, Fingerprints
 from buildbook.book.themes import theme_of
 from buildbook.book.verify import Verdict, verify
 from buildbook.job import find_jobs, read_job
+from buildbook.job.model import Job
 from buildbook.job.places import in_a_job
+from buildbook.job.slug import slug_of
 from buildbook.pages.client.piece import ClientPiece
 from buildbook.problems import Problem
 from buildbook.render.html.theme import Theme
@@ -47,7 +49,9 @@ class Packed:
 
 
 def pack(job: Path, to: Path, progress: Progress) -> Packed:
-    """`<job>-handover.zip` and `<job>-care.html`. Never raises for what a maker wrote."""
+    """`<slug>-handover.zip` (`<slug>-draft.zip` of a job without a delivery) and `<slug>.html`. Never raises for what a
+    maker wrote.
+    """
     jobs = find_jobs(job)
     if len(jobs) > 1:
         hint = "Give one job folder: a handover goes to one client."
@@ -61,14 +65,17 @@ def pack(job: Path, to: Path, progress: Progress) -> Packed:
             return _refused(*told, *bound.problems, fault="".join(done.fault for done in bound.jobs))
         done = bound.jobs[0]
         folder = Path(place) / "book" / "handover" / done.key
-        piece, theme = _again(jobs[0], folder)
-        page = single_page(piece, theme, folder, done.sealed.record)
-        archive, single = to / f"{done.key}-handover.zip", to / f"{done.key}-care.html"
+        read = read_job(jobs[0])
+        piece = _again(read, folder)
+        page = single_page(piece, theme_of(read.shop, jobs[0]), folder, done.sealed.record)
+        name = slug_of(read)
+        archive = to / f"{name}-{'handover' if read.delivered else 'draft'}.zip"
+        single = to / f"{name}.html"
         try:
-            checked = _write_archive(folder, done.key, archive, done.sealed.whole)
+            checked = _write_archive(folder, name, archive, done.sealed.whole)
             if not checked.ok:
                 said = f"would not stand its own check: it {checked.broken or 'differs from its list'}."
-                hint = "Give the job’s folder a plain name, and mark fewer pictures for the client."
+                hint = "Mark fewer pictures for the client."
                 return _refused(Problem("error", archive.name, said, hint))
             write.write_whole(single, page)
         except OSError as error:
@@ -76,7 +83,7 @@ def pack(job: Path, to: Path, progress: Progress) -> Packed:
             return _refused(
                 Problem("error", str(error.filename or to), said, "Name another place with --to.")
             )
-    problems = list(done.problems)
+    problems = [*done.problems, *bound.problems]
     if len(page) > MOST_MAILED:
         said = f"is {len(page) / 1e6:.1f} MB, more than the {MOST_MAILED / 1e6:.0f} MB that are easy to mail."
         problems.append(Problem("warning", single.name, said, "Mark fewer pictures for the client."))
@@ -88,16 +95,15 @@ def _refused(*problems: Problem, fault: str = "") -> Packed:
     return Packed(None, None, 0, NOT_SEALED, problems, fault)
 
 
-def _again(path: Path, folder: Path) -> tuple[ClientPiece, Theme]:
+def _again(job: Job, folder: Path) -> ClientPiece:
     """The piece as it was just bound, without the pictures that could not be read."""
-    job = read_job(path)
     readable = tuple(
         photo
         for photo in job.photos
         if any((folder / name).is_file() for name in picture_files(photo.digest, photo.width, photo.height))
     )
     piece, _, _, _ = pages_of(replace(job, photos=readable))
-    return piece, theme_of(job.shop, path)
+    return piece
 
 
 def single_page(piece: ClientPiece, theme: Theme, folder: Path, fingerprint: str) -> bytes:
@@ -117,8 +123,8 @@ def single_page(piece: ClientPiece, theme: Theme, folder: Path, fingerprint: str
     return page
 
 
-def _write_archive(folder: Path, key: str, archive: Path, whole: str) -> Verdict:
-    """The folder as a zip: names in order, one fixed date, the same rights, so the same bytes each time.
+def _write_archive(folder: Path, name: str, archive: Path, whole: str) -> Verdict:
+    """The folder as a zip, called `name` in it: files in order, one fixed date, the same rights, so the same bytes.
 
     It is put in its place only when `verify` vouches for all of it.
     """
@@ -127,7 +133,7 @@ def _write_archive(folder: Path, key: str, archive: Path, whole: str) -> Verdict
     try:
         with zipfile.ZipFile(beside, "w", zipfile.ZIP_DEFLATED, compresslevel=9) as out:
             for path in sorted(p for p in folder.rglob("*") if p.is_file()):
-                entry = zipfile.ZipInfo(f"{key}/{path.relative_to(folder).as_posix()}", _FIRST_DAY)
+                entry = zipfile.ZipInfo(f"{name}/{path.relative_to(folder).as_posix()}", _FIRST_DAY)
                 entry.compress_type = zipfile.ZIP_STORED if path.suffix == ".jpg" else zipfile.ZIP_DEFLATED
                 entry.external_attr = _RIGHTS
                 entry.create_system = 3  # as on Unix, on every system

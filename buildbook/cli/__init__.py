@@ -6,20 +6,33 @@ Exit codes: 0 all well, 1 something in the input is wrong (said on standard erro
 from __future__ import annotations
 
 import argparse
+import os
 import sys
 from collections.abc import Callable, Sequence
 from datetime import date
+from importlib import import_module
 from pathlib import Path
 
 from buildbook import __version__
-from buildbook.cli import commands
 from buildbook.cli.terminal import Parser
-from buildbook.cli.verdict import fingerprint_read_out
-from buildbook.job.believable import believable
 
 DEFAULT_BOOK = "book"
 DEFAULT_ESTIMATE = "estimate"
 DEFAULT_PORT = 8571
+
+
+Run = Callable[[argparse.Namespace], int]
+
+
+def _late(module: str, name: str) -> Run:
+    """A command whose module is loaded when it runs: typesetting and pictures take half a second that others do not
+    need.
+    """
+
+    def run(options: argparse.Namespace) -> int:
+        return int(getattr(import_module(f"{__name__}.{module}"), name)(options))
+
+    return run
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -33,6 +46,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
     options = parser.parse_args(arguments)
     try:
         return int(options.run(options))
+    except BrokenPipeError:  # whoever read it has seen enough
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 1
     except KeyboardInterrupt:
         return 0 if options.command == "bench" else 130
 
@@ -45,27 +61,28 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("--version", action="version", version=f"buildbook {__version__}")
     every = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
 
-    def command(
-        name: str, run: Callable[[argparse.Namespace], int], words: str, folder: str
-    ) -> argparse.ArgumentParser:
+    def command(name: str, run: Run, words: str, folder: str) -> argparse.ArgumentParser:
         sub = every.add_parser(name, help=words, description=words)
         sub.add_argument("folder", type=Path, metavar="FOLDER", help=folder)
         sub.set_defaults(run=run)
         return sub
 
     command(
-        "begin", commands.run_begin, "lay out a new job folder", "the folder to make; it must not exist yet"
+        "begin",
+        _late("commands", "run_begin"),
+        "lay out a new job folder",
+        "the folder to make; it must not exist yet",
     )
     sub = command(
         "proof",
-        commands.run_proof,
+        _late("commands", "run_proof"),
         "read everything, say what is wrong or missing, write nothing",
         "a job folder or a shelf of them",
     )
     sub.add_argument("--json", action="store_true", help="print the problems as JSON")
     sub = command(
         "bind",
-        commands.run_bind,
+        _late("commands", "run_bind"),
         "compile a job, or every job of a shelf, into a book",
         "a job folder or a shelf of them",
     )
@@ -95,10 +112,10 @@ def _parser() -> argparse.ArgumentParser:
         "--on", type=_day, default=None, metavar="DATE", help="the day of the estimate (default: today)"
     )
     sub.add_argument("--json", action="store_true", help="print estimate.json")
-    sub.set_defaults(run=commands.run_estimate)
+    sub.set_defaults(run=_late("commands", "run_estimate"))
     sub = command(
         "handover",
-        commands.run_handover,
+        _late("commands", "run_handover"),
         "pack what the client gets: an archive, and one page to mail",
         "a job folder",
     )
@@ -108,13 +125,13 @@ def _parser() -> argparse.ArgumentParser:
     sub.add_argument("--json", action="store_true", help="print what was packed as JSON")
     sub = command(
         "verify",
-        commands.run_verify,
+        _late("commands", "run_verify"),
         "check a handover against its seal",
         "a handover: its folder, or the packed archive",
     )
     sub.add_argument(
         "--fingerprint",
-        type=fingerprint_read_out,
+        type=_fingerprint,
         metavar="TEXT",
         help="what it must fit, as read out: the record's, off the printed card, or the whole one of its maker",
     )
@@ -136,10 +153,10 @@ def _parser() -> argparse.ArgumentParser:
         help="a shelf or a book (default: here)",
     )
     sub.add_argument("--json", action="store_true", help="print every job that was found as JSON")
-    sub.set_defaults(run=commands.run_find)
+    sub.set_defaults(run=_late("commands", "run_find"))
     sub = command(
         "bench",
-        commands.run_bench,
+        _late("commands", "run_bench"),
         "bind again on every save and show the book while you work",
         "a job folder or a shelf of them",
     )
@@ -153,7 +170,21 @@ def _parser() -> argparse.ArgumentParser:
         metavar="N",
         help=f"on this machine only (default: {DEFAULT_PORT})",
     )
+    sub = every.add_parser(
+        "keys",
+        help="what may be written in the files of a job",
+        description="Explains a key, column, working, wood, sheet, metal or finish; without a word it lists all.",
+    )
+    sub.add_argument("word", nargs="*", metavar="WORD", help="its name, in English or German")
+    sub.add_argument("--json", action="store_true", help="print it as JSON")
+    sub.set_defaults(run=_late("keys", "run_keys"))
     return parser
+
+
+def _fingerprint(text: str) -> str:
+    from buildbook.cli.verdict import fingerprint_read_out
+
+    return fingerprint_read_out(text)
 
 
 def _day(text: str) -> date:
@@ -162,6 +193,8 @@ def _day(text: str) -> date:
         day = date.fromisoformat(text)
     except ValueError:
         raise argparse.ArgumentTypeError(f"{text!r} is not a day: write such as 2026-03-02") from None
+    from buildbook.job.believable import believable
+
     known = believable("day of a shop")
     if not known.holds(day):
         raise argparse.ArgumentTypeError(f"{text!r} is not {known.between()}")

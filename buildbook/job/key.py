@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 READS = {
     "text": "words in quotes",
@@ -41,11 +42,33 @@ MEASURED = frozenset(
 """What has a believable range."""
 
 
+How = Literal["no", "effect", "yes"]
+
+
+@dataclass(frozen=True)
+class Leaves:
+    """What a client may learn of a value: from the handover (`page`), and from the letter of an estimate (`letter`).
+
+    no      nothing: whatever is written there, every byte stays the same.
+    effect  never the value, but what follows from it: an instruction, a picture, a figure that it goes into.
+    yes     it can be read there.
+    """
+
+    page: How
+    letter: How
+
+
+STAYS = Leaves("no", "no")
+PAGE = Leaves("yes", "no")
+LETTER = Leaves("no", "yes")
+BOTH = Leaves("yes", "yes")
+
+
 @dataclass(frozen=True)
 class Key:
-    """One key of a table.
+    """One key of a table. Whether it leaves has to be decided for each, and is tested.
 
-    example  the value as TOML text. `leaves`: may go to the client.
+    example  the value as TOML text.
     field    what it is called in the model, where that differs.
     choices  what a `choice` may be.
     within   what is believable, by its name in data/believable.csv; what is `MEASURED` has one.
@@ -55,7 +78,7 @@ class Key:
     reads: str
     example: str
     meaning: str
-    leaves: bool = False
+    leaves: Leaves
     field: str = ""
     choices: tuple[str, ...] = ()
     within: str = ""
@@ -80,7 +103,3 @@ class Table:
     @property
     def names(self) -> tuple[str, ...]:
         return tuple(key.name for key in self.keys)
-
-
-OUT = True
-"""May leave: reads better than a bare True in the tables of keys."""

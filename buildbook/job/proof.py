@@ -12,6 +12,7 @@ from pathlib import Path
 from buildbook.job import find_jobs, no_jobs, read_job, record_gaps
 from buildbook.job.photos.headers import check
 from buildbook.job.places import clashes, job_name
+from buildbook.job.slug import same_slug
 from buildbook.problems import Problem, Problems, failed
 
 
@@ -33,7 +34,7 @@ def proof(folder: Path) -> Proof:
     jobs = find_jobs(folder)
     if problem := no_jobs(folder, jobs):
         return Proof(((job_name(folder) or str(folder), (problem,)),))
-    refused = clashes(jobs)
+    refused = same_slug(folder, jobs) | clashes(jobs)
     return Proof(tuple((job_name(path), _told_of(path, refused.get(path))) for path in jobs))
 
 

@@ -9,6 +9,8 @@ from buildbook.book.verify import verify
 from buildbook.cli import main
 from tests.conftest import every_file
 
+NAME = "2026-007-sideboard-with-a-slate-inset"
+
 
 @pytest.fixture(scope="module")
 def packed(tmp_path_factory):
@@ -19,8 +21,8 @@ def packed(tmp_path_factory):
 
 def test_both_are_made_and_small_enough_to_mail(packed):
     assert packed.ok
-    assert packed.archive.name == "sample_job-handover.zip"
-    assert packed.single.name == "sample_job-care.html"
+    assert packed.archive.name == f"{NAME}-handover.zip"
+    assert packed.single.name == f"{NAME}.html"
     assert packed.single.stat().st_size < MOST_MAILED
 
 
@@ -28,8 +30,8 @@ def test_the_archive_opened_alone_is_the_handover(packed, bound_sample, tmp_path
     with zipfile.ZipFile(packed.archive) as archive:
         assert archive.testzip() is None
         archive.extractall(tmp_path)
-    assert every_file(tmp_path / "sample_job") == every_file(bound_sample / "handover" / "sample_job")
-    assert verify(tmp_path / "sample_job").ok
+    assert every_file(tmp_path / NAME) == every_file(bound_sample / "handover" / "sample_job")
+    assert verify(tmp_path / NAME).ok
     assert verify(packed.archive).ok
 
 

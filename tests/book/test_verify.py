@@ -88,8 +88,8 @@ def test_handover_tells_both_fingerprints(make_job, tmp_path, capsys):
     folder = str(make_job("small", **SMALL))
     assert main(["handover", folder, "--to", str(tmp_path), "--json"]) == 0
     facts = json.loads(capsys.readouterr().out)
-    with zipfile.ZipFile(tmp_path / "small-handover.zip") as archive:
-        sealed = json.loads(archive.read("small/seal.json"))
+    with zipfile.ZipFile(tmp_path / "a-draft.zip") as archive:
+        sealed = json.loads(archive.read("a/seal.json"))
     assert (facts["fingerprint"], facts["whole"]) == (sealed["fingerprint"], sealed["whole"])
     assert main(["handover", folder, "--to", str(tmp_path)]) == 0
     out, _ = capsys.readouterr()

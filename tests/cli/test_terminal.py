@@ -137,7 +137,7 @@ def printed_by(capfd, *arguments):
 
 
 @pytest.mark.parametrize("json_too", [False, True])
-@pytest.mark.parametrize("command", ["proof", "bind", "handover", "estimate", "find", "verify"])
+@pytest.mark.parametrize("command", ["proof", "bind", "handover", "estimate", "find", "verify", "keys"])
 def test_no_command_prints_a_control(shelf, tmp_path, capfd, command, json_too):
     book = tmp_path / f"book {''.join(ESCAPES)}"
     arguments = {
@@ -147,6 +147,7 @@ def test_no_command_prints_a_control(shelf, tmp_path, capfd, command, json_too):
         "estimate": [shelf / "box", "--from", shelf, "--to", tmp_path / f"e{NASTY[:20]}"],
         "find": ["glue", "--in", shelf],
         "verify": [book],
+        "keys": [f"oak{NASTY}"],
     }[command]
     code, out, err = printed_by(capfd, command, *arguments, *(["--json"] if json_too else []))
     assert code in (0, 1)

@@ -6,65 +6,248 @@ import re
 import unicodedata
 from dataclasses import dataclass
 
+from buildbook.job.key import BOTH, PAGE, STAYS, Key, Leaves
+from buildbook.job.model import CUTS, FACES, PART_KINDS, PER
 from buildbook.quantity.units import KINDS, LENGTH_UNITS
 
 
 @dataclass(frozen=True)
-class Column:
-    """A column of a table: what a maker may call it, and what is believable in it (data/believable.csv).
+class Column(Key):
+    """A column of a table: a key, as the keys of TOML files are; and what a maker may call it, its own name included.
 
-    reads  how its cells are read, as the keys of TOML files say it; what is measured, counted or dated has `within`.
+    example  a cell as it stands in the file.
     """
 
-    names: str
-    reads: str = "text"
-    within: str = ""
+    names: str = ""
 
 
-PARTS: dict[str, Column] = {
-    "part": Column("part; part name; name; item; component; piece; description; teil; bauteil; bezeichnung"),
-    "qty": Column(
-        "qty; quantity; no; nos; no off; number; pcs; pc; pieces; count; off; stück; stueck; stk; anzahl; menge",
+def _by_name(*columns: Column) -> dict[str, Column]:
+    return {column.name: column for column in columns}
+
+
+PARTS = _by_name(
+    Column(
+        "part",
+        "text",
+        "Top",
+        "What it is called.",
+        BOTH,
+        names="part; part name; name; item; component; piece; description; teil; bauteil; bezeichnung",
+    ),
+    Column(
+        "qty",
         "count",
-        "pieces",
+        "2",
+        "How many; 1 where it is empty.",
+        BOTH,
+        within="pieces",
+        names="qty; quantity; no; nos; no off; number; pcs; pc; pieces; count; off; stück; stueck; stk; anzahl; menge",
     ),
-    "kind": Column("kind; type; sort; art; category; kategorie", "choice"),
-    "material": Column("material; species; wood; wood species; timber; stuff; holz; holzart; werkstoff"),
-    "length": Column("length; l; len; long; länge; laenge; länge l", "length", "size of a part"),
-    "width": Column("width; w; wide; breite; b; br", "length", "size of a part"),
-    "thickness": Column(
-        "thickness; t; th; thk; thick; dicke; stärke; staerke", "length", "thickness of a part"
+    Column(
+        "kind",
+        "choice",
+        "wood",
+        "Sheet goods are `panel`; glue, abrasives and the like are `supply`. Left out, it follows from the material.",
+        Leaves("effect", "effect"),
+        choices=PART_KINDS,
+        names="kind; type; sort; art; category; kategorie",
     ),
-    "stock": Column(
-        "stock; stock thickness; nominal; nominal thickness; rough thickness; rohdicke; rohstärke",
+    Column(
+        "material",
+        "text",
+        "European oak",
+        "A wood by its common or botanical name, a sheet, a glass, a stone; hardware as you would ask for it.",
+        BOTH,
+        names="material; species; wood; wood species; timber; stuff; holz; holzart; werkstoff",
+    ),
+    Column(
+        "length",
+        "length",
+        "1200",
+        "Along the grain, finished.",
+        Leaves("effect", "effect"),
+        within="size of a part",
+        names="length; l; len; long; länge; laenge; länge l",
+    ),
+    Column(
+        "width",
+        "length",
+        "420",
+        "Across the grain, finished.",
+        Leaves("yes", "effect"),
+        within="size of a part",
+        names="width; w; wide; breite; b; br",
+    ),
+    Column(
+        "thickness",
+        "length",
+        "22",
+        "Finished.",
+        Leaves("effect", "yes"),
+        within="thickness of a part",
+        names="thickness; t; th; thk; thick; dicke; stärke; staerke",
+    ),
+    Column(
         "stock",
-        "stock thickness",
+        "stock",
+        "5/4",
+        "Nominal thickness bought: `5/4`, `27 mm`. Left out, the thinnest that cleans up.",
+        Leaves("no", "effect"),
+        within="stock thickness",
+        names="stock; stock thickness; nominal; nominal thickness; rough thickness; rohdicke; rohstärke",
     ),
-    "cut": Column("cut; sawn; grain; schnitt; jahrringe; jahresringe", "choice"),
-    "fit": Column("fit; fitted; fixing; passung; befestigung; einbau"),
-    "opening": Column("opening; room; gap; öffnung; oeffnung; lichte breite", "length", "size of a part"),
-    "faces": Column("faces; surfaces; faces finished; flächen; flaechen; seiten", "choice"),
-    "finish": Column("finish; finish key; coating; oberfläche; oberflaeche; lack"),
-    "mass": Column("mass; mass each; weight; weight each; gewicht; masse", "mass", "mass of a part"),
-    "origin": Column("origin; provenance; source; where from; herkunft"),
-    "country": Column("country; country of origin; grown in; land; herkunftsland"),
-    "supplier": Column("supplier; vendor; yard; merchant; bought from; lieferant; händler; haendler"),
-    "price": Column("price; unit price; cost; unit cost; preis; einzelpreis; stückpreis", "amount", "price"),
-    "per": Column("per; price per; unit; einheit; je; pro", "choice"),
-    "client": Column("client; for client; for the client; show; kunde; für kunden", "choice"),
-    "note": Column(
-        "note; notes; remark; remarks; comment; comments; notiz; bemerkung; bemerkungen; anmerkung"
+    Column(
+        "cut",
+        "choice",
+        "quarter",
+        "How the growth rings stand to the face. Unknown, the larger movement is assumed, and said.",
+        PAGE,
+        choices=CUTS,
+        names="cut; sawn; grain; schnitt; jahrringe; jahresringe",
     ),
-}
+    Column(
+        "fit",
+        "text",
+        "floating",
+        "How it is held: `floating`, `glued`, `elongated holes` …",
+        STAYS,
+        names="fit; fitted; fixing; passung; befestigung; einbau",
+    ),
+    Column(
+        "opening",
+        "length",
+        "428",
+        "The room across the grain that a part has which must move, both grooves included.",
+        Leaves("effect", "no"),
+        within="size of a part",
+        names="opening; room; gap; öffnung; oeffnung; lichte breite",
+    ),
+    Column(
+        "faces",
+        "choice",
+        "all",
+        "What is finished.",
+        Leaves("effect", "effect"),
+        choices=FACES,
+        names="faces; surfaces; faces finished; flächen; flaechen; seiten",
+    ),
+    Column(
+        "finish",
+        "text",
+        "body",
+        "The key of a finish of job.toml.",
+        Leaves("effect", "effect"),
+        names="finish; finish key; coating; oberfläche; oberflaeche; lack",
+    ),
+    Column(
+        "mass",
+        "mass",
+        "85 g",
+        "Of one piece; for hardware above all.",
+        Leaves("effect", "no"),
+        within="mass of a part",
+        names="mass; mass each; weight; weight each; gewicht; masse",
+    ),
+    Column(
+        "origin",
+        "text",
+        "a parkland oak blown down in 2021",
+        "Where the material came from, in words for the client.",
+        BOTH,
+        names="origin; provenance; source; where from; herkunft",
+    ),
+    Column(
+        "country",
+        "text",
+        "GB",
+        "Where it grew: an ISO 3166-1 code or a name.",
+        PAGE,
+        names="country; country of origin; grown in; land; herkunftsland",
+    ),
+    Column(
+        "supplier",
+        "text",
+        "the yard",
+        "Who sold it.",
+        STAYS,
+        names="supplier; vendor; yard; merchant; bought from; lieferant; händler; haendler",
+    ),
+    Column(
+        "price",
+        "amount",
+        "11.40",
+        "What it cost. Left out, prices.csv is asked.",
+        Leaves("no", "effect"),
+        within="price",
+        names="price; unit price; cost; unit cost; preis; einzelpreis; stückpreis",
+    ),
+    Column(
+        "per",
+        "choice",
+        "each",
+        "What the price is for.",
+        Leaves("no", "effect"),
+        choices=PER,
+        names="per; price per; unit; einheit; je; pro",
+    ),
+    Column(
+        "client",
+        "choice",
+        "no",
+        "`no` keeps the row off the client's page; supplies are off it unless `yes`.",
+        Leaves("effect", "effect"),
+        choices=("yes", "no"),
+        names="client; for client; for the client; show; kunde; für kunden",
+    ),
+    Column(
+        "note",
+        "text",
+        "from the wet end of the board",
+        "For yourself; so is every column of another name.",
+        Leaves("effect", "no"),
+        names="note; notes; remark; remarks; comment; comments; notiz; bemerkung; bemerkungen; anmerkung",
+    ),
+)
 """Columns of parts.csv and what a maker may call them."""
 
-PRICES: dict[str, Column] = {
-    "material": Column(PARTS["material"].names + "; item; what; sheet; hardware; name; artikel"),
-    "price": Column(PARTS["price"].names + "; amount; today", "amount", "price"),
-    "per": PARTS["per"],
-    "date": Column("date; day; as of; priced on; datum; stand; vom", "date", "day of a shop"),
-    "supplier": PARTS["supplier"],
-}
+PRICES = _by_name(
+    Column(
+        "material",
+        "text",
+        "European oak",
+        "What it is the price of, named as in parts.csv.",
+        Leaves("no", "effect"),
+        names=f"{PARTS['material'].names}; item; what; sheet; hardware; name; artikel",
+    ),
+    Column(
+        "price",
+        "amount",
+        "2120",
+        "What one of its unit costs.",
+        Leaves("no", "effect"),
+        within="price",
+        names=f"{PARTS['price'].names}; amount; today",
+    ),
+    Column(
+        "per",
+        "choice",
+        "m3",
+        "The unit that the price is for.",
+        Leaves("no", "effect"),
+        choices=PER,
+        names=PARTS["per"].names,
+    ),
+    Column(
+        "date",
+        "date",
+        "2026-02-01",
+        "The day that the price held; a part takes the newest from the time of its job.",
+        Leaves("no", "effect"),
+        within="day of a shop",
+        names="date; day; as of; priced on; datum; stand; vom",
+    ),
+    Column("supplier", "text", "the yard", "Who asks it.", STAYS, names=PARTS["supplier"].names),
+)
 """Columns of prices.csv."""
 
 _MASS_UNITS = KINDS["mass"].spellings

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from buildbook.job.key import OUT, Key, Table
+from buildbook.job.key import BOTH, LETTER, PAGE, STAYS, Key, Leaves, Table
 from buildbook.job.shop_model import CARD_SIZES
 from buildbook.job.toml.keys import CLIMATE, MADE_AT
 
@@ -10,8 +10,16 @@ CARD = Table(
     "[card]",
     "The printed care card.",
     (
-        Key("size", "choice", '"A6"', "The size it is trimmed to.", choices=CARD_SIZES),
-        Key("bleed", "flag", "false", "With 3 mm of bleed and crop marks, for a print shop."),
+        Key(
+            "size", "choice", '"A6"', "The size it is trimmed to.", Leaves("effect", "no"), choices=CARD_SIZES
+        ),
+        Key(
+            "bleed",
+            "flag",
+            "false",
+            "With 3 mm of bleed and crop marks, for a print shop.",
+            Leaves("effect", "no"),
+        ),
     ),
 )
 
@@ -24,6 +32,7 @@ ALLOWANCES = Table(
             "length",
             '"25 mm"',
             "Added to the length of each part.",
+            Leaves("no", "effect"),
             field="over_length_m",
             within="length allowance",
         ),
@@ -32,15 +41,25 @@ ALLOWANCES = Table(
             "length",
             '"6 mm"',
             "Added to the width of each part.",
+            Leaves("no", "effect"),
             field="over_width_m",
             within="width allowance",
         ),
-        Key("waste", "percent", "20", "Solid timber bought on top.", field="waste_pct", within="waste"),
+        Key(
+            "waste",
+            "percent",
+            "20",
+            "Solid timber bought on top.",
+            Leaves("no", "effect"),
+            field="waste_pct",
+            within="waste",
+        ),
         Key(
             "sheet_waste",
             "percent",
             "10",
             "Sheet goods bought on top.",
+            Leaves("no", "effect"),
             field="sheet_waste_pct",
             within="waste",
         ),
@@ -56,6 +75,7 @@ ESTIMATE = Table(
             "percent",
             "5",
             "Put by for what nobody foresaw, on materials and labour.",
+            Leaves("no", "effect"),
             field="contingency_pct",
             within="share",
         ),
@@ -64,35 +84,60 @@ ESTIMATE = Table(
             "percent",
             "12",
             "Rent, tools and light, on materials and labour.",
+            Leaves("no", "effect"),
             field="overhead_pct",
             within="share",
         ),
         Key(
-            "margin", "percent", "15", "What is to be left of the price.", field="margin_pct", within="margin"
+            "margin",
+            "percent",
+            "15",
+            "What is to be left of the price.",
+            Leaves("no", "effect"),
+            field="margin_pct",
+            within="margin",
         ),
-        Key("tax", "percent", "20", "Added to the price, and shown.", OUT, "tax_pct", within="share"),
-        Key("tax_name", "text", '"VAT"', "What that tax is called.", OUT),
+        Key("tax", "percent", "20", "Added to the price, and shown.", LETTER, "tax_pct", within="share"),
+        Key("tax_name", "text", '"VAT"', "What that tax is called.", LETTER),
         Key(
             "round_to",
             "amount",
             "10",
             "A price in the letter is rounded up to a whole number of these.",
+            Leaves("no", "effect"),
             within="round step",
         ),
-        Key("deposit", "percent", "30", "Paid with the order.", OUT, "deposit_pct", within="share"),
-        Key("valid", "days", '"30 days"', "How long an offer holds.", OUT, "valid_days", within="validity"),
+        Key("deposit", "percent", "30", "Paid with the order.", LETTER, "deposit_pct", within="share"),
+        Key(
+            "valid",
+            "days",
+            '"30 days"',
+            "How long an offer holds.",
+            Leaves("no", "effect"),
+            "valid_days",
+            within="validity",
+        ),
         Key(
             "booked_until",
             "date",
             "2027-02-01",
             "The bench is taken until then; it gives the lead time.",
-            OUT,
+            Leaves("no", "effect"),
             within="day of a shop",
         ),
-        Key("week_hours", "number", "28", "Hours at the bench in a week.", within="hours of a week"),
-        Key("includes", "texts", '["a care book"]', "What every offer includes.", OUT),
-        Key("excludes", "texts", '["making good of walls"]', "What no offer includes.", OUT),
-        Key("payment", "tables", "[[estimate.payment]]", "The payments after the deposit.", OUT, "payments"),
+        Key(
+            "week_hours",
+            "number",
+            "28",
+            "Hours at the bench in a week.",
+            Leaves("no", "effect"),
+            within="hours of a week",
+        ),
+        Key("includes", "texts", '["a care book"]', "What every offer includes.", LETTER),
+        Key("excludes", "texts", '["making good of walls"]', "What no offer includes.", LETTER),
+        Key(
+            "payment", "tables", "[[estimate.payment]]", "The payments after the deposit.", LETTER, "payments"
+        ),
     ),
 )
 
@@ -100,8 +145,8 @@ PAYMENT = Table(
     "[[estimate.payment]]",
     "A payment, one table each.",
     (
-        Key("when", "text", '"before delivery"', "When it is due.", OUT, needed=True),
-        Key("share", "percent", "40", "Of the price.", OUT, "share_pct", within="share", needed=True),
+        Key("when", "text", '"before delivery"', "When it is due.", LETTER, needed=True),
+        Key("share", "percent", "40", "Of the price.", LETTER, "share_pct", within="share", needed=True),
     ),
 )
 
@@ -109,46 +154,79 @@ SHOP = Table(
     "",
     "The shop.",
     (
-        Key("name", "text", '"…"', "The name of the shop.", OUT),
-        Key("maker", "text", '"…"', "Who makes the pieces.", OUT),
-        Key("address", "lines", '"…"', "The postal address.", OUT),
-        Key("email", "text", '"…"', "The electronic address for questions.", OUT),
-        Key("phone", "text", '"…"', "The telephone number.", OUT),
-        Key("web", "address", '"https://example.org"', "The shop's site.", OUT),
-        Key("country", "text", '"GB"', "The country that the shop is in.", OUT),
-        Key("language", "text", '"en"', "The language that you write to clients in.", OUT),
+        Key("name", "text", '"…"', "The name of the shop.", BOTH),
+        Key("maker", "text", '"…"', "Who makes the pieces.", BOTH),
+        Key("address", "lines", '"…"', "The postal address.", BOTH),
+        Key("email", "text", '"…"', "The electronic address for questions.", BOTH),
+        Key("phone", "text", '"…"', "The telephone number.", BOTH),
+        Key("web", "address", '"https://example.org"', "The shop's site.", BOTH),
+        Key("country", "text", '"GB"', "The country that the shop is in.", Leaves("yes", "effect")),
+        Key(
+            "language",
+            "text",
+            '"en"',
+            "The language that you write to clients in.",
+            Leaves("effect", "effect"),
+        ),
         Key(
             "units",
             "choice",
             '"mm"',
             "The unit of a bare number, where a job does not say.",
-            OUT,
+            Leaves("effect", "effect"),
             choices=("mm", "in"),
         ),
-        Key("currency", "text", '"EUR"', "The currency of every price, as three letters."),
-        Key("theme", "text", '"oilstone"', "The look of the pages.", OUT),
-        Key("themes_in_jobs", "flag", "false", "A theme that lies in a job folder may be used."),
+        Key("currency", "text", '"EUR"', "The currency of every price, as three letters.", LETTER),
+        Key("theme", "text", '"oilstone"', "The look of the pages.", Leaves("effect", "effect")),
+        Key("themes_in_jobs", "flag", "false", "A theme that lies in a job folder may be used.", STAYS),
         Key(
             "pages_at",
             "address",
             '"https://example.org/pieces/"',
             "Where client's pages are put on the web.",
-            OUT,
+            PAGE,
         ),
-        Key("hour_rate", "amount", "55", "What an hour of work costs.", within="rate of an hour"),
+        Key(
+            "hour_rate",
+            "amount",
+            "55",
+            "What an hour of work costs.",
+            Leaves("no", "effect"),
+            within="rate of an hour",
+        ),
         Key(
             "stages",
             "texts",
             '["design", "milling", "joinery"]',
             "The kinds of work that hours are booked to.",
+            STAYS,
         ),
         Key(
-            "climate", "table", '{ rh_low = 30, rh_high = 60, temperature = "20 degC" }', CLIMATE.meaning, OUT
+            "climate",
+            "table",
+            '{ rh_low = 30, rh_high = 60, temperature = "20 degC" }',
+            CLIMATE.meaning,
+            PAGE,
         ),
-        Key("made_at", "table", '{ rh = 45, temperature = "18 degC" }', MADE_AT.meaning, OUT),
-        Key("allowances", "table", "{ waste = 20 }", ALLOWANCES.meaning, field="waste"),
-        Key("card", "table", '{ size = "A6" }', CARD.meaning),
-        Key("estimate", "table", "{ contingency = 5, … }", ESTIMATE.meaning, field="quoting"),
+        Key(
+            "made_at",
+            "table",
+            '{ rh = 45, temperature = "18 degC" }',
+            MADE_AT.meaning,
+            Leaves("effect", "no"),
+        ),
+        Key(
+            "allowances", "table", "{ waste = 20 }", ALLOWANCES.meaning, Leaves("no", "effect"), field="waste"
+        ),
+        Key("card", "table", '{ size = "A6" }', CARD.meaning, Leaves("effect", "no")),
+        Key(
+            "estimate",
+            "table",
+            "{ contingency = 5, … }",
+            ESTIMATE.meaning,
+            Leaves("no", "effect"),
+            field="quoting",
+        ),
     ),
 )
 

@@ -4,22 +4,25 @@
 
 from __future__ import annotations
 
-from buildbook.job.key import Key, Table
+from buildbook.job.key import STAYS, Key, Table
 
 KERF = Key(
     "kerf",
     "length",
     '"3 mm"',
     "What the saw takes; left out, the usual kerf.",
+    STAYS,
     field="kerf_m",
     within="saw kerf",
 )
-TRIM = Key("trim", "length", '"20 mm"', "What is trimmed off first, in all.", field="trim_m", within="trim")
+TRIM = Key(
+    "trim", "length", '"20 mm"', "What is trimmed off first, in all.", STAYS, field="trim_m", within="trim"
+)
 
 COMMON = (
-    Key("kind", "text", '"resaw"', "Which working it is."),
-    Key("title", "text", '"Door panels from one board"', "What it was for."),
-    Key("note", "lines", '"keep the left edge"', "For yourself."),
+    Key("kind", "text", '"resaw"', "Which working it is.", STAYS),
+    Key("title", "text", '"Door panels from one board"', "What it was for.", STAYS),
+    Key("note", "lines", '"keep the left edge"', "For yourself.", STAYS),
 )
 """Keys of every kind."""
 
@@ -32,6 +35,7 @@ _KINDS: dict[str, tuple[str, tuple[Key, ...]]] = {
                 "stock",
                 '"8/4"',
                 "Of the board.",
+                STAYS,
                 field="thickness_m",
                 within="stock thickness",
                 needed=True,
@@ -41,6 +45,7 @@ _KINDS: dict[str, tuple[str, tuple[Key, ...]]] = {
                 "length",
                 '"180 mm"',
                 "Of the board.",
+                STAYS,
                 field="width_m",
                 within="working length",
                 needed=True,
@@ -50,6 +55,7 @@ _KINDS: dict[str, tuple[str, tuple[Key, ...]]] = {
                 "length",
                 '"6 mm"',
                 "Thickness of a finished leaf.",
+                STAYS,
                 field="leaf_m",
                 within="working length",
                 needed=True,
@@ -60,6 +66,7 @@ _KINDS: dict[str, tuple[str, tuple[Key, ...]]] = {
                 "length",
                 '"1 mm"',
                 "Planed off between two leaves.",
+                STAYS,
                 field="clean_up_m",
                 within="planing",
             ),
@@ -73,6 +80,7 @@ _KINDS: dict[str, tuple[str, tuple[Key, ...]]] = {
                 "length",
                 '"200 mm"',
                 "Of the board.",
+                STAYS,
                 field="width_m",
                 within="working length",
                 needed=True,
@@ -82,6 +90,7 @@ _KINDS: dict[str, tuple[str, tuple[Key, ...]]] = {
                 "length",
                 '"22 mm"',
                 "Width of a strip.",
+                STAYS,
                 field="strip_m",
                 within="working length",
                 needed=True,
@@ -98,6 +107,7 @@ _KINDS: dict[str, tuple[str, tuple[Key, ...]]] = {
                 "length",
                 '"2400 mm"',
                 "Length of the stock.",
+                STAYS,
                 field="stock_m",
                 within="working length",
                 needed=True,
@@ -107,11 +117,21 @@ _KINDS: dict[str, tuple[str, tuple[Key, ...]]] = {
                 "length",
                 '"455 mm"',
                 "Length of a piece.",
+                STAYS,
                 field="piece_m",
                 within="working length",
                 needed=True,
             ),
-            Key("count", "count", "12", "How many pieces.", field="wanted", within="pieces", needed=True),
+            Key(
+                "count",
+                "count",
+                "12",
+                "How many pieces.",
+                STAYS,
+                field="wanted",
+                within="pieces",
+                needed=True,
+            ),
             KERF,
             TRIM,
         ),
@@ -119,13 +139,22 @@ _KINDS: dict[str, tuple[str, tuple[Key, ...]]] = {
     "holes": (
         "A field of holes.",
         (
-            Key("rows", "count", "2", "How many rows.", within="holes in a row", needed=True),
-            Key("columns", "count", "12", "How many holes in a row.", within="holes in a row", needed=True),
+            Key("rows", "count", "2", "How many rows.", STAYS, within="holes in a row", needed=True),
+            Key(
+                "columns",
+                "count",
+                "12",
+                "How many holes in a row.",
+                STAYS,
+                within="holes in a row",
+                needed=True,
+            ),
             Key(
                 "spacing",
                 "length",
                 '"32 mm"',
                 "From hole to hole, both ways.",
+                STAYS,
                 field="spacing_m",
                 within="working length",
             ),
@@ -134,6 +163,7 @@ _KINDS: dict[str, tuple[str, tuple[Key, ...]]] = {
                 "length",
                 '"300 mm"',
                 "From row to row.",
+                STAYS,
                 field="row_spacing_m",
                 within="working length",
             ),
@@ -142,6 +172,7 @@ _KINDS: dict[str, tuple[str, tuple[Key, ...]]] = {
                 "length",
                 '"32 mm"',
                 "From hole to hole in a row.",
+                STAYS,
                 field="column_spacing_m",
                 within="working length",
             ),
@@ -155,6 +186,7 @@ _KINDS: dict[str, tuple[str, tuple[Key, ...]]] = {
                 "length",
                 '"420 mm"',
                 "The run that it falls over.",
+                STAYS,
                 field="run_m",
                 within="working length",
                 needed=True,
@@ -164,6 +196,7 @@ _KINDS: dict[str, tuple[str, tuple[Key, ...]]] = {
                 "angle",
                 "5",
                 "The angle, in degrees.",
+                STAYS,
                 field="angle_deg",
                 within="angle",
                 needed=True,
@@ -178,6 +211,7 @@ _KINDS: dict[str, tuple[str, tuple[Key, ...]]] = {
                 "length",
                 '"45 mm"',
                 "At the wide end.",
+                STAYS,
                 field="wide_m",
                 within="working length",
                 needed=True,
@@ -187,6 +221,7 @@ _KINDS: dict[str, tuple[str, tuple[Key, ...]]] = {
                 "length",
                 '"28 mm"',
                 "At the narrow end.",
+                STAYS,
                 field="narrow_m",
                 within="working length",
                 needed=True,
@@ -196,6 +231,7 @@ _KINDS: dict[str, tuple[str, tuple[Key, ...]]] = {
                 "count",
                 "2",
                 "How many sides are tapered: 1 or 2.",
+                STAYS,
                 within="tapered sides",
                 needed=True,
             ),
@@ -204,10 +240,12 @@ _KINDS: dict[str, tuple[str, tuple[Key, ...]]] = {
     "coat count": (
         "How many times pieces are coated in all.",
         (
-            Key("pieces", "count", "14", "How many pieces.", within="pieces", needed=True),
-            Key("coats", "count", "3", "How many coats; left out, those of the finish.", within="coats"),
-            Key("sides", "count", "2", "How many sides are coated apart.", within="sides"),
-            Key("finish", "text", '"body"', "The key of a finish of this job."),
+            Key("pieces", "count", "14", "How many pieces.", STAYS, within="pieces", needed=True),
+            Key(
+                "coats", "count", "3", "How many coats; left out, those of the finish.", STAYS, within="coats"
+            ),
+            Key("sides", "count", "2", "How many sides are coated apart.", STAYS, within="sides"),
+            Key("finish", "text", '"body"', "The key of a finish of this job.", STAYS),
         ),
     ),
     "dowels": (
@@ -218,6 +256,7 @@ _KINDS: dict[str, tuple[str, tuple[Key, ...]]] = {
                 "length",
                 '"400 mm"',
                 "Length of the joint.",
+                STAYS,
                 field="joint_m",
                 within="working length",
                 needed=True,
@@ -227,6 +266,7 @@ _KINDS: dict[str, tuple[str, tuple[Key, ...]]] = {
                 "length",
                 '"30 mm"',
                 "From each end to the first.",
+                STAYS,
                 field="margin_m",
                 within="working length",
                 needed=True,
@@ -236,6 +276,7 @@ _KINDS: dict[str, tuple[str, tuple[Key, ...]]] = {
                 "length",
                 '"80 mm"',
                 "At least from one to the next.",
+                STAYS,
                 field="spacing_m",
                 within="working length",
                 needed=True,
@@ -245,23 +286,31 @@ _KINDS: dict[str, tuple[str, tuple[Key, ...]]] = {
                 "length",
                 '"22 mm"',
                 "Of the thinner part.",
+                STAYS,
                 field="thickness_m",
                 within="working length",
             ),
             Key(
-                "diameter", "length", '"8 mm"', "Of the dowels.", field="diameter_m", within="working length"
+                "diameter",
+                "length",
+                '"8 mm"',
+                "Of the dowels.",
+                STAYS,
+                field="diameter_m",
+                within="working length",
             ),
         ),
     ),
     "tally": (
         "Board feet of the boards bought; with the wood named, the yield of that wood too.",
         (
-            Key("wood", "text", '"European oak"', "Which wood; left out, the only one of the job."),
+            Key("wood", "text", '"European oak"', "Which wood; left out, the only one of the job.", STAYS),
             Key(
                 "boards",
                 "boards",
                 '["5/4 x 7 1/2 in x 9 ft 8 in"]',
                 "Thickness x width x length of each.",
+                STAYS,
                 within="stock thickness; width of a board; size of a part",
                 needed=True,
             ),

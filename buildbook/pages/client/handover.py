@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from itertools import groupby
-from urllib.parse import quote
 
 from buildbook.care import CareItem
 from buildbook.job.model import Job, LogEntry, Part, Photo
+from buildbook.job.slug import slug
 from buildbook.pages.client.due import due_dates
 from buildbook.pages.client.piece import (
     Advice,
@@ -299,10 +299,13 @@ def _figures(job: Job, summary: Summary, phrases: Phrases) -> tuple[Line, ...]:
 
 
 def _page_address(job: Job) -> str:
-    """Where the page will be on the web: what the job says, else its folder where the shop puts its pages."""
+    """Where the page will be on the web: what the job says, else its slug where the shop puts its pages. Empty where
+    neither is known: a piece without a name would be given the address of another.
+    """
     if job.page or not job.shop.pages_at:
         return job.page
-    return f"{job.shop.pages_at.rstrip('/')}/{quote(job.key)}/"
+    own = slug(job.number, job.title)
+    return f"{job.shop.pages_at.rstrip('/')}/{own}/" if own else ""
 
 
 def _measures(job: Job, summary: Summary) -> Measures:

@@ -88,24 +88,3 @@ def test_the_inputs_of_a_working_are_the_parameters_of_its_sum(kind, sum_, besid
     own = {key.target for key in WORKED[kind].keys} - {"kind", "title", "note"}
     parameters = set(sum_.__code__.co_varnames[: sum_.__code__.co_argcount])
     assert own - beside == parameters
-
-
-def test_what_is_private_never_leaves():
-    private = {"client", "price", "tags", "worked", "joints", "stages"}
-    assert {key.name for key in keys.JOB.keys if not key.leaves} == private
-    assert {key.name for key in shop_keys.SHOP.keys if not key.leaves} == {
-        "currency",
-        "hour_rate",
-        "stages",
-        "themes_in_jobs",
-        "allowances",
-        "card",
-        "estimate",
-    }
-    assert {key.name for key in shop_keys.ESTIMATE.keys if not key.leaves} == {
-        "contingency",
-        "overhead",
-        "margin",
-        "round_to",
-        "week_hours",
-    }
