@@ -17,9 +17,9 @@ from PIL import Image
 
 from buildbook.job import model, shop_model
 from buildbook.job.believable import believable
-from buildbook.job.key import BOTH, PAGE, STAYS, Key, Leaves, Table
 from buildbook.job.table.headings import PARTS, PRICES
 from buildbook.job.toml import keys, shop_keys
+from buildbook.job.toml.key import BOTH, PAGE, STAYS, Key, Leaves, Table
 from buildbook.job.toml.working_keys import WORKED
 
 CANARY = "Zqwx"

@@ -18,7 +18,7 @@ import pytest
 from buildbook.book.bind import bind, pages_of
 from buildbook.estimate.reckon import reckon
 from buildbook.job import find_jobs, model, read_job, read_shop, shop_model
-from buildbook.job.key import Key
+from buildbook.job.toml.key import Key
 from buildbook.pages.letter.letter import letter_of
 from buildbook.render.html.theme import load_theme
 from buildbook.render.print.letter import letter_pdf

@@ -13,8 +13,8 @@ from functools import cache
 from typing import Any, Literal
 
 from buildbook.job.believable import believable
-from buildbook.job.key import READS, Key, Leaves, Table
 from buildbook.job.table.headings import PARTS, PRICES, Column
+from buildbook.job.toml.key import READS, Key, Leaves, Table
 from buildbook.job.toml.keys import JOB_TABLES
 from buildbook.job.toml.shop_keys import SHOP_TABLES
 from buildbook.job.toml.working_keys import WORKED

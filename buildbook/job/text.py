@@ -8,6 +8,7 @@ from __future__ import annotations
 import codecs
 import re
 
+from buildbook import limits
 from buildbook.job.signs import NO_SIGN
 from buildbook.problems import Problems
 
@@ -68,3 +69,12 @@ def shown(text: str) -> str:
     plain = re.sub(r"\s+", " ", text).strip()
     plain = "".join(sign if sign.isprintable() else "�" for sign in plain)
     return f"“{plain[: LONGEST_SHOWN - 1]}…”" if len(plain) > LONGEST_SHOWN else f"“{plain}”"
+
+
+def long_word(text: str) -> str:
+    """The first word of a text that is too long to be printed; empty when there is none."""
+    found = _LONG_WORD.search(text)
+    return found[0] if found else ""
+
+
+_LONG_WORD = re.compile(rf"\S{{{limits.WORD_SIGNS + 1},}}")

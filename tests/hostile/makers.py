@@ -11,10 +11,10 @@ from datetime import date, datetime, time
 from hypothesis import strategies as st
 
 from buildbook.job.believable import believable
-from buildbook.job.key import MEASURED
 from buildbook.job.signs import NO_SIGN
 from buildbook.job.table.headings import PARTS, PRICES
 from buildbook.job.toml import keys, shop_keys
+from buildbook.job.toml.key import MEASURED
 from buildbook.job.toml.working_keys import WORKED
 
 SIGNS = st.sampled_from(

@@ -12,10 +12,10 @@ import pytest
 
 import buildbook.job
 from buildbook.job.believable import DAY, PLACES, Believable, believable, names, plain_amount
-from buildbook.job.key import MEASURED, READS, Key
 from buildbook.job.table.headings import PARTS, PRICES
 from buildbook.job.table.parts import read_parts
 from buildbook.job.toml import keys, shop_keys
+from buildbook.job.toml.key import MEASURED, READS, Key
 from buildbook.job.toml.values import read_value
 from buildbook.job.toml.working_keys import WORKED
 from buildbook.problems import Problems

@@ -3,7 +3,7 @@
 import pytest
 
 from buildbook import limits
-from buildbook.job.note_bounds import within
+from buildbook.job.notes.bounds import within
 from buildbook.job.notes.entries import Known, read_notes
 from buildbook.job.notes.pictures import Names, resolve
 from buildbook.job.table.parts import read_parts

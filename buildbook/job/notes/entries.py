@@ -17,7 +17,7 @@ from pathlib import PurePosixPath
 from buildbook import limits
 from buildbook.job.believable import check
 from buildbook.job.model import Hours, LogEntry, Picture
-from buildbook.job.note_bounds import within
+from buildbook.job.notes.bounds import within
 from buildbook.job.notes.for_client import Cut, passages, tell_near_misses
 from buildbook.job.notes.hours import HoursLine, find_hours, read_items, without_hours
 from buildbook.job.notes.local_links import is_local

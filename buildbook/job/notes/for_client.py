@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from buildbook.job.model import Passage
-from buildbook.job.note_bounds import check_passage
+from buildbook.job.notes.bounds import check_passage
 from buildbook.job.notes.hours import LIKE_HOURS
 from buildbook.job.notes.local_links import LocalLink, without_local_links
 from buildbook.job.notes.markdown import (

@@ -6,8 +6,8 @@ import re
 import unicodedata
 from dataclasses import dataclass
 
-from buildbook.job.key import BOTH, PAGE, STAYS, Key, Leaves
 from buildbook.job.model import CUTS, FACES, PART_KINDS, PER
+from buildbook.job.toml.key import BOTH, PAGE, STAYS, Key, Leaves
 from buildbook.quantity.units import KINDS, LENGTH_UNITS
 
 

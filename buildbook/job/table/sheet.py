@@ -14,10 +14,9 @@ from typing import TypeVar
 
 from buildbook import limits
 from buildbook.job.believable import check, plain_amount
-from buildbook.job.note_bounds import long_word
 from buildbook.job.table.dialect import HEADINGS_WITHIN, Record, read_records
 from buildbook.job.table.headings import Column, ColumnHeading, Headings, bare
-from buildbook.job.text import shown
+from buildbook.job.text import long_word, shown
 from buildbook.problems import Problems, did_you_mean, listed
 from buildbook.quantity import Length, QuantityError, read_amount, read_length
 

@@ -13,8 +13,8 @@ from decimal import Decimal
 from typing import Any
 
 from buildbook import limits
-from buildbook.job.key import Key, Table
 from buildbook.job.text import decode, shown
+from buildbook.job.toml.key import Key, Table
 from buildbook.job.toml.lines import KeyPath, lines_of, load_of
 from buildbook.job.toml.values import read_value, told
 from buildbook.problems import Problems, did_you_mean

@@ -4,7 +4,7 @@ client who read of screws and studs might hang it elsewhere by them.
 
 from __future__ import annotations
 
-from buildbook.job.key import STAYS, Key, Table
+from buildbook.job.toml.key import STAYS, Key, Table
 
 FASTENER = Table(
     "[hanging.fastener]",

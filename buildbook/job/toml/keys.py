@@ -6,9 +6,9 @@ that is read is a key that is explained.
 
 from __future__ import annotations
 
-from buildbook.job.key import BOTH, LETTER, PAGE, STAYS, Key, Leaves, Table
 from buildbook.job.model import STANDS
 from buildbook.job.toml.hanging_keys import FASTENER, HANGING, WALL
+from buildbook.job.toml.key import BOTH, LETTER, PAGE, STAYS, Key, Leaves, Table
 
 NEAR = ("radiator", "stove", "window", "sun", "underfloor heating", "vent", "kitchen", "bathroom")
 """What may stand near a piece and matters to its wood and finish."""

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from buildbook.job.key import BOTH, LETTER, PAGE, STAYS, Key, Leaves, Table
 from buildbook.job.shop_model import CARD_SIZES
+from buildbook.job.toml.key import BOTH, LETTER, PAGE, STAYS, Key, Leaves, Table
 from buildbook.job.toml.keys import CLIMATE, MADE_AT
 
 CARD = Table(

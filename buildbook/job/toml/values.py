@@ -14,12 +14,11 @@ from urllib.parse import urlsplit
 from buildbook import limits
 from buildbook.folding import folded
 from buildbook.job.believable import believable, check, plain_amount
-from buildbook.job.key import READS, Key
 from buildbook.job.model import Board
-from buildbook.job.note_bounds import long_word
 from buildbook.job.signs import NO_SIGN, line, lines
 from buildbook.job.table.sizes import read_stock
-from buildbook.job.text import shown
+from buildbook.job.text import long_word, shown
+from buildbook.job.toml.key import READS, Key
 from buildbook.problems import did_you_mean
 from buildbook.quantity import Length, QuantityError, read_length, read_number, read_quantity
 

@@ -4,7 +4,7 @@
 
 from __future__ import annotations
 
-from buildbook.job.key import STAYS, Key, Table
+from buildbook.job.toml.key import STAYS, Key, Table
 
 KERF = Key(
     "kerf",

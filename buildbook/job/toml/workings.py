@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import Any
 
 from buildbook.folding import folded
-from buildbook.job.key import Table
 from buildbook.job.model import Working
 from buildbook.job.text import shown
 from buildbook.job.toml.file import TomlTable
+from buildbook.job.toml.key import Table
 from buildbook.job.toml.values import written
 from buildbook.job.toml.working_keys import COMMON, WORKED
 from buildbook.problems import did_you_mean, listed

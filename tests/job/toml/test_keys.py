@@ -6,8 +6,8 @@ from decimal import Decimal
 
 import pytest
 
-from buildbook.job import key as keyed
 from buildbook.job import model, shop_model
+from buildbook.job.toml import key as keyed
 from buildbook.job.toml import keys, shop_keys
 from buildbook.job.toml.values import read_value
 from buildbook.job.toml.working_keys import WORKED

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 
 from buildbook import limits
 from buildbook.job.notes.markdown import Note
-from buildbook.job.text import shown
+from buildbook.job.text import long_word, shown
 from buildbook.problems import Problems
 
 _UNDER_HEAD = re.compile(r"[ \t>]*+[|:-][|: \t-]*+")  # the line of dashes under the head of a table
@@ -59,15 +59,6 @@ def _cells(text: str) -> int:
             columns = max(columns, line.count("|") + 1)
         cells += columns
     return cells
-
-
-def long_word(text: str) -> str:
-    """The first word of a text that is too long to be printed; empty when there is none."""
-    found = _LONG_WORD.search(text)
-    return found[0] if found else ""
-
-
-_LONG_WORD = re.compile(rf"\S{{{limits.WORD_SIGNS + 1},}}")
 
 
 def check_passage(name: str, line: int, passage: Note, problems: Problems) -> None:
