@@ -66,6 +66,10 @@ class FoundJob:
     passages: tuple[Shown, ...]
 
 
+Ask = Callable[[str, int | None], tuple[int, list[FoundJob]]]
+"""A question, and how many hits are shown at most -> how many jobs answer it, and the first of them, in order."""
+
+
 def find_in(
     folder: Path, text: str, most: int | None = None, problems: Problems | None = None
 ) -> tuple[int, list[FoundJob]]:
@@ -74,10 +78,16 @@ def find_in(
 
     Raises `NothingToAsk`.
     """
-    problems = Problems() if problems is None else problems
+    return open_past_work(folder, Problems() if problems is None else problems)(text, most)
+
+
+def open_past_work(folder: Path, problems: Problems) -> Ask:
+    """A book, a shelf or a job folder read once, to be asked as often as you like. Raises `NothingToAsk`."""
     if (folder / scripts.INDEX).is_file():
         index = _index_of(folder / scripts.INDEX)
-        return _found(index, text, most, lambda key: read_passages(folder / "jobs" / key) or ())
+        return lambda text, most: _found(
+            index, text, most, lambda key: read_passages(folder / "jobs" / key) or ()
+        )
     jobs = find_jobs(folder)
     if not jobs:
         raise NothingToAsk(f"{folder} holds no job and is no book. Name a shelf or a book with --in.")
@@ -93,10 +103,13 @@ def find_in(
         except Exception as fault:  # one job must not keep the others from answering
             problems.add(failed(job_name(path), fault))
 
-    def of(some: Sequence[FindRecord]) -> tuple[int, list[FoundJob]]:
-        return _found(build(some, shop.units), text, most, passages.__getitem__)
+    def ask_all(text: str, most: int | None) -> tuple[int, list[FoundJob]]:
+        def of(some: Sequence[FindRecord]) -> tuple[int, list[FoundJob]]:
+            return _found(build(some, shop.units), text, most, passages.__getitem__)
 
-    return without_failing(of, list(records.values()), lambda record: record.key, problems)
+        return without_failing(of, list(records.values()), lambda record: record.key, problems)
+
+    return ask_all
 
 
 def _index_of(path: Path) -> Index:

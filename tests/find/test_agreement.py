@@ -6,8 +6,9 @@ import unicodedata
 import pytest
 
 from buildbook.book.bind import bind
-from buildbook.book.search import find_in
+from buildbook.book.search import open_past_work
 from buildbook.find.tokens import joined, tokens
+from buildbook.problems import Problems
 from tests.make_shelf import made_jobs, write_shelf
 
 pytestmark = pytest.mark.browser
@@ -53,43 +54,48 @@ def bound(tmp_path_factory):
     return place
 
 
-def terminal(folder, text):
-    return [job.key for job in find_in(folder, text)[1]]
+def opened(folder):
+    """Past work opened once, to be asked many times."""
+    return open_past_work(folder, Problems())
+
+
+def keys_of(answer):
+    return [job.key for job in answer[1]]
 
 
 def test_the_page_lists_what_the_terminal_lists(bound, open_page):
-    page = open_page(bound / "book" / "index.html")
+    page, ask = open_page(bound / "book" / "index.html"), opened(bound / "book")
     for text in QUESTIONS:
         listed = page.evaluate(ANSWER, text)
-        assert listed == terminal(bound / "book", text), text
+        assert listed == keys_of(ask(text, None)), text
 
 
 def test_a_book_and_the_shelf_it_was_bound_from_answer_alike(bound):
+    ask_book, ask_shelf = opened(bound / "book"), opened(bound / "shelf")
     for text in QUESTIONS:
-        of_book, of_shelf = find_in(bound / "book", text), find_in(bound / "shelf", text)
-        assert of_book == of_shelf, text
+        assert ask_book(text, None) == ask_shelf(text, None), text
 
 
 def test_many_jobs_come_in_the_same_order_with_the_same_points(book, open_page):
-    page = open_page(book / "index.html")
+    page, ask = open_page(book / "index.html"), opened(book)
     for text in QUESTIONS:
         told = page.evaluate(TOLD, text)
         if not told["phrases"]:
-            found = [[job.key, job.score] for job in find_in(book, text)[1]]
+            found = [[job.key, job.score] for job in ask(text, None)[1]]
             assert told["hits"] == found, text
 
 
 def test_many_jobs_with_a_phrase_too(book, open_page):
-    page = open_page(book / "index.html")
+    page, ask = open_page(book / "index.html"), opened(book)
     for text in (question for question in QUESTIONS if question.count('"') == 2):
-        assert page.evaluate(ANSWER, text) == terminal(book, text), text
+        assert page.evaluate(ANSWER, text) == keys_of(ask(text, None)), text
 
 
 def test_the_passages_are_the_same(book, found, open_page):
-    page = open_page(book / "index.html")
+    page, ask = open_page(book / "index.html"), opened(book)
     passages = {one.key: [list(passage) for passage in one.passages] for one in found}
     for text in QUESTIONS:
-        for job in find_in(book, text, 3)[1]:
+        for job in ask(text, 3)[1]:
             said = page.evaluate(WHY, [text, passages[job.key]])
             assert said == [[s.field, s.where, s.text, [list(m) for m in s.marks]] for s in job.passages], (
                 text
