@@ -64,10 +64,10 @@ def make_job(tmp_path):
 
 
 def every_file(folder):
-    """Path and bytes of every file below a folder."""
-    return {
-        p.relative_to(folder).as_posix(): p.read_bytes() for p in sorted(folder.rglob("*")) if p.is_file()
-    }
+    """Path and bytes of every file below a folder, but for what a book remembers of times and identities of files."""
+    files = (p for p in sorted(folder.rglob("*")) if p.is_file())
+    found = {p.relative_to(folder).as_posix(): p for p in files}
+    return {name: p.read_bytes() for name, p in found.items() if ".own/made/" not in name}
 
 
 @pytest.fixture(scope="session")

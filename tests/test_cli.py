@@ -36,6 +36,28 @@ def test_a_good_job_binds_with_code_0(make_job, tmp_path, capsys):
     assert (tmp_path / "book" / "handover" / "2026-001-box" / "index.html").is_file()
 
 
+def test_a_job_that_is_passed_over_says_so_and_one_that_is_not_says_why(make_job, tmp_path, capsys):
+    folder = make_job("one", **{"job.toml": GOOD, "notes.md": NOTES})
+    make_job("two", **{"job.toml": GOOD, "notes.md": NOTES})
+    arguments = ["bind", str(folder.parent), "--to", str(tmp_path / "book"), "--why"]
+    assert main(arguments) == 0
+    warnings = capsys.readouterr().err
+    (folder / "notes.md").write_text(NOTES + "More.\n")
+    assert main(arguments) == 0
+    out, err = capsys.readouterr()
+    lines = out.splitlines()
+    assert lines[0].startswith("one: bound, ")
+    assert lines[1] == "  because: notes.md changed"
+    assert lines[-1].startswith("two: unchanged, ")
+    assert err == warnings
+    assert main([*arguments, "--json"]) == 0
+    jobs = json.loads(capsys.readouterr().out)["jobs"]
+    assert [(job["redone"], job["why"]) for job in jobs] == [(False, []), (False, [])]
+    assert main([*arguments, "--json", "--again"]) == 0
+    jobs = json.loads(capsys.readouterr().out)["jobs"]
+    assert [(job["redone"], job["why"]) for job in jobs] == [(True, ["asked to"]), (True, ["asked to"])]
+
+
 def test_a_bad_job_says_where_and_what_and_gives_code_1(make_job, tmp_path, capsys):
     folder = make_job(
         **{

@@ -11,8 +11,8 @@ from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
-from buildbook.book.bind import problem_of
 from buildbook.book.disk import write
+from buildbook.book.faults import problem_of
 from buildbook.book.themes import theme_of
 from buildbook.book.without import without_failing
 from buildbook.estimate import Estimate, currencies, reckon

@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from types import MappingProxyType
+from typing import NamedTuple
+
+import msgspec
 
 from buildbook.book import seal
 from buildbook.book.disk.write import Staging, sha256
+from buildbook.book.made import KeptPrint
 from buildbook.book.names import BOOKLET, CALENDAR, CARD, PAGE, RECORD
 from buildbook.job.model import Job
 from buildbook.job.shop_model import CardFormat
@@ -32,12 +37,27 @@ Place = tuple[str, int]
 """A file of notes and a line in it."""
 
 
-def lay_handover(
-    piece: ClientPiece, theme: Theme, folder: Staging, card: CardFormat, told_in: Sequence[Place] = ()
-) -> tuple[seal.Fingerprints, tuple[Problem, ...]]:
-    """Write every file but the pictures, which are there already. Returns the fingerprints, and what went amiss.
+class LaidHandover(NamedTuple):
+    """What came of a handover: its fingerprints, what went amiss, and what each print was made from."""
 
-    `told_in`: where the notes hold each passage of the story.
+    sealed: seal.Fingerprints
+    problems: tuple[Problem, ...]
+    prints: dict[str, KeptPrint]
+
+
+def lay_handover(
+    piece: ClientPiece,
+    theme: Theme,
+    folder: Staging,
+    card: CardFormat,
+    told_in: Sequence[Place] = (),
+    before: Mapping[str, KeptPrint] = MappingProxyType({}),
+    made_with: str = "",
+) -> LaidHandover:
+    """Write every file but the pictures, which are there already.
+
+    `told_in`: where the notes hold each passage of the story. `before`: what the prints of the last edition were made
+    from; one that would be made from the same is kept. `made_with`: a digest of program and theme.
 
     The record's is made of the page as it is before its own is in it; the prints come after and show it, and the
     whole is made of all of them.
@@ -48,13 +68,20 @@ def lay_handover(
     fingerprint = seal.fingerprint(folder.digests | {PAGE: sha256(page)})
     folder.write(PAGE, page.replace(seal.BLANK.encode(), fingerprint.encode()))
     problems: list[Problem] = []
+    prints: dict[str, KeptPrint] = {}
     try:
-        for name, printed in _prints(piece, theme, folder, card, fingerprint):
-            folder.write(name, printed.pdf)
-            problems += [*printed.problems, *(_left_out(name, part, told_in) for part in printed.left_out)]
+        for name, made_from, printing in _prints(piece, theme, folder, card, fingerprint, made_with):
+            kept = before.get(name)
+            if kept is None or kept.made_from != made_from or not folder.keep(name):
+                printed = printing()
+                folder.write(name, printed.pdf)
+                kept = KeptPrint(made_from, printed.problems, printed.left_out)
+            prints[name] = kept
+            problems += [*kept.problems, *(_left_out(name, part, told_in) for part in kept.left_out)]
     except TypesetError as error:
         raise ThemeError(f"theme {theme.name}, {error}") from error
-    return seal.Fingerprints(fingerprint, seal.whole(folder.digests)), tuple(problems)
+    sealed = seal.Fingerprints(fingerprint, seal.whole(folder.digests))
+    return LaidHandover(sealed, tuple(problems), prints)
 
 
 def passages_in(job: Job) -> tuple[Place, ...]:
@@ -73,19 +100,38 @@ def _left_out(name: str, part: LeftOut, told_in: Sequence[Place]) -> Problem:
 
 
 def _prints(
-    piece: ClientPiece, theme: Theme, folder: Staging, card: CardFormat, fingerprint: str
-) -> Iterator[tuple[str, Printed]]:
-    lead = _copy(piece.lead, folder, _CARD_EDGE_PX) if piece.lead else None
-    yield (
-        CARD,
-        care_card(card_of(piece, fingerprint), theme, size=card.size, bleed=card.bleed, picture=lead),
-    )
+    piece: ClientPiece, theme: Theme, folder: Staging, card: CardFormat, fingerprint: str, made_with: str
+) -> Iterator[tuple[str, str, Callable[[], Printed]]]:
+    """Of each print its name, what it is made from, as one digest, and how it is made."""
+    model, lead = card_of(piece, fingerprint), piece.lead and _copy(piece.lead, folder, _CARD_EDGE_PX)
     pictures = {p.digest: _copy(p, folder, _BOOKLET_EDGE_PX) for p in piece.pictures()}
-    yield BOOKLET, care_booklet(piece, theme, pictures=pictures, fingerprint=fingerprint)
+
+    def print_card() -> Printed:
+        picture = _content(folder, lead) if lead else None
+        return care_card(model, theme, size=card.size, bleed=card.bleed, picture=picture)
+
+    def print_booklet() -> Printed:
+        content = {digest: _content(folder, name) for digest, name in pictures.items()}
+        return care_booklet(piece, theme, pictures=content, fingerprint=fingerprint)
+
+    digests = folder.digests
+    of_card = (made_with, model, card, digests[lead] if lead else "")
+    yield CARD, _made_from(of_card), print_card
+    shown = {digest: digests[name] for digest, name in pictures.items()}
+    yield BOOKLET, _made_from((made_with, piece, fingerprint, shown)), print_booklet
 
 
-def _copy(picture: Picture, folder: Staging, edge: int) -> bytes:
-    """The copy of a picture whose long edge is the largest of at most so many pixels."""
+def _made_from(parts: object) -> str:
+    """One digest of all that decides the bytes of a print."""
+    return sha256(msgspec.json.encode(parts))
+
+
+def _copy(picture: Picture, folder: Staging, edge: int) -> str:
+    """The name of the copy of a picture whose long edge is the largest of at most so many pixels."""
     copies = copies_of(picture.digest, picture.width, picture.height)
     small = next((copy for copy in copies if max(copy.width, copy.height) <= edge), copies[-1])
-    return (folder.folder / f"photos/{small.name}").read_bytes()
+    return f"photos/{small.name}"
+
+
+def _content(folder: Staging, name: str) -> bytes:
+    return (folder.folder / name).read_bytes()

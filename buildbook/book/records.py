@@ -6,6 +6,7 @@ words.js      the words of the job, for the page of past work, and for the termi
 
 from __future__ import annotations
 
+import os
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -50,16 +51,22 @@ def read_records(book: Path) -> BookRecords:
     """Every job of a book, each record read once."""
     found: list[JobRecord] = []
     without: list[str] = []
-    for listing in sorted(book.glob(f"jobs/*/{write.LIST}")):
-        folder = listing.parent
-        if folder.name.startswith("."):  # one that is being written
-            continue
+    for folder in bound_folders(book):
         record = read_record(folder)
         if record:
             found.append(record)
         else:
             without.append(folder.name)
     return BookRecords(tuple(found), tuple(without))
+
+
+def bound_folders(book: Path) -> list[Path]:
+    """The folders of a book's jobs, by name; not those that are being written."""
+    try:
+        inside = sorted((book / "jobs").iterdir())
+    except OSError:
+        return []
+    return [f for f in inside if not f.name.startswith(".") and os.path.lexists(f / write.LIST)]
 
 
 def read_record(folder: Path) -> JobRecord | None:

@@ -89,6 +89,8 @@ def _parser() -> argparse.ArgumentParser:
     sub.add_argument(
         "--to", type=Path, default=Path(DEFAULT_BOOK), metavar="BOOK", help="the book (default: ./book)"
     )
+    sub.add_argument("--again", action="store_true", help="bind every job from nothing, changed or not")
+    sub.add_argument("--why", action="store_true", help="say of each job why it was bound again")
     sub.add_argument("--json", action="store_true", help="print what was bound and the problems as JSON")
     sub = every.add_parser(
         "estimate",

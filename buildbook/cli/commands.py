@@ -56,11 +56,11 @@ def run_proof(options: argparse.Namespace) -> int:
 
 def run_bind(options: argparse.Namespace) -> int:
     with Bar() as bar:
-        bound = bind(options.folder, options.to, progress=bar.show, waits=tell_waiting)
+        bound = bind(options.folder, options.to, progress=bar.show, waits=tell_waiting, again=options.again)
     if options.json:
         print_json(bound_facts(bound))
     for job in bound.jobs:
-        tell(job, options.to, quiet=options.json)
+        tell(job, options.to, quiet=options.json, why=options.why)
     say(bound.problems)
     return 0 if bound.ok else 1
 

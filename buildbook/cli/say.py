@@ -48,14 +48,22 @@ def problem_facts(problems: Iterable[Problem]) -> list[dict[str, object]]:
 def bound_facts(bound: Bound) -> dict[str, object]:
     return {
         "jobs": [
-            {"job": job.key, "bound": job.bound, "problems": problem_facts(job.problems)}
+            {
+                "job": job.key,
+                "bound": job.bound,
+                "redone": job.redone,
+                "why": list(job.why),
+                "problems": problem_facts(job.problems),
+            }
             for job in bound.jobs
         ],
         "problems": problem_facts(bound.problems),
     }
 
 
-def tell(job: BoundJob, book: Path, *, quiet: bool = False) -> None:
+def tell(job: BoundJob, book: Path, *, quiet: bool = False, why: bool = False) -> None:
+    """What became of a job; `why` also says what changed since it was bound before."""
+    reasons = [f"  because: {reason}" for reason in job.why] if why and not quiet else []
     if job.fault:
         err(
             f"{job.key}: buildbook itself failed on this job; its last good pages stay.",
@@ -65,8 +73,10 @@ def tell(job: BoundJob, book: Path, *, quiet: bool = False) -> None:
     if not job.bound:
         say(job.problems, f"{job.key}: not bound, {count(job.problems)}")
         return
-    if not quiet:
-        out(f"{job.key}: bound, {count(job.problems)}")
+    if not job.redone and not quiet:
+        out(f"{job.key}: unchanged, {count(job.problems)}")
+    elif not quiet:
+        out(f"{job.key}: bound, {count(job.problems)}", *reasons)
         out(f"  for the client  {book / 'handover' / job.key / 'index.html'}")
         out(f"  build log       {book / 'jobs' / job.key / 'index.html'}")
     say(job.problems)

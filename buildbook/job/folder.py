@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import os
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
+from types import MappingProxyType
 
 from buildbook import limits
 from buildbook.job import quoted
@@ -105,11 +106,18 @@ def _of_shop(folder: Path, name: str, most: int, problems: Problems) -> bytes | 
 # -- a job ---------------------------------------------------------------------------------------
 
 
-def read_job(folder: Path, shop: Shop | None = None, *, pictures: bool = True) -> Job:
+def read_job(
+    folder: Path,
+    shop: Shop | None = None,
+    *,
+    pictures: bool = True,
+    known: Mapping[str, photos.KnownPhoto] = MappingProxyType({}),
+) -> Job:
     """A job, read whole, with everything that is wrong in `Job.problems`.
 
     Without a shop, shop.toml is looked for in the job folder and in the folder around it. `pictures` off leaves the
-    photos unread, for what needs none: of a whole shelf they are most of the reading.
+    photos unread, for what needs none: of a whole shelf they are most of the reading. `known`: what is known of photos
+    beforehand, by name.
     """
     folder = Path(os.path.abspath(folder))  # not resolved: a link to a folder keeps the name of the link
     problems = Problems()
@@ -122,7 +130,7 @@ def read_job(folder: Path, shop: Shop | None = None, *, pictures: bool = True) -
     _check_name(folder.name, problems)
     stated = _job_toml(folder, shop, problems)
     job = Job(folder=as_text(folder.name), shop=shop, **stated.fields)
-    read = photos.read_photos(folder, problems) if pictures else ()
+    read = photos.read_photos(folder, problems, known) if pictures else ()
     job = replace(job, photos=read, parts=_parts(folder, job.units, problems))
     job = replace(job, entries=_entries(folder, job, problems), quoted=_quoted(folder, problems))
     _tell_missing(folder, problems)

@@ -9,6 +9,7 @@ import buildbook.book.across
 import buildbook.book.bind
 import buildbook.book.estimate
 import buildbook.book.search
+import buildbook.book.top
 import buildbook.job.proof
 from buildbook.book.bind import bind
 from buildbook.book.estimate import estimate
@@ -106,7 +107,7 @@ def test_an_estimate_goes_on_without_it(step, key, shelf, make_job, tmp_path, mo
 @pytest.mark.parametrize(
     ("module", "step", "jobs"),
     [
-        (buildbook.book.bind, "past_work", keys),
+        (buildbook.book.top, "past_work", keys),
         (buildbook.book.across, "across_pages", lambda shelf: keys(shelf.records)),
         (buildbook.book.search, "build", keys),
     ],
@@ -127,7 +128,7 @@ def test_where_no_one_job_is_at_fault_it_is_told_and_the_jobs_stand(shelf, tmp_p
     def never(*_, **__):
         raise OursError("nobody thought of it")
 
-    monkeypatch.setattr(buildbook.book.bind, "past_work", never)
+    monkeypatch.setattr(buildbook.book.top, "past_work", never)
     result = bind(shelf, tmp_path / "book")
     assert all(job.bound for job in result.jobs)
     assert not result.ok

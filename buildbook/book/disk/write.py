@@ -10,7 +10,7 @@ import hashlib
 import json
 import os
 import shutil
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from pathlib import Path, PurePosixPath
 from types import TracebackType
 
@@ -65,15 +65,27 @@ class Staging:
     """A folder being written beside its place. Use as a context: what is not `put` in place is removed.
 
     `keep` takes over an unchanged file of the last edition. `second` is where a copy of the list is kept, by which the
-    files are known to be ours if the list is damaged.
+    files are known to be ours if the list is damaged. `sure`: names of files of the last edition that are known to be
+    as the list says, and need not be read for it. Without `keeps` nothing is taken over: all of it is made anew.
     """
 
-    def __init__(self, place: Path, list_name: str, second: Path | None = None) -> None:
+    def __init__(
+        self,
+        place: Path,
+        list_name: str,
+        second: Path | None = None,
+        sure: Collection[str] = (),
+        *,
+        keeps: bool = True,
+    ) -> None:
         self.place = place
         self.list_name = list_name
         self.second = second
+        self.sure = sure
+        self.keeps = keeps
         self.folder = place.with_name(_LAYING + place.name)
         self.old = listed_files(place, list_name, second)
+        self.list_digest = ""
         self._files: dict[str, str] = {}
 
     def __enter__(self) -> Staging:
@@ -102,23 +114,22 @@ class Staging:
 
     def keep(self, name: str) -> bool:
         """Take over a file that the last edition had, by a second link to it; False when it is not there."""
-        digest, source = self.old.get(name), self.place / name
-        if digest is None or not is_as_written(source, digest):
+        digest, source = self.old.get(name) if self.keeps else None, self.place / name
+        if digest is None or not (name in self.sure or is_as_written(source, digest)):
             return False  # not there, or changed or damaged since: make it again
         _link(source, self.folder / name)
         self._files[name] = digest
         return True
 
-    def copy_from(self, other: Staging, name: str) -> None:
-        """Copy a file of another folder being written."""
-        target = self.folder / name
-        target.parent.mkdir(parents=True, exist_ok=True)
-        shutil.copyfile(other.folder / name, target)
+    def take_from(self, other: Staging, name: str) -> None:
+        """Take over a file of another folder being written, by a second link to it."""
+        _link(other.folder / name, self.folder / name)
         self._files[name] = other._files[name]
 
     def put(self, **more: object) -> None:
         """Write the list and put the folder in its place. Raises `NotOurs` and OSError; then all is as it was."""
         content = listing(self._files, **more)
+        self.list_digest = sha256(content)
         _write_new(self.folder / self.list_name, content)
         self._carry_over()
         if self.second:
@@ -164,6 +175,31 @@ def write_whole(path: Path, content: bytes) -> None:
     finally:
         beside.unlink(missing_ok=True)
     swap.sync_folder(path.parent)
+
+
+def write_where_it_differs(path: Path, content: bytes) -> None:
+    """Replace one file, but for one that is so already. Raises OSError."""
+    if not is_as_written(path, sha256(content)):
+        write_whole(path, content)
+
+
+def write_lightly(path: Path, content: bytes) -> None:
+    """The same for what may be lost: it is not waited for until the disk has it. Raises OSError."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    beside = path.with_name(_LAYING + path.name)
+    beside.write_bytes(content)
+    beside.replace(path)
+
+
+def sweep(folder: Path) -> None:
+    """Remove what stopped programs were writing in a folder of folders, and put back what they set aside.
+
+    Raises OSError.
+    """
+    swap.mend(folder)
+    for left in folder.glob(f"{_LAYING}*"):
+        if left.is_dir() and not left.is_symlink():
+            shutil.rmtree(left)
 
 
 def listing(files: Mapping[str, str], **more: object) -> bytes:

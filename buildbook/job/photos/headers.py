@@ -8,10 +8,12 @@ from __future__ import annotations
 
 import hashlib
 import os
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
+from types import MappingProxyType
+from typing import NamedTuple
 
 from PIL import Image
 
@@ -40,8 +42,28 @@ _BELIEVABLE = "day of a photo"
 _DRAFT_PX = 256
 
 
-def read_photos(folder: Path, problems: Problems) -> tuple[Photo, ...]:
-    """The photos of a job folder, by name. `folder` is the job folder."""
+class PhotoHeader(NamedTuple):
+    """What the header of a picture says: its upright size in pixels, and when it was taken."""
+
+    width: int
+    height: int
+    taken: datetime | None
+
+
+class KnownPhoto(NamedTuple):
+    """What is known of a photo beforehand: the digest of its content, and maybe what its header says."""
+
+    digest: str
+    header: PhotoHeader | None
+
+
+def read_photos(
+    folder: Path, problems: Problems, known: Mapping[str, KnownPhoto] = MappingProxyType({})
+) -> tuple[Photo, ...]:
+    """The photos of a job folder, by name. `folder` is the job folder.
+
+    known  by name: photos that need not be read for their digest, nor opened where their header is known
+    """
     by_digest: dict[str, Photo] = {}
     others: list[str] = []
     for name, path in _files(folder, problems):
@@ -53,7 +75,7 @@ def read_photos(folder: Path, problems: Problems) -> tuple[Photo, ...]:
         if path.suffix.lower() not in SUFFIXES:
             others.append(name)
             continue
-        photo = _photo(name, path, folder, problems)
+        photo = _photo(name, path, folder, problems, known.get(name))
         if photo is None:
             continue
         if photo.digest in by_digest:
@@ -133,32 +155,45 @@ def _tell_others(names: list[str], problems: Problems) -> None:
 # -- reading -------------------------------------------------------------------------------------
 
 
-def _photo(name: str, path: Path, folder: Path, problems: Problems) -> Photo | None:
+def _photo(name: str, path: Path, folder: Path, problems: Problems, known: KnownPhoto | None) -> Photo | None:
     try:
         path = inside(path, folder)
-        with open_plain(path, limits.PICTURE_BYTES) as file:
-            if not file.read(1):
-                problems.warn(name, "This file is empty.", "Copy it off the camera again.")
-                return None
-            file.seek(0)
-            digest = hashlib.file_digest(file, "sha256").hexdigest()
+        digest = known.digest if known else _digest(path)
     except NotRead as why:
         problems.warn(name, why.message, why.hint)
         return None
     except OSError as fault:
         problems.warn(name, f"This file cannot be read: {fault.strerror}.", "See that you may open it.")
         return None
+    if not digest:
+        problems.warn(name, "This file is empty.", "Copy it off the camera again.")
+        return None
     try:
-        with opened(path) as image:
-            taken, orientation = _from_exif(image)
-            width, height = image.size
-            upright = image.format in _TURNED_BY_PILLOW
+        header = (known and known.header) or _header(path)
     except Exception as fault:  # whatever a decoder makes of bytes that anyone may have written
         problems.add(what_is_wrong(name, fault))
         return None
+    return Photo(name, path, header.width, header.height, header.taken, digest)
+
+
+def _digest(path: Path) -> str:
+    """SHA-256 of a file; of an empty one nothing. Raises `NotRead` and OSError."""
+    with open_plain(path, limits.PICTURE_BYTES) as file:
+        if not file.read(1):
+            return ""
+        file.seek(0)
+        return hashlib.file_digest(file, "sha256").hexdigest()
+
+
+def _header(path: Path) -> PhotoHeader:
+    """Raises whatever the decoder raises."""
+    with opened(path) as image:
+        taken, orientation = _from_exif(image)
+        width, height = image.size
+        upright = image.format in _TURNED_BY_PILLOW
     if orientation in _ON_ITS_SIDE and not upright:
         width, height = height, width
-    return Photo(name, path, width, height, taken, digest)
+    return PhotoHeader(width, height, taken)
 
 
 def _from_exif(image: Image.Image) -> tuple[datetime | None, int]:

@@ -247,6 +247,11 @@ def _environment(folders: tuple[Path, ...]) -> Environment:
     )
 
 
+def forget_templates() -> None:
+    """Have templates read again: of one that was read, only the time of its file is looked at."""
+    _environment.cache_clear()
+
+
 def _shown(value: object) -> object:
     """Floats as figures; fractions that have no sign of their own, set as fractions: no quotes, so that an attribute
     stays whole.
@@ -336,4 +341,13 @@ def _stays_inside(name: str, folder: Path) -> None:
             raise ThemeError(f"theme {name}, {inside}: a link that leads out of its folder")
 
 
-__all__ = ["Accent", "Theme", "ThemeError", "is_plain", "load_theme", "theme_names", "themes_folder"]
+__all__ = [
+    "Accent",
+    "Theme",
+    "ThemeError",
+    "forget_templates",
+    "is_plain",
+    "load_theme",
+    "theme_names",
+    "themes_folder",
+]

@@ -170,6 +170,11 @@ def _faces_there(folders: tuple[Path, ...]) -> tuple[str, ...]:
     return tuple(fonts.families())
 
 
+def forget_fonts() -> None:
+    """Have the fonts of themes looked at again."""
+    _faces_there.cache_clear()
+
+
 def _fault(template: str, error: Any) -> str:
     """The first fault of a template with its line; the name of the temporary folder is no news."""
     line = _LINE.search(error.diagnostic or "")

@@ -1,0 +1,91 @@
+"""What a binding remembers of what it made, by which the next one knows what need not be made again. Private.
+
+One file for each job, and one for the pages across jobs, in `.own/made/`. A record that cannot be read, or that is not
+to the byte what was written, is none: then everything is made from nothing. Losing one costs time only.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Mapping
+from contextlib import suppress
+from dataclasses import dataclass, field
+from pathlib import Path
+
+import msgspec
+
+from buildbook.book.disk import write
+from buildbook.book.lock import OWN
+from buildbook.book.noted import Noted
+from buildbook.book.seal import NOT_SEALED, Fingerprints
+from buildbook.job.photos.headers import PhotoHeader
+from buildbook.job.plain_file import NotRead, read_plain
+from buildbook.left.codec import read_as
+from buildbook.limits import LEFT_BYTES
+from buildbook.problems import Problem
+from buildbook.render.print.typeset import LeftOut
+
+_SCHEMA = 1  # raised when what a record holds means something else
+_DIGEST_LETTERS = 64
+
+
+@dataclass(frozen=True)
+class KeptPrint:
+    """What a print was made from, as one digest, and what was told of it: the PDF itself lies in the handover."""
+
+    made_from: str
+    problems: tuple[Problem, ...]
+    left_out: tuple[LeftOut, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Made:
+    """What something was made from, and what was made.
+
+    program   the digest of what made it; imaging: of that, what made the copies of photos
+    begun_ns  when the inputs were noted; done_ns: when the outputs were, in nanoseconds since 1970
+    themes    the names of the theme and of those it comes after, which say where files of themes lie
+    headers   of photos, by the digest of their content; prints: by their names
+    """
+
+    schema: int = _SCHEMA
+    program: str
+    imaging: str
+    begun_ns: int
+    done_ns: int
+    themes: tuple[str, ...]
+    inputs: tuple[Noted, ...]
+    outputs: tuple[Noted, ...]
+    problems: tuple[Problem, ...] = ()
+    sealed: Fingerprints = NOT_SEALED
+    headers: Mapping[str, PhotoHeader] = field(default_factory=dict)
+    prints: Mapping[str, KeptPrint] = field(default_factory=dict)
+
+
+def place_of(book: Path, key: str = "") -> Path:
+    """Where the record of a job is; without a key, that of the pages across jobs."""
+    return book / OWN / "made" / (f"jobs/{key}.json" if key else "book.json")
+
+
+def read_made(place: Path) -> Made | None:
+    """The record at a place; None where there is none that we have written."""
+    try:
+        data = read_plain(place, LEFT_BYTES)
+    except NotRead:
+        return None
+    digest, content = data[:_DIGEST_LETTERS], data[_DIGEST_LETTERS + 1 :]
+    if _digest(content) != digest:
+        return None
+    made = read_as(Made, content)
+    return made if made is not None and made.schema == _SCHEMA else None
+
+
+def keep_made(place: Path, made: Made) -> None:
+    """Leave a record. Where it cannot be written the next binding takes longer, and that is all."""
+    content = msgspec.json.encode(made) + b"\n"
+    with suppress(OSError):
+        write.write_lightly(place, _digest(content) + b"\n" + content)
+
+
+def _digest(content: bytes) -> bytes:
+    return hashlib.sha256(content).hexdigest().encode()

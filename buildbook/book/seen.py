@@ -1,0 +1,147 @@
+"""One job as a binding sees it: what it was made from last time, what there is now, and whether it is made again."""
+
+from __future__ import annotations
+
+import json
+import os
+import time
+from collections.abc import Collection, Iterator, Mapping
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from buildbook.book import redo
+from buildbook.book.disk.write import Staging, sha256
+from buildbook.book.inputs import JOB, SHELF, THEMES, Inputs, photos_among
+from buildbook.book.made import KeptPrint, Made, keep_made, place_of, read_made
+from buildbook.book.noted import FoundFile, Noted, found_at, is_surely_as
+from buildbook.book.program import imaging, program
+from buildbook.book.seal import Fingerprints
+from buildbook.job.model import Photo
+from buildbook.job.photos.headers import KnownPhoto, PhotoHeader
+from buildbook.job.places import job_name
+from buildbook.problems import Problem
+
+
+@dataclass(frozen=True)
+class Written:
+    """What a binding of one job wrote: its two folders, with which themes, from which photos, and its prints."""
+
+    folders: tuple[Staging, ...]
+    themes: tuple[str, ...]
+    photos: tuple[Photo, ...]
+    prints: Mapping[str, KeptPrint]
+
+
+@dataclass(frozen=True)
+class Seen:
+    """A job before it is bound.
+
+    themes  the names of the themes whose files are among what was found; own: what was found without them
+    before  its record; None where it is made from nothing
+    why     what changed; nothing where the book has the job as it is
+    """
+
+    path: Path
+    book: Path
+    inputs: Inputs
+    themes: tuple[str, ...]
+    own: tuple[FoundFile, ...]
+    found: tuple[FoundFile, ...]
+    noted: tuple[Noted, ...]
+    before: Made | None
+    why: tuple[str, ...]
+
+    @property
+    def photos(self) -> dict[str, KnownPhoto]:
+        """What is known of its photos without opening one."""
+        return photos_among(self.noted, self.before.headers if self.before else {})
+
+    @property
+    def keeps_pictures(self) -> bool:
+        """Whether the copies of photos in the book are those that would be made now."""
+        return self.before is not None and self.before.imaging == imaging()
+
+    @property
+    def prints(self) -> Mapping[str, KeptPrint]:
+        return self.before.prints if self.before else {}
+
+    @property
+    def made_with(self) -> str:
+        """One digest of the program and of the files of the themes."""
+        of_themes = tuple(f"{start}{name}/" for name in self.themes for start in (THEMES, SHELF, JOB))
+        files = [(one.name, one.content) for one in self.noted if one.name.startswith(of_themes)]
+        return sha256(json.dumps((program(), files)).encode())
+
+    def sure_in(self, folder: str) -> Collection[str]:
+        """The files of a folder of the book that are surely as they were written there, by their names in it."""
+        if self.before is None:
+            return ()
+        ours = [one for one in self.before.outputs if one.name.startswith(folder)]
+        now = redo.outputs_as_noted(self.book, ((one.name, one.content) for one in ours))
+        return {
+            one.name.removeprefix(folder)
+            for one, was in zip(now, ours, strict=True)
+            if is_surely_as(one.facts, was, self.before.done_ns)
+        }
+
+    def using(self, themes: tuple[str, ...]) -> Seen:
+        """The same with the files of these themes noted; to be asked before they are read."""
+        if themes == self.themes:
+            return self
+        found = (*self.own, *self.inputs.of_themes(_shelf(self.path), themes))
+        was = {one.name: one for one in self.noted}
+        noted = self.inputs.noted(found, self.path, was, self.inputs.begun_ns)
+        return replace(self, themes=themes, found=found, noted=noted)
+
+    def leave(self, written: Written, problems: tuple[Problem, ...], sealed: Fingerprints) -> None:
+        """Leave a record of what was made; none where something changed while it was made."""
+        still = all(found_at(one.name, one.path).facts == one.facts for one in self.found)
+        if not still or written.themes != self.themes:
+            return
+        made = Made(
+            program=program(),
+            imaging=imaging(),
+            begun_ns=self.inputs.begun_ns,
+            done_ns=time.time_ns(),
+            themes=self.themes,
+            inputs=self.noted,
+            outputs=redo.outputs_as_noted(self.book, _files_of(self.book, written.folders)),
+            problems=problems,
+            sealed=sealed,
+            headers={p.digest: PhotoHeader(p.width, p.height, p.taken) for p in written.photos},
+            prints=written.prints,
+        )
+        keep_made(place_of(self.book, job_name(self.path)), made)
+
+
+def look(path: Path, book: Path, inputs: Inputs, *, again: bool) -> Seen:
+    """Look at a job, and at what the book has of it. What had to be read to know is noted anew."""
+    place = place_of(book, job_name(path))
+    before = None if again else read_made(place)
+    themes = before.themes if before else ()
+    own = inputs.of_job(path)
+    found = (*own, *inputs.of_themes(_shelf(path), themes))
+    was = {one.name: one for one in before.inputs} if before else {}
+    noted = inputs.noted(found, path, was, before.begun_ns if before else 0)
+    seen = Seen(path, book, inputs, themes, own, found, noted, before, ())
+    if before is None:
+        return replace(seen, why=(redo.ASKED if again else redo.NEVER_MADE,))
+    amiss, read = redo.what_is_amiss(before, book)
+    changes = [*redo.what_changed(before, noted), *amiss]
+    if not changes and (read or not inputs.is_settled(before, noted)):
+        keep_made(place, replace(before, inputs=noted, begun_ns=inputs.begun_ns, done_ns=time.time_ns()))
+    return replace(seen, why=redo.told(changes))
+
+
+def _shelf(job: Path) -> Path:
+    return Path(os.path.abspath(job)).parent
+
+
+def _files_of(book: Path, folders: tuple[Staging, ...]) -> Iterator[tuple[str, str]]:
+    """Every file that a binding wrote for a job, by its name in the book and its SHA-256."""
+    for folder in folders:
+        place = folder.place.relative_to(book).as_posix()
+        yield from ((f"{place}/{name}", digest) for name, digest in folder.digests.items())
+        yield f"{place}/{folder.list_name}", folder.list_digest
+        if folder.second:
+            yield folder.second.relative_to(book).as_posix(), folder.list_digest
