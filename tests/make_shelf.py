@@ -19,10 +19,10 @@ from typing import NamedTuple
 
 from PIL import Image
 
-from buildbook.book.across import across_files
 from buildbook.book.disk import write
-from buildbook.book.records import job_files, read_records
-from buildbook.book.search import book_files
+from buildbook.book.past.across import across_files
+from buildbook.book.past.records import job_files, read_records
+from buildbook.book.past.search import book_files
 from buildbook.find.record import Excerpt, FindRecord, find_record, passages_of
 from buildbook.job.model import Job
 from buildbook.job.notes.entries import Known, read_notes

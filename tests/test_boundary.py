@@ -14,7 +14,7 @@ import pytest
 from PIL import Image, PngImagePlugin
 
 from buildbook.book.bind import bind, pages_of
-from buildbook.book.pack import pack
+from buildbook.book.sealed.pack import pack
 from buildbook.job import read_job
 from tests.conftest import every_file
 

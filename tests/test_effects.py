@@ -14,7 +14,7 @@ import pytest
 
 from buildbook.book.bind import bind, pages_of
 from buildbook.book.estimate import estimate
-from buildbook.book.search import find_in
+from buildbook.book.past.search import find_in
 from buildbook.job import model, read_job, shop_model
 from buildbook.job.table.headings import PARTS, PRICES
 from buildbook.job.toml import keys, shop_keys

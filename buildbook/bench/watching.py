@@ -19,7 +19,7 @@ from watchdog.observers import Observer
 from watchdog.observers.api import BaseObserver
 from watchdog.observers.polling import PollingObserverVFS
 
-from buildbook.book.top import INDEX
+from buildbook.book.past.top import INDEX
 
 QUIET_S = 0.4  # editors save in several steps
 LONGEST_WAIT_S = 3.0  # a folder that never falls quiet (a long copy) is still bound now and then

@@ -13,15 +13,15 @@ from pathlib import Path
 from buildbook.book.disk import write
 from buildbook.book.faults import problem_of
 from buildbook.book.handover import lay_handover, passages_in
-from buildbook.book.inputs import Inputs
 from buildbook.book.lock import one_at_a_time, second_list
+from buildbook.book.past.records import job_files
+from buildbook.book.past.top import INDEX, ShelfNow, lay_top
 from buildbook.book.pictures import Progress, encode_all, picture_files
 from buildbook.book.place import HANDOVERS, LOGS, like_named, refused
-from buildbook.book.records import job_files
-from buildbook.book.seal import NOT_SEALED, Fingerprints
-from buildbook.book.seen import Seen, Written, look
+from buildbook.book.redo.inputs import Inputs
+from buildbook.book.redo.seen import Seen, Written, look
+from buildbook.book.sealed.seal import NOT_SEALED, Fingerprints
 from buildbook.book.themes import chain_of, theme_of
-from buildbook.book.top import INDEX, ShelfNow, lay_top
 from buildbook.care import choose
 from buildbook.job import find_jobs, no_jobs, read_job, read_shop, shop_around
 from buildbook.job.model import Job

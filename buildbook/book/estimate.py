@@ -13,8 +13,8 @@ from pathlib import Path
 
 from buildbook.book.disk import write
 from buildbook.book.faults import problem_of
+from buildbook.book.past.without import without_failing
 from buildbook.book.themes import theme_of
-from buildbook.book.without import without_failing
 from buildbook.estimate import Estimate, currencies, reckon
 from buildbook.estimate.as_json import estimate_facts
 from buildbook.job import find_jobs, no_jobs, read_job, read_shop

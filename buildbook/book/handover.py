@@ -8,10 +8,10 @@ from typing import NamedTuple
 
 import msgspec
 
-from buildbook.book import seal
 from buildbook.book.disk.write import Staging, sha256
-from buildbook.book.made import KeptPrint
-from buildbook.book.names import BOOKLET, CALENDAR, CARD, PAGE, RECORD
+from buildbook.book.redo.made import KeptPrint
+from buildbook.book.sealed import seal
+from buildbook.book.sealed.names import BOOKLET, CALENDAR, CARD, PAGE, RECORD
 from buildbook.job.model import Job
 from buildbook.job.shop_model import CardFormat
 from buildbook.pages.client.card import card_of

@@ -7,9 +7,9 @@ from datetime import date
 
 from buildbook.book.bind import Bound, bind
 from buildbook.book.estimate import estimate
-from buildbook.book.pack import pack
-from buildbook.book.search import NothingToAsk, find_in
-from buildbook.book.verify import verify
+from buildbook.book.past.search import NothingToAsk, find_in
+from buildbook.book.sealed.pack import pack
+from buildbook.book.sealed.verify import verify
 from buildbook.cli.say import (
     Bar,
     bound_facts,

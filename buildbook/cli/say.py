@@ -12,7 +12,7 @@ from rich.text import Text
 
 from buildbook.book.bind import Bound, BoundJob
 from buildbook.book.estimate import LETTER, LETTER_PDF, WORKSHEET
-from buildbook.book.search import FoundJob
+from buildbook.book.past.search import FoundJob
 from buildbook.cli.terminal import err, out, plain_text
 from buildbook.estimate import Estimate
 from buildbook.problems import Problem

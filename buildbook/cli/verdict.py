@@ -6,9 +6,9 @@ import argparse
 from collections.abc import Iterator
 from pathlib import Path
 
-from buildbook.book import seal
-from buildbook.book.names import BOOKLET, CARD
-from buildbook.book.verify import Verdict
+from buildbook.book.sealed import seal
+from buildbook.book.sealed.names import BOOKLET, CARD
+from buildbook.book.sealed.verify import Verdict
 from buildbook.cli.terminal import err, out
 from buildbook.summary.as_json import plain
 

@@ -16,7 +16,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from buildbook.book.seal import whole
+from buildbook.book.sealed.seal import whole
 
 TOP = "2026-015-hall-bench"
 FILE, LINK, PIPE = 0o100644, 0o120777, 0o010644

@@ -7,7 +7,7 @@ import pytest
 
 from buildbook.book.bind import bind
 from buildbook.book.lock import OWN
-from buildbook.book.verify import verify
+from buildbook.book.sealed.verify import verify
 from tests.conftest import every_file, noise
 
 JOB = 'title = "{title}"\nnumber = "1"\ndelivered = 2026-02-01\n[photos]\nlead = "photos/x.jpg"\n'

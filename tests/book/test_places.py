@@ -11,7 +11,7 @@ import pytest
 from buildbook import bench
 from buildbook.book.bind import bind
 from buildbook.book.estimate import estimate
-from buildbook.book.pack import pack
+from buildbook.book.sealed.pack import pack
 from buildbook.cli import main
 from buildbook.job import find_jobs
 from buildbook.job.begin import BeginError, begin

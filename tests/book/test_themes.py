@@ -6,7 +6,7 @@ import pytest
 
 from buildbook.book.bind import bind, pages_of
 from buildbook.book.estimate import estimate
-from buildbook.book.pack import pack
+from buildbook.book.sealed.pack import pack
 from buildbook.job import read_job
 from buildbook.render.html import theme as themes
 from tests.conftest import SAMPLE

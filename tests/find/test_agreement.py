@@ -6,7 +6,7 @@ import unicodedata
 import pytest
 
 from buildbook.book.bind import bind
-from buildbook.book.search import open_past_work
+from buildbook.book.past.search import open_past_work
 from buildbook.find.tokens import joined, tokens
 from buildbook.problems import Problems
 from tests.make_shelf import made_jobs, write_shelf

@@ -8,7 +8,7 @@ import pytest
 from PIL import Image
 
 from buildbook.book.estimate import estimate
-from buildbook.book.search import find_in
+from buildbook.book.past.search import find_in
 from buildbook.problems import Problems, any_error
 from tests.hostile import NOTES, PARTS, WHOLE, bound
 

@@ -15,8 +15,8 @@ from hypothesis import strategies as st
 
 from buildbook.book.bind import pages_of
 from buildbook.book.estimate import estimate
-from buildbook.book.records import job_files
-from buildbook.book.search import find_in
+from buildbook.book.past.records import job_files
+from buildbook.book.past.search import find_in
 from buildbook.job import read_job
 from buildbook.problems import Problems, any_error
 from buildbook.summary import summarise

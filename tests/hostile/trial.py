@@ -248,7 +248,7 @@ def _warm() -> None:
     """What every job needs, read once before any is tried: tables, templates. Nothing of it starts a thread."""
     from buildbook.book import bind
     from buildbook.book.handover import BESIDE
-    from buildbook.book.records import job_files
+    from buildbook.book.past.records import job_files
     from buildbook.job import read_job
     from buildbook.render.html.theme import load_theme
     from buildbook.summary import summarise

@@ -8,8 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from buildbook.book.bind import bind, pages_of
-from buildbook.book.pack import pack
-from buildbook.book.verify import verify
+from buildbook.book.sealed.pack import pack
+from buildbook.book.sealed.verify import verify
 from buildbook.cli import main
 from buildbook.job import read_job
 from buildbook.job.slug import LONGEST, slug

@@ -19,8 +19,8 @@ from dataclasses import dataclass
 from typing import BinaryIO
 
 from buildbook import limits
-from buildbook.book.contents import PIECE, Contents, Refused, check_count, check_sizes, kind_of
-from buildbook.book.names import PHOTOS, is_ours, shown
+from buildbook.book.sealed.contents import PIECE, Contents, Refused, check_count, check_sizes, kind_of
+from buildbook.book.sealed.names import PHOTOS, is_ours, shown
 
 _END = struct.Struct("<4s4H2LH")
 _LINE = struct.Struct("<4s6H3L5H2L")

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from buildbook.book.records import BookRecords
-from buildbook.book.without import without_failing
+from buildbook.book.past.records import BookRecords
+from buildbook.book.past.without import without_failing
 from buildbook.job.shop_model import Shop
 from buildbook.left import JobRecord
 from buildbook.pages.past.across import across_pages, newest_first

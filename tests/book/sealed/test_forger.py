@@ -14,7 +14,7 @@ from dataclasses import replace
 import pytest
 
 from buildbook.book.bind import bind
-from buildbook.book.verify import verify
+from buildbook.book.sealed.verify import verify
 from tests.book import forger
 from tests.book.forger import TOP, Record, packed, records_of
 from tests.conftest import every_file, noise

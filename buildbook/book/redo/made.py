@@ -16,8 +16,8 @@ import msgspec
 
 from buildbook.book.disk import write
 from buildbook.book.lock import OWN
-from buildbook.book.noted import Noted
-from buildbook.book.seal import NOT_SEALED, Fingerprints
+from buildbook.book.redo.noted import Noted
+from buildbook.book.sealed.seal import NOT_SEALED, Fingerprints
 from buildbook.job.photos.headers import PhotoHeader
 from buildbook.job.plain_file import NotRead, read_plain
 from buildbook.left.codec import read_as

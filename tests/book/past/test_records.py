@@ -7,10 +7,10 @@ from pathlib import Path
 
 import pytest
 
-from buildbook.book import records
 from buildbook.book.bind import bind
-from buildbook.book.records import RECORD, read_passages, read_record, read_records, stale_jobs
-from buildbook.book.search import find_in
+from buildbook.book.past import records
+from buildbook.book.past.records import RECORD, read_passages, read_record, read_records, stale_jobs
+from buildbook.book.past.search import find_in
 from buildbook.find.counting import edition
 from buildbook.limits import RECORD_BYTES
 from tests.make_shelf import made_jobs, write_shelf

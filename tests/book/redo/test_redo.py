@@ -13,8 +13,8 @@ from buildbook.book import pictures
 from buildbook.book.bind import bind
 from buildbook.book.disk import write
 from buildbook.book.lock import OWN
-from buildbook.book.made import place_of, read_made
-from buildbook.book.noted import FileFacts, is_settled
+from buildbook.book.redo.made import place_of, read_made
+from buildbook.book.redo.noted import FileFacts, is_settled
 from buildbook.job.photos import decode, headers
 from buildbook.render.html.theme import themes_folder
 from buildbook.render.print import typeset
@@ -104,7 +104,9 @@ def test_where_only_times_changed_the_content_decides_and_is_asked_once(shelf, b
     time.sleep(SETTLE_S)
     assert redone(shelf, book) == {}
     asked = []
-    monkeypatch.setattr("buildbook.book.inputs.content_of", lambda found, *_: asked.append(found.name))
+    monkeypatch.setattr(
+        "buildbook.book.redo.decide.inputs.content_of", lambda found, *_: asked.append(found.name)
+    )
     assert bind(shelf, book).ok
     assert asked == []
 

@@ -8,10 +8,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from buildbook.book import seal
 from buildbook.book.disk.write import listing, sha256
-from buildbook.book.names import SEAL
-from buildbook.book.verify import verify
+from buildbook.book.sealed import seal
+from buildbook.book.sealed.names import SEAL
+from buildbook.book.sealed.verify import verify
 from buildbook.cli import main
 from tests.conftest import every_file
 

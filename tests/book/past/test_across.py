@@ -15,7 +15,7 @@ from buildbook.pages.past.across import PAGES
 from tests.conftest import every_file
 from tests.make_shelf import made_jobs, write_shelf
 
-SHELF = Path(__file__).resolve().parents[1] / "shelf"
+SHELF = Path(__file__).resolve().parents[2] / "shelf"
 BOARD_FOOT_M3 = 0.3048**2 * 0.0254
 
 

@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from buildbook import limits
-from buildbook.book.records import read_passages
-from buildbook.book.without import without_failing
+from buildbook.book.past.records import read_passages
+from buildbook.book.past.without import without_failing
 from buildbook.find.index import Index, build
 from buildbook.find.packing import unpack
 from buildbook.find.passage import Shown, why

@@ -3,18 +3,18 @@
 import json
 from datetime import date
 
+import buildbook.book.past.across
+import buildbook.book.past.search
+import buildbook.book.past.top
 import pytest
 
-import buildbook.book.across
 import buildbook.book.bind
 import buildbook.book.estimate
-import buildbook.book.search
-import buildbook.book.top
 import buildbook.job.proof
 from buildbook.book.bind import bind
 from buildbook.book.estimate import estimate
-from buildbook.book.search import find_in
-from buildbook.book.without import without_failing
+from buildbook.book.past.search import find_in
+from buildbook.book.past.without import without_failing
 from buildbook.job.proof import proof
 from buildbook.problems import Problems
 from buildbook.render.html.theme import ThemeError
@@ -58,7 +58,7 @@ def keys(some):
 
 
 def test_find_answers_without_it(shelf, monkeypatch):
-    failing(monkeypatch, buildbook.book.search, "summarise")
+    failing(monkeypatch, buildbook.book.past.search, "summarise")
     problems = Problems()
     _, found = find_in(shelf, "oak", None, problems)
     assert {job.key for job in found} == {"good-one", "good-two"}
@@ -67,7 +67,7 @@ def test_find_answers_without_it(shelf, monkeypatch):
 
 
 def test_find_builds_its_index_without_it(shelf, monkeypatch):
-    failing(monkeypatch, buildbook.book.search, "build", lambda records: keys(records))
+    failing(monkeypatch, buildbook.book.past.search, "build", lambda records: keys(records))
     problems = Problems()
     _, found = find_in(shelf, "oak", None, problems)
     assert {job.key for job in found} == {"good-one", "good-two"}
@@ -107,9 +107,9 @@ def test_an_estimate_goes_on_without_it(step, key, shelf, make_job, tmp_path, mo
 @pytest.mark.parametrize(
     ("module", "step", "jobs"),
     [
-        (buildbook.book.top, "past_work", keys),
-        (buildbook.book.across, "across_pages", lambda shelf: keys(shelf.records)),
-        (buildbook.book.search, "build", keys),
+        (buildbook.book.past.top, "past_work", keys),
+        (buildbook.book.past.across, "across_pages", lambda shelf: keys(shelf.records)),
+        (buildbook.book.past.search, "build", keys),
     ],
     ids=["the list", "the pages across jobs", "the index"],
 )
@@ -128,7 +128,7 @@ def test_where_no_one_job_is_at_fault_it_is_told_and_the_jobs_stand(shelf, tmp_p
     def never(*_, **__):
         raise OursError("nobody thought of it")
 
-    monkeypatch.setattr(buildbook.book.top, "past_work", never)
+    monkeypatch.setattr(buildbook.book.past.top, "past_work", never)
     result = bind(shelf, tmp_path / "book")
     assert all(job.bound for job in result.jobs)
     assert not result.ok

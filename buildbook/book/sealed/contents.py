@@ -15,7 +15,7 @@ from pathlib import Path
 from typing import BinaryIO
 
 from buildbook import limits
-from buildbook.book.names import PAGE, PHOTOS, SEAL, is_ours, shown
+from buildbook.book.sealed.names import PAGE, PHOTOS, SEAL, is_ours, shown
 
 PIECE = 1 << 18
 """Bytes that are held of a file at a time."""

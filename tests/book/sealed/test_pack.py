@@ -4,8 +4,8 @@ import zipfile
 
 import pytest
 
-from buildbook.book.pack import MOST_MAILED, pack
-from buildbook.book.verify import verify
+from buildbook.book.sealed.pack import MOST_MAILED, pack
+from buildbook.book.sealed.verify import verify
 from buildbook.cli import main
 from tests.conftest import every_file
 

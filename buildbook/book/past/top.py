@@ -13,20 +13,20 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from buildbook.book import redo
-from buildbook.book.across import across_files
 from buildbook.book.disk import write
 from buildbook.book.faults import problem_of
-from buildbook.book.inputs import Inputs
 from buildbook.book.lock import second_list
-from buildbook.book.made import Made, keep_made, place_of, read_made
-from buildbook.book.noted import FileFacts, FoundFile, Noted, found_at
+from buildbook.book.past.across import across_files
+from buildbook.book.past.records import RECORD, bound_folders, read_records, stale_jobs
+from buildbook.book.past.search import book_files
+from buildbook.book.past.without import NO_JOBS_FAULT, without_failing
 from buildbook.book.place import LOGS
-from buildbook.book.program import imaging, program
-from buildbook.book.records import RECORD, bound_folders, read_records, stale_jobs
-from buildbook.book.search import book_files
+from buildbook.book.redo import decide as redo
+from buildbook.book.redo.inputs import Inputs
+from buildbook.book.redo.made import Made, keep_made, place_of, read_made
+from buildbook.book.redo.noted import FileFacts, FoundFile, Noted, found_at
+from buildbook.book.redo.program import imaging, program
 from buildbook.book.themes import chain_of, theme_of
-from buildbook.book.without import NO_JOBS_FAULT, without_failing
 from buildbook.job import find_jobs
 from buildbook.job.shop_model import Shop
 from buildbook.pages.past.list import ListedJob, listed, past_work, without_entry

@@ -10,10 +10,10 @@ from collections.abc import Iterable, Sequence
 from pathlib import Path
 
 from buildbook import limits
-from buildbook.book.inputs import ABOVE, SHELF, THEMES
-from buildbook.book.made import Made
-from buildbook.book.noted import MISSING, Noted, content_of, found_at, is_surely_as, shown_name
-from buildbook.book.program import program
+from buildbook.book.redo.inputs import ABOVE, SHELF, THEMES
+from buildbook.book.redo.made import Made
+from buildbook.book.redo.noted import MISSING, Noted, content_of, found_at, is_surely_as, shown_name
+from buildbook.book.redo.program import program
 
 NEVER_MADE = "no record of an earlier binding is here"
 ASKED = "asked to"

@@ -13,9 +13,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from buildbook import limits
-from buildbook.book import seal
-from buildbook.book.names import ALWAYS, is_ours, shown
-from buildbook.book.verify import verify
+from buildbook.book.sealed import seal
+from buildbook.book.sealed.names import ALWAYS, is_ours, shown
+from buildbook.book.sealed.verify import verify
 from buildbook.cli import main
 from buildbook.render.photo import copies_of
 from tests.book.forger import TOP, Record, packed, records_of

@@ -9,13 +9,13 @@ from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from buildbook.book import redo
 from buildbook.book.disk.write import Staging, sha256
-from buildbook.book.inputs import JOB, SHELF, THEMES, Inputs, photos_among
-from buildbook.book.made import KeptPrint, Made, keep_made, place_of, read_made
-from buildbook.book.noted import FoundFile, Noted, found_at, is_surely_as
-from buildbook.book.program import imaging, program
-from buildbook.book.seal import Fingerprints
+from buildbook.book.redo import decide as redo
+from buildbook.book.redo.inputs import JOB, SHELF, THEMES, Inputs, photos_among
+from buildbook.book.redo.made import KeptPrint, Made, keep_made, place_of, read_made
+from buildbook.book.redo.noted import FoundFile, Noted, found_at, is_surely_as
+from buildbook.book.redo.program import imaging, program
+from buildbook.book.sealed.seal import Fingerprints
 from buildbook.job.model import Photo
 from buildbook.job.photos.headers import KnownPhoto, PhotoHeader
 from buildbook.job.places import job_name

@@ -15,11 +15,11 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Literal
 
-from buildbook.book import seal
-from buildbook.book.archive import archive_contents
-from buildbook.book.contents import Contents, Refused, folder_contents, plain_file
 from buildbook.book.disk.write import sha256
-from buildbook.book.names import ALWAYS, PAGE, SEAL
+from buildbook.book.sealed import seal
+from buildbook.book.sealed.archive import archive_contents
+from buildbook.book.sealed.contents import Contents, Refused, folder_contents, plain_file
+from buildbook.book.sealed.names import ALWAYS, PAGE, SEAL
 
 By = Literal["list", "record", "whole"]
 """By what files were checked: by the list that came with them, or by a fingerprint that was given."""

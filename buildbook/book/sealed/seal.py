@@ -16,7 +16,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from buildbook.book.disk.write import listing
-from buildbook.book.names import PRINTS, SEAL, is_ours, shown
+from buildbook.book.sealed.names import PRINTS, SEAL, is_ours, shown
 
 ALPHABET = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"  # digits and letters without I, L, O, U, which are misread
 BLANK = "0000-0000-0000-0000-0"  # what stands in the page while its fingerprint is made

@@ -11,8 +11,8 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 
 from buildbook import limits
-from buildbook.book.made import Made
-from buildbook.book.noted import (
+from buildbook.book.redo.made import Made
+from buildbook.book.redo.noted import (
     FILE,
     LINK,
     FoundFile,

@@ -15,9 +15,9 @@ from pathlib import Path
 from buildbook.book.bind import bind, pages_of
 from buildbook.book.disk import write
 from buildbook.book.pictures import Progress, picture_files
-from buildbook.book.seal import NOT_SEALED, Fingerprints
+from buildbook.book.sealed.seal import NOT_SEALED, Fingerprints
+from buildbook.book.sealed.verify import Verdict, verify
 from buildbook.book.themes import theme_of
-from buildbook.book.verify import Verdict, verify
 from buildbook.job import find_jobs, read_job
 from buildbook.job.model import Job
 from buildbook.job.places import in_a_job
