@@ -21,6 +21,7 @@ from buildbook.job.plain_file import NotRead, read_plain
 from buildbook.job.shop_model import Shop
 from buildbook.job.text import shown
 from buildbook.job.toml.job_toml import FILE
+from buildbook.job.toml.lines import load_of
 from buildbook.problems import Problem, Severity
 
 LONGEST = 60
@@ -111,6 +112,8 @@ def _named(job: Path) -> tuple[str, bool]:
 
 def _toml(text: str) -> dict[str, object] | None:
     """None for what is no TOML: a bracket in words of several lines may have cut it off."""
+    if not load_of(text).is_bearable:
+        return None
     try:
         return tomllib.loads(text)
     except (ValueError, RecursionError):

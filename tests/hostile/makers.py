@@ -69,6 +69,11 @@ def plain(text):
     ) and not NO_SIGN.search(text)
 
 
+def tame(text):
+    """A text that is read as it is; another where this one is told of."""
+    return text if plain(text) else '"Oak"'
+
+
 def ends(within):
     """The two ends of what is believable, as text, and a day or a number between them."""
     known = believable(within)
@@ -122,10 +127,10 @@ def value(key, wild):
     match key.reads:
         case "text" | "lines":
             right.append(
-                (NAMES if key.needed else WORDS).map(toml_text).filter(lambda text: wild or plain(text))
+                (NAMES if key.needed else WORDS).map(toml_text).map(lambda text: text if wild else tame(text))
             )
         case "texts":
-            texts = WORDS.map(toml_text).filter(lambda text: wild or plain(text))
+            texts = WORDS.map(toml_text).map(lambda text: text if wild else tame(text))
             right.append(st.lists(texts, max_size=4).map(lambda some: f"[{', '.join(some)}]"))
         case "choice":
             right.append(st.sampled_from(key.choices).map(toml_text))

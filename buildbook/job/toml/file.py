@@ -53,7 +53,7 @@ def _is_within(text: str, name: str, problems: Problems) -> bool:
     if load.values > limits.TOML_VALUES:
         what = f"There are {load.values:,} values in this file; {limits.TOML_VALUES:,} can be read."
         problems.error(name, what, "Keep what belongs to this piece; long words go into the notes.")
-    return load.depth <= limits.TOML_DEPTH and load.values <= limits.TOML_VALUES
+    return load.is_bearable
 
 
 def _decimal(text: str) -> Decimal:

@@ -12,6 +12,8 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from buildbook import limits
+
 KeyPath = tuple[str | int, ...]
 
 _TOKEN = re.compile(
@@ -35,6 +37,10 @@ class Load:
     depth: int
     deepest: int
     values: int
+
+    @property
+    def is_bearable(self) -> bool:
+        return self.depth <= limits.TOML_DEPTH and self.values <= limits.TOML_VALUES
 
 
 def load_of(text: str) -> Load:

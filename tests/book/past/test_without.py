@@ -3,13 +3,13 @@
 import json
 from datetime import date
 
-import buildbook.book.past.across
-import buildbook.book.past.search
-import buildbook.book.past.top
 import pytest
 
 import buildbook.book.bind
 import buildbook.book.estimate
+import buildbook.book.past.across
+import buildbook.book.past.search
+import buildbook.book.past.top
 import buildbook.job.proof
 from buildbook.book.bind import bind
 from buildbook.book.estimate import estimate

@@ -115,7 +115,7 @@ def test_pictures_are_those_that_the_maker_chose_each_once():
     [
         ("", "", ""),
         ("https://example.org/mine", "https://example.org/pages", "https://example.org/mine"),
-        ("", "https://example.org/pages/", "https://example.org/pages/table/"),
+        ("", "https://example.org/pages/", "https://example.org/pages/2026-004-writing-table/"),
     ],
 )
 def test_where_the_page_will_be(page, pages_at, address):
