@@ -104,9 +104,7 @@ def test_where_only_times_changed_the_content_decides_and_is_asked_once(shelf, b
     time.sleep(SETTLE_S)
     assert redone(shelf, book) == {}
     asked = []
-    monkeypatch.setattr(
-        "buildbook.book.redo.decide.inputs.content_of", lambda found, *_: asked.append(found.name)
-    )
+    monkeypatch.setattr("buildbook.book.redo.inputs.content_of", lambda found, *_: asked.append(found.name))
     assert bind(shelf, book).ok
     assert asked == []
 
@@ -167,7 +165,7 @@ def test_files_of_a_theme_count_and_that_they_come_to_lie_elsewhere(shelf, book)
 
 
 def test_another_program_makes_everything_again(shelf, book, monkeypatch):
-    for module in ("redo", "seen", "top"):
+    for module in ("redo.decide", "redo.seen", "past.top"):
         monkeypatch.setattr(f"buildbook.book.{module}.program", lambda: "another")
     found = bind(shelf, book)
     assert {job.why for job in found.jobs} == {("buildbook or one of its libraries is another one",)}
