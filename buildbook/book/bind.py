@@ -21,7 +21,7 @@ from buildbook.book.place import HANDOVERS, LOGS, like_named, refused
 from buildbook.book.redo.inputs import Inputs
 from buildbook.book.redo.seen import Seen, Written, look
 from buildbook.book.sealed.seal import NOT_SEALED, Fingerprints
-from buildbook.book.themes import chain_of, theme_of
+from buildbook.book.themes import theme_of
 from buildbook.care import choose
 from buildbook.job import find_jobs, no_jobs, read_job, read_shop, shop_around
 from buildbook.job.model import Job
@@ -155,7 +155,7 @@ def _bind_one(path: Path, book: Path, progress: Progress, inputs: Inputs, again:
         known = job.problems
         if any_error(known):
             return BoundJob(key, False, known, redone=False, why=why)
-        seen = seen.using(chain_of(job.shop.theme, theme_of(job.shop, path)))
+        seen = seen.using(theme_of(job.shop, path).chain)
         theme = theme_of(job.shop, path)  # now that its files are noted
         return _lay(job, theme, book, progress, seen)
     except (ThemeError, write.NotOurs, OSError) as fault:
@@ -191,7 +191,7 @@ def _lay(job: Job, theme: Theme, book: Path, progress: Progress, seen: Seen) -> 
             log_folder.write(name, content)
         handover.put(fingerprint=laid.sealed.record, whole=laid.sealed.whole)
         log_folder.put()
-    written = Written((log_folder, handover), chain_of(job.shop.theme, theme), every_photo, laid.prints)
+    written = Written((log_folder, handover), theme.chain, every_photo, laid.prints)
     seen.leave(written, problems.ordered(), laid.sealed)
     return BoundJob(job.key, True, problems.ordered(), encoded.made, laid.sealed, why=seen.why)
 

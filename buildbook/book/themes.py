@@ -7,23 +7,11 @@ pages load: one in a job folder is used only where the shelf's own shop.toml say
 from __future__ import annotations
 
 import os
-import tomllib
 from pathlib import Path
 
 from buildbook.job import has_shop, read_shop
 from buildbook.job.shop_model import Shop
 from buildbook.render.html.theme import Theme, ThemeError, is_plain, load_theme, theme_names
-
-
-def chain_of(name: str, theme: Theme) -> tuple[str, ...]:
-    """The names by which a theme and those it comes after were looked for. Raises `ThemeError`."""
-    afters = []
-    for folder in theme.folders:
-        try:
-            afters.append(str(tomllib.loads((folder / "theme.toml").read_text("utf-8")).get("after", "")))
-        except (OSError, ValueError) as error:  # it was read a moment ago
-            raise ThemeError(f"theme {name}, theme.toml: cannot be read ({error})") from error
-    return tuple(dict.fromkeys((name, *filter(None, afters))))
 
 
 def theme_of(shop: Shop, job: Path | None, *shelves: Path) -> Theme:

@@ -7,6 +7,7 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
 
 from buildbook.render.photo import SMALL_EDGE
+from tests.browser import RULES
 from tests.make_shelf import made_jobs, write_book
 
 pytestmark = pytest.mark.browser
@@ -14,7 +15,6 @@ JOBS = 60
 LISTED = (
     "[...document.querySelectorAll('#years .job')].map(i => [i.dataset.job, i.querySelector('h3').innerHTML])"
 )
-RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 
 
 @pytest.fixture(scope="module")

@@ -19,12 +19,12 @@ from buildbook.pages.worksheet.sheet import worksheet_of
 from buildbook.problems import Problems
 from buildbook.render.html.theme import load_theme, theme_names
 from tests import worksheets as made
+from tests.browser import RULES
 from tests.conftest import SAMPLE
 from tests.job.test_quoted import WHOLE
 
 pytestmark = pytest.mark.browser
 THEMES = theme_names()
-RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 LINES = 60  # materials: more than a sheet of paper holds
 NOT_SHOWN = {"key", "language", "wood_colours", "severity"}  # for programs
 

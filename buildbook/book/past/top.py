@@ -26,7 +26,7 @@ from buildbook.book.redo.inputs import Inputs
 from buildbook.book.redo.made import Made, keep_made, place_of, read_made
 from buildbook.book.redo.noted import FileFacts, FoundFile, Noted, found_at
 from buildbook.book.redo.program import imaging, program
-from buildbook.book.themes import chain_of, theme_of
+from buildbook.book.themes import theme_of
 from buildbook.job import find_jobs
 from buildbook.job.shop_model import Shop
 from buildbook.pages.past.list import ListedJob, listed, past_work, without_entry
@@ -55,7 +55,7 @@ def lay_top(book: Path, shelf: ShelfNow, inputs: Inputs, problems: Problems, *, 
     before = None if again else read_made(place_of(book))
     try:
         theme, shelf_of_themes = _theme(shelf)
-        chain = chain_of(shelf.shop.theme, theme)
+        chain = theme.chain
         found = [*_left_by_jobs(book), *inputs.of_themes(shelf_of_themes, chain)]
         was = {one.name: one for one in before.inputs} if before else {}
         files = inputs.noted(found, book, was, before.begun_ns if before else 0)

@@ -71,7 +71,7 @@ class ThemeError(Exception):
 class Theme:
     """A theme that was found whole. `paper` is the ground by day and by night, as hex; `folders` are its own and
     those of the themes it comes after, the nearest first. `sizes` are how wide pictures stand on the client's page,
-    `look` is that of the prints.
+    `look` is that of the prints; `chain` are the names by which it and those it comes after were looked for.
     """
 
     name: str
@@ -79,6 +79,7 @@ class Theme:
     paper: tuple[str, str]
     sizes: Mapping[str, str]
     look: Look
+    chain: tuple[str, ...]
 
     def file(self, name: str) -> Path:
         """Where a file of the theme is; in its own folder, else in that of the theme it comes after."""
@@ -288,7 +289,8 @@ def load_theme(name: str, beside: Sequence[Path] = ()) -> Theme:
         sizes, look = look_of([facts.said for facts in chain], folders)
     except ValueError as error:
         raise ThemeError(f"theme {name}, theme.toml: {error}") from error
-    return Theme(chain[0].name, folders, chain[0].paper, sizes, look)
+    names = tuple(dict.fromkeys((name, *(facts.after for facts in chain if facts.after))))
+    return Theme(chain[0].name, folders, chain[0].paper, sizes, look, names)
 
 
 @dataclass(frozen=True)
