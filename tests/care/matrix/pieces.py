@@ -29,7 +29,7 @@ DANGERS = {
     "glass": ("door", "shelf", "top", "mirror"),
     "fitted": ("lid", "castors", "magnets", "folding", "lights", "drawers", "stone"),
     "stands": ("wall", "ceiling", "outdoors"),
-    "near": ("stove",),
+    "near": ("stove", "fireplace"),
 }
 """Where a wrong word, or a missing one, can hurt: any two of these meet in every kind."""
 
@@ -92,6 +92,8 @@ def _wanted(deep: bool) -> Iterator[Combination]:
                 yield frozenset({("kind", kind), (one, first), (other, second)})
     for one, other in combinations(names, 2):
         for first, second in product(axes()[one], axes()[other]):
+            if other == "finish" and "lesser" in kinds().get(first, {}):
+                continue
             yield frozenset({(one, first), (other, second)})
 
 
