@@ -10,9 +10,11 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
-from buildbook.care.signs import keys, name_in_prose, says
+from buildbook.care.piece import Piece, piece_of
+from buildbook.care.signs import keys, limit, name_in_prose, says
 from buildbook.care.subject import Found, Subject, by_name, in_piece, record
 from buildbook.job.model import Job, Part
+from buildbook.summary.glazing import is_low, place_of
 from buildbook.summary.model import Summary
 from buildbook.trade import tables
 from buildbook.trade.metals import metal_in
@@ -24,6 +26,7 @@ UNSAID = "metal.brass-unsaid"
 
 def found(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
     """Every fact about fittings."""
+    piece = piece_of(job)
     yield from _metals(job, summary, words)
     for part in in_piece(job):
         yield from _stone(part, words)
@@ -31,7 +34,9 @@ def found(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
         yield from _words(part, words)
     yield from _glass(job, summary, words)
     yield from _resin(job, words)
-    yield from _moving(job)
+    yield from _moving(job, piece)
+    if "electric" in piece.has:
+        yield "electric.any", None
 
 
 # -- metal and magnets -----------------------------------------------------------------------------
@@ -114,14 +119,20 @@ def _glass(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
                 yield f"glass.{sign}", name
         if not plastic and not (kind and kind.key in keys("mirror") | keys("leaded")):
             yield "glass.clear", name
-        shelf = says("shelf", part.name)
-        if shelf:
-            yield "glass.shelf", name
-        elif kind and kind.key == "toughened":
+        place = place_of(part, job)
+        if place is None:
+            yield "glass.unsaid", name
+        elif place in ("door", "shelf", "top"):
+            yield f"glass.{place}", name
+        low = is_low(part, job, place, limit("low_glass_m"))
+        if low:
+            yield "glass.low", name
+        if kind and kind.key == "toughened" and place != "shelf":
             yield "glass.toughened", name
-        if not plastic and (says("door", part.name) or (pane and pane.safety and not shelf)):
+        risky = place in ("door", "top") or low or (pane and pane.safety)
+        if not plastic and risky and place not in ("shelf", "lamp", "picture"):
             yield "glass.at-risk", name
-        if says("top", part.name):
+        if place == "top":
             yield "top.heavy", name
 
 
@@ -160,10 +171,10 @@ def _upholstery(part: Part, words: Words) -> Iterator[Found]:
 
 
 def _words(part: Part, words: Words) -> Iterator[Found]:
-    """Shelves, wheels and electrics by the words of a row."""
+    """Wheels and electrics by the words of a row."""
     said = (part.name, part.material)
-    if part.for_client:
-        yield from ((f"part.{sign}", None) for sign in ("shelf", "castor") if says(sign, *said))
+    if part.for_client and says("castor", *said):
+        yield "part.castor", None
     for sign, fact in (("electric", "electric.any"), ("led", "electric.led")):
         if says(sign, *said):
             yield fact, by_name(part, words)
@@ -180,17 +191,29 @@ def _resin(job: Job, words: Words) -> Iterator[Found]:
         yield from (("epoxy.any", None), ("epoxy.seen", None))
 
 
-def _moving(job: Job) -> Iterator[Found]:
-    """Moving parts: by the job's counts, its title and tags, and the names of the parts that a client reads of."""
+def _moving(job: Job, piece: Piece) -> Iterator[Found]:
+    """Moving parts, by the job's counts, its title and tags, the names of its parts, and its kind."""
     names = tuple(part.name for part in in_piece(job) if part.for_client)
     said = (job.title, *job.tags, *names)
-    facts = {
-        "part.drawer": job.drawers > 0 or says("drawer", *names),
-        "part.door": job.doors > 0 or says("door", *names),
-        **{f"part.{sign}": says(sign, *said) for sign in ("sliding", "folding", "lid")},
-    }
+    opens = {what: fact for what, fact in _OPENS.items() if what in piece.has}
+    sliding = says("sliding", *said)
     metal = any(p.kind == "hardware" and says("metal-runner", p.name, p.material) for p in job.parts)
-    facts["part.metal-runner"] = facts["part.drawer"] and metal
-    facts["part.wooden-runner"] = facts["part.drawer"] and not metal
-    facts["part.swinging"] = facts["part.door"] and not facts["part.sliding"]
+    facts = {
+        **dict.fromkeys(opens.values(), True),
+        "part.sliding": sliding,
+        "part.metal-runner": "drawers" in opens and metal,
+        "part.wooden-runner": "drawers" in opens and not metal,
+        "part.swinging": "doors" in opens and not sliding,
+        "part.castor": "castors" in piece.has,
+    }
     yield from ((fact, None) for fact, holds in facts.items() if holds)
+
+
+_OPENS = {
+    "drawers": "part.drawer",
+    "doors": "part.door",
+    "shelves": "part.shelf",
+    "lid": "part.lid",
+    "folds": "part.folding",
+}
+"""What a piece has that opens, and the fact of it."""
