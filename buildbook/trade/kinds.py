@@ -124,7 +124,7 @@ def _of(row: TableRow, column: str, known: tuple[str, ...]) -> frozenset[str]:
 # -- what a piece is -----------------------------------------------------------------------------
 
 
-def kind_of(piece: str, title: str = "") -> PiecePieceKind | None:
+def kind_of(piece: str, title: str = "") -> PieceKind | None:
     """The kind that a maker means: by what the job calls the piece, else by its title.
 
     A title that says more of the same word is asked too: a `bed` with the title `Bunk bed for two` is a bunk bed.
