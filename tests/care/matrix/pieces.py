@@ -123,7 +123,8 @@ def traits(case: Case) -> frozenset[str]:
     for axis, table in levels().items():
         found.update(table[case[axis]]["is"])
     found.add(f"called:{case['name'].replace(' ', '-')}")
-    found.discard("outdoors" if case["stands"] not in ("outdoors",) and "outdoors" not in kind["is"] else "")
+    if case["kind"] == "swing" and _use(case, kind) == "":
+        found.discard("outdoors")  # from the ceiling of a room, for all that is said
     if "walled" in found and case["stands"] == "unsaid":
         found.add("hangs")
     if "outdoors" not in found:
@@ -194,6 +195,7 @@ def _parts(case: Case, kind: Mapping[str, Any], of: Mapping[str, dict[str, Any]]
     if "doors" in kind["is"] or (case["glass"] == "door" and case["kind"] != "picture-frame"):
         fixed.append("Hinge,4,hardware,stainless steel butt hinge,60,30,2")
     for row in [*fixed, *of["fitted"].get("parts", [])]:
+        row = row.replace("Door glass", "Glass") if case["kind"] == "picture-frame" else row
         rows.append(f"{row},{finish if ',wood,' in row else ''},{HARDWARE_KG if ',hardware,' in row else ''}")
     return "\n".join(rows) + "\n"
 
