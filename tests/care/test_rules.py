@@ -3,6 +3,7 @@
 import pytest
 
 from buildbook.care import rules
+from buildbook.care.figures import figures, finish_figures
 from buildbook.care.rules import RuleError, called_for, read_rules
 from tests.care.cases import CASES
 from tests.care.pieces import BARE, WORDS
@@ -138,3 +139,16 @@ def test_a_faulty_rule_is_named(change, said):
 def test_a_rule_that_stands_twice_is_named():
     with pytest.raises(RuleError, match="the rule a-rule stands twice"):
         read_rules({"facts": {"wood.any": ""}, "rule": [GOOD, GOOD]})
+
+
+@pytest.mark.parametrize("key", RULES)
+def test_a_text_names_only_what_every_piece_that_gets_it_has(key):
+    rule = RULES[key]
+    demanded = {fact.replace(".", "_").replace("-", "_") for fact in rule.all}
+    phrases = {
+        *figures(BARE.job, BARE.summary, WORDS),
+        *finish_figures(BARE.job, BARE.summary, WORDS, ()),
+        "named",
+    }
+    for part in WORDS.section(f"care.{key}"):
+        assert WORDS.names(f"care.{key}.{part}") <= demanded | phrases
