@@ -70,7 +70,7 @@ def piece_of(job: Job) -> Piece:
 _AS_THE_KIND = frozenset(
     (
         "seat", "people", "child", "child-fits", "tips", "clothes", "frame", "leans", "built-in", "electric",
-        "blades", "food", "castors",
+        "blades", "food", "castors", "washed-up",
     )
 )  # fmt: skip
 """What a piece has as its kind has it; of the rest the job may say otherwise."""

@@ -182,7 +182,12 @@ MUST = {
     "padding": (PADDED, "client", r"cigarettes.*label", r"Zigaretten.*Etikett"),
     "aquarium": (AQUARIUM, "client", r"1\s*kg a litre.*Never move it", r"je Liter"),
     "kitchen": (KITCHEN, "client", r"Licensed people connect gas", r"Gas, Wasser und Strom"),
-    "castors": (piece(wood(), hardware("steel", "castor")), "client", r"Where the wheels have locks", r"Haben"),
+    "castors": (
+        piece(wood(), hardware("steel", "castor with brake")),
+        "client",
+        r"Keep the wheels locked",
+        r"Rollen festgestellt",
+    ),
     "heated floor": (BARE.but(near=("underfloor heating",)), "client", r"turn the floor up slowly", r"langsam"),
     "outdoors: the maker": (GARDEN_TABLE, "maker", r"EN 350.*glue.*stainless.*drain", r"EN 350"),
     "fire door": (ROOM_DOOR.but(tags=("fire door",)), "client", r"Never plane, trim", r"Nie abhobeln"),
