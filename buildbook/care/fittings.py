@@ -18,7 +18,7 @@ from buildbook.summary.glazing import is_low, place_of
 from buildbook.summary.model import Summary
 from buildbook.trade import tables
 from buildbook.trade.metals import metal_in
-from buildbook.trade.records import Metal
+from buildbook.trade.records import Metal, Stone
 from buildbook.words import Words
 
 UNSAID = "metal.brass-unsaid"
@@ -35,7 +35,7 @@ def found(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
     yield from _glass(job, summary, words)
     yield from _resin(job, words)
     yield from _moving(job, piece)
-    if "electric" in piece.has:
+    if "electric" in piece.has or says("powered", job.title, job.piece, *job.tags):
         yield "electric.any", None
 
 
@@ -52,7 +52,7 @@ def _metals(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
             yield "magnet.any", by_name(part, words)
         elif metal is not None:
             name = Subject(name_in_prose(metal, "metal_name", words, part.material), part.for_client)
-            facts = _metal_facts(metal, part)
+            facts = _hidden_facts(metal) if is_hidden(part) else _metal_facts(metal, part)
             yield from ((fact, name) for fact in facts if fact != UNSAID or metal.key in silent)
 
 
@@ -63,10 +63,22 @@ def _mostly_silent(job: Job, summary: Summary) -> frozenset[str]:
     """
     said: Counter[str] = Counter()
     for part in in_piece(job):
-        metal = metal_of(part, summary) if part.kind == "hardware" else None
+        seen = part.kind == "hardware" and not is_hidden(part)
+        metal = metal_of(part, summary) if seen else None
         if metal and metal.key in keys("brass"):
             said[metal.key] += part.qty if _coat_on(part) != UNSAID else -part.qty
     return frozenset(key for key, more in said.items() if more <= 0)
+
+
+def is_hidden(part: Part) -> bool:
+    """Whether hardware is where no cloth comes: screws, bolts, slides, by its name or what its row says of it."""
+    return says("hidden", part.name, part.material, part.note)
+
+
+def _hidden_facts(metal: Metal) -> Iterator[str]:
+    """What is true of metal that nobody wipes: it stains the wood that it is in."""
+    if metal.tannin:
+        yield "metal.iron"
 
 
 def _metal_facts(metal: Metal, part: Part) -> Iterator[str]:
@@ -141,7 +153,8 @@ def _stone(part: Part, words: Words) -> Iterator[Found]:
         return
     stone = record(tables.stones(), (part.key, part.material))
     name = Subject(name_in_prose(stone, "stone_name", words, part.material), part.for_client)
-    yield "top.heavy", by_name(part, words)
+    if _is_heavy(part, stone):
+        yield "top.heavy", by_name(part, words)
     special = [sign for sign in ("resin-stone", "slate", "tile") if stone and stone.key in keys(sign)]
     yield from ((f"stone.{sign.removesuffix('-stone')}", name) for sign in special)
     further = ("silica", "solid-surface", "sintered", "cement")
@@ -152,6 +165,14 @@ def _stone(part: Part, words: Words) -> Iterator[Found]:
         yield "stone.hard", name
 
 
+def _is_heavy(part: Part, stone: Stone | None) -> bool:
+    """Whether it takes care to lift a stone: by its size, else by its name."""
+    if part.length and part.width and part.thickness:
+        density = stone.density_kg_m3 if stone else limit("stone_kg_m3")
+        return part.length.m * part.width.m * part.thickness.m * density >= limit("heavy_top_kg")
+    return not says("inlay", part.name, part.material)
+
+
 # -- upholstery, and what only words tell ----------------------------------------------------------
 
 
@@ -159,7 +180,7 @@ def _upholstery(part: Part, words: Words) -> Iterator[Found]:
     name = by_name(part, words)
     if says("leather", part.material) or (part.kind == "upholstery" and says("leather", part.name)):
         yield "upholstery.leather", name
-    if part.kind != "upholstery":
+    if part.kind != "upholstery" or says("glide", part.name):
         return
     said = (part.name, part.material)
     if says("woven", *said):
@@ -175,6 +196,10 @@ def _words(part: Part, words: Words) -> Iterator[Found]:
     said = (part.name, part.material)
     if part.for_client and says("castor", *said):
         yield "part.castor", None
+        if says("castor-lock", *said, part.note):
+            yield "part.castor-lock", None
+    if part.kind == "hardware" and says("stay", *said):
+        yield "part.stay", None
     for sign, fact in (("electric", "electric.any"), ("led", "electric.led")):
         if says(sign, *said):
             yield fact, by_name(part, words)
@@ -205,8 +230,16 @@ def _moving(job: Job, piece: Piece) -> Iterator[Found]:
         "part.wooden-runner": "drawers" in opens and not metal,
         "part.swinging": "doors" in opens and not sliding,
         "part.castor": "castors" in piece.has,
+        "part.pinch": _can_pinch(job, piece, sliding=sliding),
     }
     yield from ((fact, None) for fact, holds in facts.items() if holds)
+
+
+def _can_pinch(job: Job, piece: Piece, *, sliding: bool) -> bool:
+    """Whether fingers can be caught: in what folds, in a room's sliding door, in what shuts by small children."""
+    if "folds" in piece.has or (sliding and piece.is_a("room-door")):
+        return True
+    return job.children and bool(piece.has & {"doors", "drawers", "lid"})
 
 
 _OPENS = {

@@ -40,6 +40,8 @@ def _kinds(piece: Piece) -> Iterator[str]:
     if piece.kind is None:
         yield "kind.unknown"
     yield from (fact for has, fact in _HAS.items() if has in piece.has)
+    if "furniture" in piece.has and piece.has & _HOLDING:
+        yield "piece.holds-things"
     yield from (f"reaches.{what}" for what in REACHES if what in piece.reaches)
 
 
@@ -50,12 +52,19 @@ _HAS = {
     "people": "piece.carries-people",
     "child": "piece.child",
     "leans": "piece.leans",
+    "washed-up": "piece.washed-up",
     "built-in": "piece.built-in",
     "frame": "piece.jointed-frame",
     "hangs": "hangs",
     "floor": "stands.floor",
 }
 """What a piece has, and the fact of it."""
+
+_HOLDING = frozenset({"top", "doors", "drawers", "shelves", "lid"})
+"""What things are put on or into."""
+
+_LOW_CASES = ("sideboard",)
+"""Kinds that are mostly lower than what tips by itself, and tip under a child that climbs."""
 
 
 def _standing(job: Job, summary: Summary, piece: Piece) -> Iterator[str]:
@@ -92,7 +101,8 @@ def can_tip(job: Job, piece: Piece) -> bool:
         return False
     height_m = job.overall.height.m if job.overall.height else None
     if piece.kind is not None:
-        return "tips" in piece.has and (height_m is None or height_m >= limit("tall_m"))
+        tall = height_m is None or height_m >= limit("tall_m") or (job.children and piece.is_a(*_LOW_CASES))
+        return "tips" in piece.has and tall
     if piece.has & {"doors", "drawers"}:
         return height_m is None or height_m >= limit("tall_m")
     return "floor" in piece.has and height_m is not None and height_m >= limit("tall_unknown_m")

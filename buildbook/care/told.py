@@ -29,8 +29,6 @@ def found(job: Job, words: Words) -> Iterator[Found]:
     for part in in_piece(job):
         said = (part.name, part.material)
         yield from ((fact, by_name(part, words)) for sign, fact in _FITTINGS.items() if says(sign, *said))
-        if part.kind == "hardware" and (says("lid-stay", *said) or says("gas-strut", *said)):
-            yield "part.lid-stay", by_name(part, words)
         if says("felt", *said) and (part.kind == "upholstery" or says("inside", part.name)):
             yield "upholstery.felt", by_name(part, words)
     yield from ((fact, None) for fact, holds in _of_piece(job, piece).items() if holds)

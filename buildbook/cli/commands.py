@@ -10,6 +10,7 @@ from buildbook.book.estimate import estimate
 from buildbook.book.past.search import NothingToAsk, find_in
 from buildbook.book.sealed.pack import pack
 from buildbook.book.sealed.verify import verify
+from buildbook.care.duties import before_sale
 from buildbook.cli.say import (
     Bar,
     bound_facts,
@@ -44,7 +45,7 @@ def run_begin(options: argparse.Namespace) -> int:
 
 
 def run_proof(options: argparse.Namespace) -> int:
-    report = proof(options.folder)
+    report = proof(options.folder, also=(before_sale,))
     if options.json:
         print_json([{"job": key, "problems": problem_facts(problems)} for key, problems in report.jobs])
     for key, problems in report.jobs:

@@ -24,7 +24,7 @@ from buildbook.trade.rows import TableError, TableRow
 HAS = (
     "furniture", "top", "low-top", "seat", "doors", "drawers", "shelves", "lid", "floor", "hangs", "on-table",
     "built-in", "leans", "outdoors", "people", "child", "child-fits", "food", "tips", "clothes", "frame", "folds",
-    "castors", "electric", "blades",
+    "castors", "electric", "blades", "washed-up",
 )  # fmt: skip
 """What a kind of piece may have; the head of kinds.csv says what each means."""
 

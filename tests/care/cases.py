@@ -44,6 +44,8 @@ LINED = piece(
 """Oiled outside, shellac in the drawers."""
 
 IN_US, IN_EU = Shop(country="United States"), Shop(country="DE")
+TABLE = BARE.but(piece="table")
+OILED_TABLE, WAXED_TABLE, SOAPED_TABLE = (made.but(piece="table") for made in (OILED, WAXED, SOAPED))
 STEEL, BRASS, STAINLESS = hardware("mild steel hinge"), hardware("brass"), hardware("stainless steel")
 MAPLE = wood("sugar-maple")
 CABINET = piece(wood(), panel(), piece="cabinet", stands="floor", overall=size(1200, 420, 800), mass_kg=40)
@@ -64,12 +66,14 @@ BOX = piece(
 )
 MAGNETS = piece(wood(), hardware("neodymium magnet", "door catch"))
 TIGHT = BARE.figured(movement=(moving(2, "board", ok=False),))
-DRY = piece(wood(), climate=Climate(25, 55, 21)).figured(air=replace(EVEN_AIR, rh_low_pct=25))
-DAMP = piece(wood(), climate=Climate(40, 70, 21)).figured(air=replace(EVEN_AIR, rh_high_pct=70))
-ASSUMED_AIR = BARE.figured(air=replace(EVEN_AIR, rh_low_pct=25, rh_high_pct=70))
+DRY = piece(wood(), piece="table", climate=Climate(25, 55, 21)).figured(air=replace(EVEN_AIR, rh_low_pct=25))
+DAMP = piece(wood(), piece="table", climate=Climate(40, 70, 21)).figured(
+    air=replace(EVEN_AIR, rh_high_pct=70)
+)
+ASSUMED_AIR = TABLE.figured(air=replace(EVEN_AIR, rh_low_pct=25, rh_high_pct=70))
 DRAWERS, DOORS, SLIDING = BARE.but(drawers=2), BARE.but(doors=2), BARE.but(doors=2, tags=("sliding doors",))
 ON_SLIDES = piece(wood(), hardware("zinc-plated steel", "drawer slide"), drawers=2)
-CHAIR, TABLE = BARE.but(piece="dining chair"), BARE.but(piece="table")
+CHAIR = BARE.but(piece="dining chair")
 COCOBOLO = piece(wood("cocobolo"))
 COT, BUNK, HIGH_CHAIR, TOWER = (
     BARE.but(piece=kind) for kind in ("cot", "bunk bed", "high chair", "learning tower")
@@ -106,12 +110,12 @@ CASES = {
     "clean-milk-paint": (PAINTED, SOAPED),
     "clean-bare": (BARE, SOAPED),
     "clean-soap": (SOAPED, BARE),
-    "water-weak": (SOAPED, OILED),
-    "water-fair": (OILED, SOAPED),
-    "heat-weak": (DANISH, WIPED),
+    "water-weak": (SOAPED_TABLE, OILED_TABLE),
+    "water-fair": (OILED_TABLE, SOAPED_TABLE),
+    "heat-weak": (DANISH.but(piece="desk"), WIPED.but(piece="desk")),
     "ammonia-silicone": (VARNISHED, BARE),
     "alcohol-shellac": (POLISHED, WATER_LACQUERED),
-    "plasticiser-marks": (NITRO, WATER_POLY),
+    "plasticiser-marks": (NITRO.but(piece="bookcase"), WATER_POLY.but(piece="bookcase")),
     "iron-tannin": (piece(wood(), STEEL), piece(MAPLE, STEEL)),
     "tannin-wood": (piece(wood(), STAINLESS), piece(wood(), STEEL)),
     "candle-heat": (TABLE, CHAIR),
@@ -183,21 +187,21 @@ CASES = {
     "electric-year": (LAMP, BARE),
     "outdoor-care": (BARE.but(use="in the garden"), BARE.but(use="indoors, in a garden room")),
     # seasons
-    "rh-band": (BARE, piece(panel())),
+    "rh-band": (TABLE, CHAIR),
     "movement-tight": (TIGHT, BARE.figured(movement=(moving(2, "board"),))),
     "air-dry": (DRY, ASSUMED_AIR),
     "air-damp": (DAMP, ASSUMED_AIR),
     "sticking": (DOORS, piece(panel(), doors=2)),
-    "direct-sun": (piece(panel()), BARE.but(near=("window",))),
-    "near-window": (BARE.but(near=("window",)), BARE.but(near=("radiator",))),
-    "heat-sources": (BARE.but(near=("radiator",)), BARE.but(near=("underfloor heating",))),
+    "direct-sun": (piece(panel(), piece="table"), TABLE.but(near=("window",))),
+    "near-window": (TABLE.but(near=("window",)), TABLE.but(near=("radiator",))),
+    "heat-sources": (TABLE.but(near=("radiator",)), BARE.but(near=("underfloor heating",))),
     "near-warm-floor": (BARE.but(near=("underfloor heating",)), BARE.but(near=("radiator",))),
     "near-fire": (BARE.but(near=("stove",)), BARE.but(near=("radiator",))),
     "near-hob": (BARE.but(near=("hob",)), KITCHEN.but(near=("hob",))),
     "fire-surround": (BARE.but(piece="fireplace surround"), BARE.but(near=("fireplace",))),
     "door-trim": (ROOM_DOOR, ROOM_DOOR.but(tags=("fire door",))),
     "near-damp": (BARE.but(near=("bathroom",)), BARE.but(near=("sun",))),
-    "outdoor-use": (BARE, BARE.but(use="on a terrace")),
+    "outdoor-use": (TABLE, TABLE.but(use="on a terrace")),
     # renewing
     "renew-oil-varnish-blend": (DANISH, TUNG),
     "renew-tung-oil": (TUNG, LINSEED),
@@ -228,18 +232,20 @@ CASES = {
     "padding": (piece(upholstery("horsehair")), piece(upholstery("rush"))),
     # handling
     "heavy-lift": (BARE.figured(mass=Mass(total_kg=25.1)), BARE.figured(mass=Mass(total_kg=25.0))),
-    "moving-out": (piece(wood(name="shelf")), BARE),
+    "moving-out": (piece(wood(name="shelf"), piece="desk"), BARE.but(piece="desk")),
     "moving-glass": (piece(pane()), piece(stone())),
-    "storage": (BARE, BARE.but(drawers=1)),
+    "storage": (TABLE, TABLE.but(drawers=1)),
     "wall-take-down": (BARE.but(stands="ceiling"), BARE.but(stands="table")),
     "feet-floor": (CHAIR, CHAIR.figured(mass=Mass(total_kg=40))),
     # dangers
-    "oily-rags": (WIPED, WATER_POLY),
+    "oily-rags": (WIPED, VARNISHED),
+    "oily-rags-shop": (VARNISHED, WIPED),
     "sanding-dust-fire": (LINSEED, SOAPED),
     "solvent-vapour": (
         WAXED,
         finished("hardwax-oil").but(finishes=(coated("hardwax-oil", voc_g_per_l=10.0),)),
     ),
+    "solvent-vapour-shop": (POLISHED, WAXED),
     "lacquer-overspray": (NITRO, POLISHED),
     "isocyanate": (WATER_POLY.but(finishes=(coated("water-polyurethane", two_part=True),)), WATER_POLY),
     "sensitiser-mouth": (SPOON.but(parts=COCOBOLO.job.parts), SPOON),
@@ -277,7 +283,10 @@ CASES = {
     "shelf-load": (BOOKCASE, CABINET),
     "magnets-children": (MAGNETS, BARE),
     "magnets-implants": (piece(hardware("magnetic catch")), piece(hardware("ball catch"))),
-    "castors": (piece(wood(), hardware("steel", "castor")), BARE.but(piece="office chair")),
+    "castors": (
+        piece(wood(), hardware("steel", "castor with brake")),
+        piece(wood(), hardware("steel", "castor")),
+    ),
     "office-chair": (BARE.but(piece="office chair"), CHAIR),
     "chair-tilt": (CHAIR, BARE.but(piece="rocking chair")),
     "rocker": (BARE.but(piece="rocking chair"), CHAIR),

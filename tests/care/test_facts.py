@@ -176,7 +176,7 @@ def test_a_fact_names_only_what_the_client_may_read_unless_the_maker_asks():
 
 
 EVERY_KIND = tuple(BARE.but(piece=kind.name) for kind in kinds().values())
-ASKED_BY_THE_PIECE = ("kind.", "piece.", "has.", "reaches.", "glass.", "hangs", "use.")
+ASKED_BY_THE_PIECE = ("kind.", "piece.", "has.", "reaches.", "part.", "glass.", "hangs", "use.")
 """Facts that say what a piece is: any rule may ask them, and some none does yet."""
 
 
@@ -186,7 +186,7 @@ def test_every_fact_is_found_on_some_piece_and_all_but_what_it_is_named_by_a_rul
     found = {fact for made in (*pieces, *EVERY_KIND, *SEATED) for fact in made.facts}
     assert found == set(vocabulary())
     named = {fact for rule in rules() for fact in rule.facts}
-    assert all(fact.startswith(ASKED_BY_THE_PIECE) for fact in found - named)
+    assert [fact for fact in found - named if not fact.startswith(ASKED_BY_THE_PIECE)] == []
 
 
 SEATED = (

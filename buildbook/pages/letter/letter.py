@@ -136,7 +136,7 @@ def _changes(job: Job, phrases: Phrases) -> Iterator[str]:
 
 
 @dataclass(frozen=True)
-class Said:
+class LetterWords:
     """How the letter speaks of a rule of care: in the words of `key`, or only where the piece crosses a border."""
 
     key: str
@@ -144,11 +144,11 @@ class Said:
 
 
 @cache
-def cautions_said() -> dict[str, Said]:
+def cautions_said() -> dict[str, LetterWords]:
     """The rules of care that a letter speaks of, in its order."""
     text = resources.files(__package__).joinpath("letter.toml").read_text(encoding="utf-8")
     return {
-        row["rule"]: Said(row.get("said_as", row["rule"]), row.get("only_abroad", False))
+        row["rule"]: LetterWords(row.get("said_as", row["rule"]), row.get("only_abroad", False))
         for row in tomllib.loads(text)["caution"]
     }
 

@@ -119,7 +119,7 @@ def test_the_cautions_are_those_of_the_wish_and_no_others():
     assert "names cocobolo," in by_key["cites"]
     at_home = letter_of(estimate_of(replace(PRESS, crosses_border=False)))
     assert [c.key for c in at_home.cautions] == [*of_piece, "protected-wood", *of_wood]
-    assert [c.key for c in letter_of(estimate_of(enquiry("low-bench"))).cautions] == of_wood
+    assert [c.key for c in letter_of(estimate_of(enquiry("low-bench"))).cautions] == ["direct-sun"]
 
 
 def test_a_protected_wood_is_named_only_if_the_client_may_read_of_it():
@@ -133,7 +133,7 @@ def test_a_protected_wood_is_named_only_if_the_client_may_read_of_it():
 def test_without_parts_the_woods_that_it_names_call_for_their_cautions():
     job = replace(enquiry("low-bench"), woods=("European oak", "Cocobolo"), crosses_border=True)
     letter = letter_of(estimate_of(job))
-    assert [c.key for c in letter.cautions] == ["cites", "lacey", "direct-sun", "rh-band"]
+    assert [c.key for c in letter.cautions] == ["cites", "lacey", "direct-sun"]
     assert rows(letter)["Woods"][1] == ("Cocobolo", "Dalbergia retusa", "")
 
 
