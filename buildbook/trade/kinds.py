@@ -15,6 +15,7 @@ import unicodedata
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache, lru_cache
+from itertools import islice
 from types import MappingProxyType
 
 from buildbook.trade import rows
@@ -69,6 +70,12 @@ class PieceKind(Named):
     family: str
     has: frozenset[str]
     reaches: frozenset[str]
+
+    @property
+    def usual(self) -> tuple[str, ...]:
+        """What it is called in English and, if it has a name there, in German."""
+        german = (name for name in self.aliases if name not in self.english)
+        return (self.name, *islice(german, 1))
 
 
 @dataclass(frozen=True)
@@ -166,8 +173,28 @@ def called(text: str) -> NamedKind | None:
             by_phrase[links] = match
         if by_phrase:
             first = by_phrase[min(by_phrase)]
-            return NamedKind(kinds()[first.key], first.by)
+            return _for_a_child(words[: first.start], NamedKind(kinds()[first.key], first.by))
     return None
+
+
+def _for_a_child(before: tuple[str, ...], named: NamedKind) -> NamedKind:
+    """A child's first chair is furniture for a child, whatever stands between."""
+    if (
+        not _CHILD.intersection(before)
+        or named.kind.family not in _CHILD_FAMILIES
+        or "child" in named.kind.has
+    ):
+        return named
+    return NamedKind(kinds()[_CHILD_KINDS.get(named.kind.family, _CHILD_FURNITURE)], named.by)
+
+
+_CHILD = frozenset(
+    ("child", "childs", "children", "childrens", "kids", "toddler", "toddlers", "baby", "babys")
+)
+_CHILD_FAMILIES = frozenset({"seat", "table", "bed"})
+_CHILD_FURNITURE = "child-furniture"
+_CHILD_KINDS = {"bed": "cot"}
+"""What a bed, and any other piece, is that is called a child's."""
 
 
 def _phrases(text: str) -> Iterator[tuple[str, ...]]:
