@@ -28,7 +28,7 @@ from buildbook.job.model import Job
 from buildbook.job.places import clashes, job_name
 from buildbook.job.shop_model import Shop
 from buildbook.job.slug import same_slug
-from buildbook.left import Cover
+from buildbook.left.model import Cover
 from buildbook.pages.client.handover import client_piece
 from buildbook.pages.client.piece import ClientPiece
 from buildbook.pages.log.build_log import BuildLog, build_log
@@ -113,12 +113,14 @@ def bind(
             else:
                 problems.add(problem)
         inputs = Inputs()
-        for path in jobs:
+        progress("jobs", 0, len(jobs))
+        for number, path in enumerate(jobs, 1):
             if problem := not_bound.get(path):
                 result = BoundJob(job_name(path), False, (problem,))
             else:
                 result = _bind_one(path, book, progress, inputs, again)
             done.append(result)
+            progress("jobs", number, len(jobs))
             if told:
                 told(result)
         bound = {job.key for job in done if job.bound}

@@ -14,7 +14,8 @@ from buildbook.book.disk.write import Staging
 from buildbook.job.model import Photo
 from buildbook.job.photos.decode import points_held, what_is_wrong
 from buildbook.problems import Problem
-from buildbook.render.photo import Copy, UnreadablePicture, copies_of, encode, small_copies_of
+from buildbook.render.copies import Copy, copies_of, small_copies_of
+from buildbook.render.photo import UnreadablePicture, encode
 
 Progress = Callable[[str, int, int], None]
 """Called with what is being done, how many are done, how many there are."""
@@ -79,11 +80,15 @@ def encode_all(photos: Iterable[Photo], staging: Staging, progress: Progress) ->
 
     progress("photos", 0, len(waiting))
     with ThreadPoolExecutor(max_workers=os.cpu_count() or 1) as pool:
-        for done, (photo, problem) in enumerate(zip(waiting, pool.map(make, waiting), strict=True), 1):
-            if problem:
-                problems.append(problem)
-                bad.add(photo.name)
-            progress("photos", done, len(waiting))
+        try:
+            for done, (photo, problem) in enumerate(zip(waiting, pool.map(make, waiting), strict=True), 1):
+                if problem:
+                    problems.append(problem)
+                    bad.add(photo.name)
+                progress("photos", done, len(waiting))
+        except BaseException:  # stopped: what is not begun is not waited for
+            pool.shutdown(wait=False, cancel_futures=True)
+            raise
     readable = tuple(photo for photo in every if photo.name not in bad)
     return Encoded(readable, tuple(problems), len(waiting) - len(bad))
 

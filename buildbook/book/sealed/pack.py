@@ -24,8 +24,8 @@ from buildbook.job.places import in_a_job
 from buildbook.job.slug import slug_of
 from buildbook.pages.client.piece import ClientPiece
 from buildbook.problems import Problem
+from buildbook.render.copies import LONG_EDGES, copies_of
 from buildbook.render.html.theme import Theme
-from buildbook.render.photo import LONG_EDGES, copies_of
 
 MOST_MAILED = 3_000_000  # bytes: what mail servers and patience still take
 _FIRST_DAY = (1980, 1, 1, 0, 0, 0)  # the earliest that an archive can state

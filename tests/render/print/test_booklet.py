@@ -9,8 +9,9 @@ from buildbook.book.bind import pages_of
 from buildbook.job import read_job
 from buildbook.pages.client.card import card_of
 from buildbook.pages.client.piece import FinishStory, Material, Picture, Told
+from buildbook.render.copies import copies_of
 from buildbook.render.html.theme import load_theme
-from buildbook.render.photo import copies_of, encode
+from buildbook.render.photo import encode
 from buildbook.render.print.booklet import care_booklet
 from buildbook.render.print.card import care_card
 from buildbook.render.print.passage import blocks
