@@ -7,9 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from buildbook.book.past import passages
 from buildbook.book.bind import bind
-from buildbook.book.past import records
+from buildbook.book.past import passages, records
 from buildbook.book.past.records import RECORD, read_passages, read_record, read_records, stale_jobs
 from buildbook.book.past.search import find_in
 from buildbook.find.counting import edition
