@@ -56,13 +56,14 @@ class InFlight:
                 self._change.notify_all()
 
 
-def encode_all(photos: Iterable[Photo], staging: Staging, progress: Progress) -> Encoded:
+def encode_all(photos: Iterable[Photo], staging: Staging, progress: Progress, share: int = 1) -> Encoded:
     """Fill the folder with every copy of every photo.
 
     Threads, not processes: the decoder lets go of Python's lock, and threads need half the memory. How many work at
-    once is also bounded by what their pictures hold: a small file may be huge once it is opened.
+    once is also bounded by what their pictures hold: a small file may be huge once it is opened. `share`: how many
+    processes do the same at once.
     """
-    in_flight = InFlight(limits.POINTS_IN_FLIGHT)
+    in_flight = InFlight(limits.POINTS_IN_FLIGHT // share)
     every = list(photos)
     waiting = [photo for photo in every if not _kept(photo, staging)]
     problems: list[Problem] = []

@@ -2,7 +2,7 @@
 
 import pytest
 
-from buildbook.book import bind as binding
+from buildbook.book import bind_job as binding
 from buildbook.book.bind import bind
 from tests.conftest import every_file, noise
 

@@ -12,7 +12,8 @@ import zipfile
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from buildbook.book.bind import bind, pages_of
+from buildbook.book.bind import bind
+from buildbook.book.bind_job import pages_of
 from buildbook.book.disk import write
 from buildbook.book.pictures import Progress, picture_files
 from buildbook.book.sealed.seal import NOT_SEALED, Fingerprints

@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 
 from buildbook.book.bind import bind
+from buildbook.book.workers import cores
 from buildbook.cli.bar import Bar
 from buildbook.cli.say import bound_facts, say, tell, tell_waiting
 from buildbook.cli.terminal import err, print_json
@@ -17,7 +18,12 @@ def run(options: argparse.Namespace) -> int:
     try:
         with bar:
             bound = bind(
-                options.folder, options.to, progress=bar.show, waits=tell_waiting, again=options.again
+                options.folder,
+                options.to,
+                progress=bar.show,
+                waits=tell_waiting,
+                again=options.again,
+                processes=cores(),
             )
     except KeyboardInterrupt:
         done, of = bar.done.get("jobs", (0, 0))

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import pytest
 
-from buildbook.book.bind import pages_of
+from buildbook.book.bind_job import pages_of
 from buildbook.job import read_job
 from buildbook.pages.client.card import card_of
 from buildbook.pages.client.piece import FinishStory, Material, Picture, Told
