@@ -145,8 +145,8 @@ MUST = {
     "tip: renters, television, masonry": (
         CABINET,
         "client",
-        r"masonry.*If you rent.*no television",
-        r"Mauerwerk.*Miete.*kein Fernseher",
+        r"masonry.*If you rent.*Put no television",
+        r"Mauerwerk.*Miete.*keinen Fernseher",
     ),
     "hob": (BARE.but(near=("hob",)), "client", r"manuals of hob", r"Anleitungen von Kochfeld"),
     "swing": (SWING, "client", r"qualified for hanging things that people move", r"bewegte Lasten"),

@@ -77,7 +77,7 @@ def test_it_gets_exactly_these_in_this_order(sideboard):
     assert [item.key for item in sideboard.care if item.severity == "caution"] == [
         "ammonia-silicone", "magnets-year", "mend-joint", "glass-broken",
         "sanding-dust-fire", "solvent-vapour", "heavy-lift", "moving-glass",
-        "outdoor-use", "glass-shelf-load", "tip-drawers", "magnets-implants", "candle-heat", "hurt",
+        "outdoor-use", "glass-shelf-load", "tip-drawers", "no-television", "magnets-implants", "candle-heat", "hurt",
     ]  # fmt: skip
     assert [item.key for item in sideboard.care if item.severity == "note"] == [
         "cure-before-use", "plasticiser-marks", "clean-hardwax-oil", "water-fair", "tannin-wood", "floor-wet",
