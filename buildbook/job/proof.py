@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from buildbook.job import find_jobs, no_jobs, read_job, record_gaps
+from buildbook.job.asked import open_questions
 from buildbook.job.model import Job
 from buildbook.job.photos.headers import check
 from buildbook.job.places import clashes, job_name
@@ -61,6 +62,7 @@ def _proof_job(path: Path, refused: Problem | None, further: tuple[Further, ...]
         problems.add(refused)
     problems.extend(job.problems)
     problems.extend(record_gaps(job))
+    problems.extend(open_questions(job))
     if not problems.errors:
         problems.extend(problem for find in further for problem in find(job))
     with ThreadPoolExecutor(max_workers=os.cpu_count() or 1) as pool:

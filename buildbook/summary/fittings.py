@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from buildbook.job.glazing import place_of
 from buildbook.job.model import Fastener, Job
-from buildbook.summary.glazing import place_of
 from buildbook.summary.model import Glass, HangingLoad, HardwareItem, Mass, Pane
 from buildbook.summary.money import Purse
 from buildbook.summary.style import style_of

@@ -14,7 +14,8 @@ import re
 import unicodedata
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from functools import cache, lru_cache
+from functools import cache, lru_cache, partial
+from itertools import islice
 from types import MappingProxyType
 
 from buildbook.trade import rows
@@ -34,6 +35,8 @@ REACHES = (
 """What may reach a kind of piece in use."""
 
 NEAREST = 3  # kinds named where none was found
+_SHORTEST = 4  # letters of a word that a slip of spelling is looked for in
+_ALIKE = 0.8  # of difflib's ratio: two words that may be a slip of one another
 
 _END = "…"  # before a name that may end a longer word
 _LINKS = frozenset(
@@ -69,6 +72,12 @@ class PieceKind(Named):
     family: str
     has: frozenset[str]
     reaches: frozenset[str]
+
+    @property
+    def usual(self) -> tuple[str, ...]:
+        """What it is called in English and, if it has a name there, in German."""
+        german = (name for name in self.aliases if name not in self.english)
+        return (self.name, *islice(german, 1))
 
 
 @dataclass(frozen=True)
@@ -142,17 +151,21 @@ def every_key(kind: PieceKind | None) -> tuple[str, ...]:
 
 
 def nearest(text: str) -> tuple[str, ...]:
-    """The names of kinds that are spelt much like words that name none, or are made of some of them."""
-    wanted = _plain(text).split()
-    names = {_plain(name): kind.name for kind in kinds().values() for name in (kind.name, *kind.aliases)}
-    close = difflib.get_close_matches(" ".join(wanted), names, n=NEAREST, cutoff=0.7)
-    sharing = (
-        name
-        for word in reversed(wanted)
-        for name in sorted(names, key=lambda name: (len(name.split()), name))
-        if difflib.get_close_matches(word, name.split(), n=1, cutoff=0.8)
-    )
-    return tuple(dict.fromkeys(names[name] for name in (*close, *sharing)))[:NEAREST]
+    """Names of kinds, one each, that are spelt much like words that name none, or have their main noun."""
+    wanted = [word for word in _plain(text).split() if word not in _LINKS and len(word) >= _SHORTEST]
+    if not wanted:
+        return ()
+    called = {
+        _plain(name): (name, kind.key) for kind in kinds().values() for name in (kind.name, *kind.aliases)
+    }
+    near = partial(difflib.get_close_matches, n=NEAREST, cutoff=_ALIKE)
+    close = near(" ".join(wanted), called)
+    heads = (name for name in called if near(wanted[-1], name.split()[-1:]))
+    once: dict[str, str] = {}
+    for name in (*close, *heads):
+        written, key = called[name]
+        once.setdefault(key, written)
+    return tuple(once.values())[:NEAREST]
 
 
 @lru_cache(maxsize=4096)
@@ -166,8 +179,28 @@ def called(text: str) -> NamedKind | None:
             by_phrase[links] = match
         if by_phrase:
             first = by_phrase[min(by_phrase)]
-            return NamedKind(kinds()[first.key], first.by)
+            return _for_a_child(words[: first.start], NamedKind(kinds()[first.key], first.by))
     return None
+
+
+def _for_a_child(before: tuple[str, ...], named: NamedKind) -> NamedKind:
+    """A child's first chair is furniture for a child, whatever stands between."""
+    if (
+        not _CHILD.intersection(before)
+        or named.kind.family not in _CHILD_FAMILIES
+        or "child" in named.kind.has
+    ):
+        return named
+    return NamedKind(kinds()[_CHILD_KINDS.get(named.kind.family, _CHILD_FURNITURE)], named.by)
+
+
+_CHILD = frozenset(
+    ("child", "childs", "children", "childrens", "kids", "toddler", "toddlers", "baby", "babys")
+)
+_CHILD_FAMILIES = frozenset({"seat", "table", "bed"})
+_CHILD_FURNITURE = "child-furniture"
+_CHILD_KINDS = {"bed": "cot"}
+"""What a bed, and any other piece, is that is called a child's."""
 
 
 def _phrases(text: str) -> Iterator[tuple[str, ...]]:
