@@ -223,11 +223,12 @@ def _moving(job: Job, piece: Piece) -> Iterator[Found]:
     opens = {what: fact for what, fact in _OPENS.items() if what in piece.has}
     sliding = says("sliding", *said)
     metal = any(p.kind == "hardware" and says("metal-runner", p.name, p.material) for p in job.parts)
+    unsaid = piece.is_a("kitchen") and not job.drawers and not says("drawer", *names)
     facts = {
         **dict.fromkeys(opens.values(), True),
         "part.sliding": sliding,
         "part.metal-runner": "drawers" in opens and metal,
-        "part.wooden-runner": "drawers" in opens and not metal,
+        "part.wooden-runner": "drawers" in opens and not metal and not unsaid,
         "part.swinging": "doors" in opens and not sliding,
         "part.castor": "castors" in piece.has,
         "part.pinch": _can_pinch(job, piece, sliding=sliding),
