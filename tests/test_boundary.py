@@ -66,11 +66,11 @@ angle = "5 deg"
 note = "{CANARY}workednote"
 """
 
-PARTS = f"""part,qty,kind,material,length,width,thickness,stock,cut,fit,faces,finish,origin,country,supplier,price,per,client,note,{CANARY}column
+PARTS = f"""part,qty,kind,material,length,width,thickness,stock,cut,fit,faces,finish,origin,country,supplier,price,per,client,note,{CANARY}column,edge,held
 Top,1,wood,white oak,900,400,20,27 mm,flat,glued,all,{CANARY}key,a tree,GB,{CANARY}supplier,{NUMBER}.33,m3,,{CANARY}note,{CANARY}cell
 {CANARY}hiddenpart,2,wood,black walnut,300,100,20,27 mm,flat,glued,all,{CANARY}key,{CANARY}origin,US,{CANARY}s,{NUMBER},m3,no,,
 {CANARY}hiddenhinge,2,hardware,{CANARY}steel hinge,50,30,2,,,,,,,,,{NUMBER},each,no,,
-{CANARY}hiddenglass,1,glass,float glass,300,300,4,,,,,,,,,{NUMBER},each,no,,
+{CANARY}hiddenglass,1,glass,float glass,300,300,4,,,,,,,,,{NUMBER},each,no,,,{CANARY}edge,{CANARY}held
 {CANARY}hiddenstone,1,stone,marble,300,300,20,,,,,,{CANARY}quarry,,,{NUMBER},each,no,,
 {CANARY}hiddenpanel,1,panel,birch plywood,300,300,6,,,,faces,{CANARY}key,{CANARY}mill,,,{NUMBER},sheet,no,,
 {CANARY}glue,1,supply,{CANARY}epoxy,,,,,,,,,,,{CANARY}shop,{NUMBER},each,,{CANARY},

@@ -136,7 +136,7 @@ def _glass(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
             yield "glass.unsaid", name
         elif place in ("door", "shelf", "top"):
             yield f"glass.{place}", name
-        low = is_low(part, job, place, limit("low_glass_m"))
+        low = is_low(part, job, place, tables.constant("safety_low_furniture"))
         if low:
             yield "glass.low", name
         if kind and kind.key == "toughened" and place != "shelf":

@@ -59,6 +59,7 @@ class Part:
     name_assumed  why this species was taken for a loose name (`oak`), empty when it was plain.
     country     the English name of where it grew, as written when it is not known; `country_code` of ISO
                 3166-1.
+    edge, held  of a pane: how its edges are worked, and how it is held.
     opening     the room across the grain that the part has, both grooves included.
     supplier, price, per, note: *private*.
     """
@@ -76,6 +77,8 @@ class Part:
     stock: Stock | None = None
     cut: Cut | None = None
     fit: str = ""
+    edge: str = ""
+    held: str = ""
     opening: Length | None = None
     faces: Faces = "all"
     finish: str = ""

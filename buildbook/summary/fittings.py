@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from buildbook.job.glazing import place_of
+from buildbook.job.glazing import is_low, place_of
 from buildbook.job.model import Fastener, Job
 from buildbook.summary.model import Glass, HangingLoad, HardwareItem, Mass, Pane
 from buildbook.summary.money import Purse
@@ -32,7 +32,9 @@ def glass_of(job: Job) -> Glass:
             continue
         kind = tables.glass()[part.key] if part.key in tables.glass() else tables.glass()["float"]
         each_m2 = glass.pane_area_m2(part.length.m, part.width.m)
-        advice = glass.calls_for_safety_glazing(kind, place_of(part, job) or "panel", each_m2)
+        place = place_of(part, job)
+        bottom_m = 0.0 if is_low(part, job, place, tables.constant("safety_low_furniture")) else None
+        advice = glass.calls_for_safety_glazing(kind, place or "panel", each_m2, bottom_m)
         panes.append(
             Pane(
                 part=part.name,

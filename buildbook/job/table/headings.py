@@ -114,6 +114,22 @@ PARTS = _by_name(
         names="fit; fitted; fixing; passung; befestigung; einbau",
     ),
     Column(
+        "edge",
+        "text",
+        "polished, corners rounded",
+        "How the edges of a pane are worked.",
+        PAGE,
+        names="edge; edges; edge work; edgework; kante; kanten; kantenbearbeitung",
+    ),
+    Column(
+        "held",
+        "text",
+        "in beads, on felt",
+        "How a pane is held, for whoever replaces it.",
+        PAGE,
+        names="held; held by; how held; glazing; gehalten; glashalterung; halterung",
+    ),
+    Column(
         "opening",
         "length",
         "428",

@@ -125,6 +125,8 @@ def _part(row: Row, sheet: Sheet, units: str) -> Part:
         stock=_stock(row, units),
         cut=row.choice("cut", _CUTS),
         fit=row.text("fit"),
+        edge=row.text("edge"),
+        held=row.text("held"),
         opening=row.length("opening", units),
         faces=row.choice("faces", _FACES) or _usual_faces(kind),
         finish=row.text("finish"),

@@ -13,6 +13,7 @@ from buildbook.care import CareItem
 from buildbook.job.model import Job, LogEntry, Part, Photo
 from buildbook.job.slug import slug
 from buildbook.pages.client.due import due_dates
+from buildbook.pages.client.panes import panes
 from buildbook.pages.client.piece import (
     Advice,
     AdviceGroup,
@@ -70,6 +71,7 @@ def client_piece(job: Job, summary: Summary, care: tuple[CareItem, ...], phrases
         hardware=tuple(
             Fitting(item.part, item.qty, item.spec) for item in summary.hardware if item.for_client
         ),
+        panes=panes(job, summary, phrases),
         story=told,
         gallery=gallery,
         record=record_of_the_piece(job, summary, phrases),

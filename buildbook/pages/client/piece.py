@@ -150,6 +150,7 @@ class ClientPiece:
     materials: tuple[Material, ...]
     figures: tuple[Line, ...]
     hardware: tuple[Fitting, ...]
+    panes: tuple[Line, ...]
     story: tuple[Told, ...]
     gallery: tuple[Picture, ...]
     record: tuple[Line, ...]

@@ -136,6 +136,7 @@ def _data(piece: ClientPiece, fingerprint: str, shelf: _Shelf) -> dict[str, Any]
         ],
         "figures": _lines(piece.figures),
         "hardware": [[f.name, str(f.qty), f.ask_for] for f in piece.hardware],
+        "panes": _lines(piece.panes),
         "gallery": [block for picture in piece.gallery if (block := shelf.block(picture, title))],
         "record": _lines(piece.record),
         "information": _lines(piece.information),

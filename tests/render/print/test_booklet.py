@@ -104,7 +104,7 @@ def test_bookmarks_lead_to_every_section_in_the_order_of_the_page(booklet):
     assert outline == [
         "Before you use it", "Living with it", "What the seasons do", "The finish, and when it is ready",
         "Dates to remember", "Renewing and mending", "What it is made of", "In figures", "Fittings, and what to ask for",
-        "How it was made", "More pictures", "The record of the piece", "Information for use", "Timber statement",
+        "Glass", "How it was made", "More pictures", "The record of the piece", "Information for use", "Timber statement",
         "Cautions", "The maker", "Fingerprint",
     ]  # fmt: skip
 
