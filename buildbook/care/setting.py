@@ -13,6 +13,7 @@ from buildbook.care.subject import Found, Subject, by_name, in_piece
 from buildbook.job.model import Job
 from buildbook.job.table.countries import find_country
 from buildbook.summary.model import Summary
+from buildbook.summary.sets import each_of
 from buildbook.trade import tables
 from buildbook.words import Words
 
@@ -40,7 +41,7 @@ def hangs(job: Job) -> bool:
 
 
 def _standing(job: Job, summary: Summary) -> Iterator[str]:
-    mass_kg = summary.mass.total_kg
+    mass_kg = each_of(summary).mass_kg
     if hangs(job):
         yield "hangs"
     elif job.stands == "floor" or (not job.stands and _is_floor_piece(job)):
@@ -77,8 +78,7 @@ def _can_tip(job: Job, summary: Summary) -> bool:
     if hangs(job) or job.stands == "table" or not (is_kind(job, "case") or opens):
         return False
     height_m = job.overall.height.m if job.overall.height else None
-    mass = summary.mass
-    light = 0 < mass.total_kg < limit("tip_kg") and not mass.unknown
+    light = 0 < each_of(summary).mass_kg < limit("tip_kg") and not summary.mass.unknown
     return (height_m is None or height_m >= limit("tall_m")) and not light
 
 
@@ -135,14 +135,14 @@ def _arrival(job: Job) -> Iterator[str]:
     """Whether it comes into a heated room from the cold; a day of delivery that is not known may be in
     winter.
     """
-    if job.delivered is None:
+    days = [batch.day for batch in job.batches]
+    if None in days:
         yield "arrives.unsaid"
         return
     country = find_country(job.shop.country).country if job.shop.country else None
-    month = job.delivered.month
-    if country and country.code in tables.southern_countries():
-        month = (month + 5) % 12 + 1  # half a year on
-    if month >= limit("cold_first_month") or month <= limit("cold_last_month"):
+    half_a_year = 6 if country and country.code in tables.southern_countries() else 0
+    months = [(day.month + half_a_year - 1) % 12 + 1 for day in days if day]
+    if any(month >= limit("cold_first_month") or month <= limit("cold_last_month") for month in months):
         yield "arrives.cold"
 
 
