@@ -18,6 +18,7 @@ from buildbook.job.model import Job, LogEntry, Part
 from buildbook.job.notes.markdown import FOR_CLIENT
 from buildbook.job.notes.parser import parse, to_show
 from buildbook.summary.model import Summary
+from buildbook.summary.sets import each_of
 from buildbook.summary.style import style_of
 from buildbook.trade import tables
 from buildbook.words import Words
@@ -43,6 +44,7 @@ class Excerpt(NamedTuple):
 class FindRecord:
     """What is searched of one job. `day` is that of delivery, else of the last dated thing, as ISO 8601, maybe empty.
 
+    hours_h those of one piece, so that six chairs are found among the chairs and not among the dressers.
     sides   overall sizes that are known, in tenths of a millimetre. facets: values by the names of `FACETS`.
     counts  how often each word stands in each field; counted: the edition of counting that they are of.
     """
@@ -86,7 +88,7 @@ def find_record(job: Job, summary: Summary, words: Words, passages: Iterable[Exc
         key=job.key,
         title=job.title or job.key,
         day=day.isoformat() if day else "",
-        hours_h=summary.hours.total_h,
+        hours_h=each_of(summary).hours_h,
         sides=tuple(round(side * _TENTHS) for side in job.overall.metres if side),
         facets=_facets(job, summary, words),
         counted=edition(),
@@ -143,6 +145,8 @@ def _passages(job: Job, summary: Summary, words: Words, day: date | None) -> Fou
     yield "title", "", job.title or job.key
     yield "piece", "", job.piece
     yield "number", "", job.number
+    if job.quantity > 1:
+        yield "number", "", ", ".join(map(job.piece_number, job.numbers))
     yield "client", "", job.client
     for field, several in (("tags", job.tags), ("joinery", job.joinery)):
         for text in several:
