@@ -13,9 +13,11 @@ from buildbook.care.subject import in_piece
 from buildbook.care.surfaces import is_only_inside, labels
 from buildbook.care.woods import changes_colour, species_of, swing_m, wood_in_prose
 from buildbook.job.model import Job
+from buildbook.job.toml.pieces import told_pieces
 from buildbook.problems import listed
 from buildbook.quantity import Style
 from buildbook.summary.model import FinishUse, Summary
+from buildbook.summary.sets import each_of
 from buildbook.summary.style import style_of
 from buildbook.words import Words
 
@@ -27,7 +29,7 @@ def figures(job: Job, summary: Summary, words: Words) -> dict[str, str]:
     """Every phrase about the piece as a whole, by the name that a text uses."""
     style = style_of(job, words)
     return {
-        "mass": style.mass(summary.mass.total_kg),
+        "mass": style.mass(each_of(summary).mass_kg),
         "load": style.mass(job.contents_kg) if job.contents_kg is not None else "",
         "rh_low": style.percent(summary.air.rh_low_pct),
         "rh_high": style.percent(summary.air.rh_high_pct),
@@ -45,14 +47,24 @@ def finish_figures(job: Job, summary: Summary, words: Words, meant: Iterable[str
     called = labels(job, words)
     meant = set(meant)
     uses = [use for use in summary.finish if called.get(use.key) in meant]
-    cures = [_cure(called[use.key], use.full_cure_to, words) for use in uses]
+    cures = [_cure(called[use.key], use, words) for use in uses]
     return {"cure": listed(cures, words.text("facts.and")), "refresh": _refresh(uses, words)}
 
 
-def _cure(finish: str, until: date | None, words: Words) -> str:
-    if until is None:
+def _cure(finish: str, use: FinishUse, words: Words) -> str:
+    if use.full_cure_to is None:
         return words.text("facts.figure.cure-unknown", finish=finish)
-    return words.text("facts.figure.cure-until", finish=finish, date=words.date(until))
+    days = [_day_of(own.pieces, own.full_cure_to, words) for own in use.batches if own.full_cure_to]
+    until = listed(days, words.text("facts.and")) if days else words.date(use.full_cure_to)
+    return words.text("facts.figure.cure-until", finish=finish, date=until)
+
+
+def _day_of(pieces: tuple[int, ...], day: date, words: Words) -> str:
+    """`12 June 2026 for pieces 1–4`."""
+    which = words.text(
+        f"set.for_pieces.{'one' if len(pieces) == 1 else 'more'}", pieces=told_pieces(pieces, "–")
+    )
+    return f"{words.date(day)} {which}"
 
 
 def _refresh(uses: list[FinishUse], words: Words) -> str:
@@ -84,7 +96,7 @@ def _interval(low: int, high: int, words: Words) -> str:
 def _stance(job: Job, summary: Summary, style: Style, words: Words) -> str:
     """How tall and how heavy it stands, as far as it is known."""
     height = style.length(job.overall.height.m) if job.overall.height else ""
-    mass = style.mass(summary.mass.total_kg) if summary.mass.total_kg else ""
+    mass = style.mass(each_of(summary).mass_kg) if summary.mass.total_kg else ""
     if height and mass:
         return words.text("facts.figure.height-and-mass", height=height, mass=mass)
     if height:

@@ -14,6 +14,7 @@ from buildbook.care.subject import Found, Subject, by_name, in_piece
 from buildbook.job.model import Job
 from buildbook.job.table.countries import find_country
 from buildbook.summary.model import Summary
+from buildbook.summary.sets import each_of
 from buildbook.trade import tables
 from buildbook.trade.kinds import REACHES
 from buildbook.words import Words
@@ -68,16 +69,16 @@ _LOW_CASES = ("sideboard",)
 
 
 def _standing(job: Job, summary: Summary, piece: Piece) -> Iterator[str]:
-    mass = summary.mass
+    mass_kg = each_of(summary).mass_kg
     if "hangs" in piece.has and _is_light(job, summary, piece):
         yield "hangs.light"
     if job.contents_kg is not None:
         yield "load.stated"
-    if mass.total_kg > limit("heavy_kg"):
+    if mass_kg > limit("heavy_kg"):
         yield "mass.heavy"
     if can_tip(job, piece):
         yield "piece.can-tip"
-        light = 0 < mass.total_kg < limit("tip_kg") and not mass.unknown
+        light = 0 < mass_kg < limit("tip_kg") and not summary.mass.unknown
         if "clothes" in piece.has and not light and _may_enclose(job, limit("storage_m3")):
             yield "piece.clothing-storage"
     if is_lidded_chest(job, piece):
@@ -86,8 +87,7 @@ def _standing(job: Job, summary: Summary, piece: Piece) -> Iterator[str]:
 
 def _is_light(job: Job, summary: Summary, piece: Piece) -> bool:
     """Whether a picture hook holds it: it weighs little, and nothing is put on or into it."""
-    mass = summary.mass
-    little = 0 < mass.total_kg <= limit("hook_kg") and not mass.unknown
+    little = 0 < each_of(summary).mass_kg <= limit("hook_kg") and not summary.mass.unknown
     return little and not piece.has & {"shelves", "doors", "seat", "people"} and job.contents_kg is None
 
 
@@ -169,14 +169,14 @@ def _arrival(job: Job) -> Iterator[str]:
     """Whether it comes into a heated room from the cold; a day of delivery that is not known may be in
     winter.
     """
-    if job.delivered is None:
+    days = [batch.day for batch in job.batches]
+    if None in days:
         yield "arrives.unsaid"
         return
     country = find_country(job.shop.country).country if job.shop.country else None
-    month = job.delivered.month
-    if country and country.code in tables.southern_countries():
-        month = (month + 5) % 12 + 1  # half a year on
-    if month >= limit("cold_first_month") or month <= limit("cold_last_month"):
+    half_a_year = 6 if country and country.code in tables.southern_countries() else 0
+    months = [(day.month + half_a_year - 1) % 12 + 1 for day in days if day]
+    if any(month >= limit("cold_first_month") or month <= limit("cold_last_month") for month in months):
         yield "arrives.cold"
 
 

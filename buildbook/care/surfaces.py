@@ -135,8 +135,10 @@ def _solvent_kg_per_l(finish: Finish, family: FinishFamily) -> float:
 
 
 def _still_curing(key: str, job: Job, summary: Summary) -> bool:
-    """Whether a finish is not surely hard on the day of delivery (or on a day that is not known yet)."""
+    """Whether a finish is not surely hard on the day that a piece goes (or on a day that is not known yet)."""
     use = next((use for use in summary.finish if use.key == key), None)
     if use is None or use.family == BARE:
         return False
-    return job.delivered is None or use.full_cure_to is None or use.full_cure_to > job.delivered
+    hard = {own.pieces: own.full_cure_to for own in use.batches}
+    days = ((batch.day, hard.get(batch.pieces, use.full_cure_to)) for batch in job.batches)
+    return any(went is None or cured is None or cured > went for went, cured in days)

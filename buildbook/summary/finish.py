@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import replace
+from datetime import date
 from typing import Any
 
-from buildbook.job.model import Finish, Job, Part
+from buildbook.job.model import Delivery, Finish, Job, Part
 from buildbook.summary.model import FinishUse
 from buildbook.summary.money import finish_cost
+from buildbook.summary.set_model import BatchDates
 from buildbook.trade import finish as trade
 from buildbook.trade import tables
 from buildbook.trade.records import Ends, FinishFamily
@@ -59,24 +62,58 @@ def _as_stated(finish: Finish, family: FinishFamily) -> FinishFamily:
     return replace(family, **stated)
 
 
+def coats_of_batches(
+    batches: Sequence[Delivery], coats: Sequence[date]
+) -> tuple[tuple[Delivery, tuple[date, ...]], ...]:
+    """Pieces that went together with the coats that they had: those since the delivery before theirs, up to their own.
+    Pieces without any of their own had those before them; where there are none either, all coats count for them.
+    """
+    out, since, before = [], date.min, tuple(coats)
+    for number, batch in enumerate(batches, 1):
+        until = batch.day if batch.day and number < len(batches) else date.max
+        before = tuple(coat for coat in coats if since < coat <= until) or before
+        out.append((batch, before))
+        since = until
+    return tuple(out)
+
+
+def _batch_dates(batch: Delivery, coats: tuple[date, ...], family: FinishFamily) -> BatchDates:
+    due = trade.schedule(family, max(coats), REFRESHES)
+    return BatchDates(
+        pieces=batch.pieces,
+        delivered=batch.day,
+        coats=coats,
+        light_use_from=due.light_use_from,
+        full_cure_from=due.full_cure_from,
+        full_cure_to=due.full_cure_to,
+        refresh=due.refresh,
+    )
+
+
 def finish_use(job: Job, finish: Finish) -> FinishUse:
     """Figures of one finish of the schedule."""
     family = tables.finishes()[finish.family]
     assumed: list[str] = []
     area_m2 = math.fsum(_area_m2(part) for part in job.parts if part.finish == finish.key)
-    coats = len(finish.coats)
+    by_batch = coats_of_batches(job.batches, finish.coats)
+    apart = len({had for _, had in by_batch}) > 1
+    coats = max(len(had) for _, had in by_batch)
     if not coats and family.coats:
         coats = family.coats
         assumed.append(f"no coat is dated: {coats}, usual for {family.name}, were assumed")
     spread = _spread(finish, family, assumed)
     per_coat = trade.per_coat_l(area_m2, spread) if spread else None
     volume = trade.volume_l(area_m2, coats, spread) if spread else None
+    if spread and apart:
+        shares = ((len(batch.pieces) / job.quantity, len(had)) for batch, had in by_batch)
+        volume = math.fsum(trade.volume_l(area_m2 * share, times, spread) for share, times in shares)
     solvent = _solvent(finish, family, volume, assumed)
     last = max(finish.coats, default=None)
-    due = trade.schedule(_as_stated(finish, family), last, REFRESHES) if last else None
+    stated = _as_stated(finish, family)
+    due = trade.schedule(stated, last, REFRESHES) if last else None
     if due and (finish.light_use_days is None or finish.full_cure_days is None):
         assumed.append(f"days to use and cure of {family.name} ({family.basis}); the data sheet says better")
-    months = _as_stated(finish, family).refresh_months
+    months = stated.refresh_months
     return FinishUse(
         key=finish.key,
         family=family.key,
@@ -99,4 +136,5 @@ def finish_use(job: Job, finish: Finish) -> FinishUse:
         refresh_high_months=int(months.high) if months else None,
         cost=finish_cost(job, finish.product, finish.family, volume) if finish.coats else None,
         assumed=tuple(assumed),
+        batches=tuple(_batch_dates(batch, had, stated) for batch, had in by_batch) if apart else (),
     )

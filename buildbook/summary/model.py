@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
+from buildbook.summary.set_model import BatchDates
+
 Assumed = tuple[str, ...]
 
 
@@ -100,7 +102,7 @@ class PartMass:
 
 @dataclass(frozen=True)
 class Mass:
-    """`loaded_kg` adds what the piece is said to carry; None when that is not known."""
+    """Of all pieces. `loaded_kg` adds what they are said to carry; None when that is not known."""
 
     wood_kg: float = 0.0
     panels_kg: float = 0.0
@@ -151,7 +153,10 @@ class Movement:
 
 @dataclass(frozen=True)
 class FinishUse:
-    """One finish of the schedule: how much of it, and from when the piece may be used."""
+    """One finish of the schedule: how much of it, and from when the piece may be used; of a set, the last of it.
+
+    batches  the days of pieces that went on different days, where their last coats differ.
+    """
 
     key: str
     family: str
@@ -174,6 +179,7 @@ class FinishUse:
     refresh_high_months: int | None = None
     cost: Money | None = None
     assumed: Assumed = ()
+    batches: tuple[BatchDates, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -213,7 +219,8 @@ class HardwareItem:
 class HangingLoad:
     """What each fixing carries downwards (shear) and outwards (pull), and what the wood of the wall allows of each.
 
-    What is allowed is None where the wall's wood or the fastener is not known; `use_pct` is the worse of the two.
+    Of one piece of a set. What is allowed is None where the wall's wood or the fastener is not known; `use_pct` is the
+    worse of the two.
     """
 
     mass_kg: float
@@ -339,7 +346,9 @@ class QuotedAgainst:
 
 @dataclass(frozen=True)
 class Summary:
-    """Every computed figure of a job. `quoted` is None for a job that holds no estimate."""
+    """Every computed figure of a job, for all its pieces where nothing else is said: `sets.each_of` tells those of one.
+    `quoted` is None for a job that holds no estimate.
+    """
 
     timber: Timber
     panels: Panels
@@ -355,3 +364,4 @@ class Summary:
     cost: Cost
     worked: tuple[Worked, ...]
     quoted: QuotedAgainst | None = None
+    quantity: int = 1

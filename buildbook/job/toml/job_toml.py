@@ -7,12 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
+from datetime import date
 from typing import Any
 
 from buildbook.job.model import Fastener, Finish, Hanging, Size, Wall, Working
 from buildbook.job.text import shown
 from buildbook.job.toml import keys
 from buildbook.job.toml.air import read_climate, read_made_at
+from buildbook.job.toml.deliveries import read_deliveries
 from buildbook.job.toml.file import TomlTable, named, read_toml
 from buildbook.job.toml.workings import read_workings
 from buildbook.problems import Problems, did_you_mean, listed
@@ -43,6 +45,7 @@ def read_job_toml(data: bytes, shop_units: str, problems: Problems) -> Stated:
     units = file.values.get("units")
     top = file.top(keys.JOB, units if units in ("mm", "in") else shop_units)
     found = top.read()
+    found |= read_deliveries(top, found)
     _check_days(top, found)
     finishes = _finishes(top, found)
     workings = read_workings(top)
@@ -65,13 +68,19 @@ def read_job_toml(data: bytes, shop_units: str, problems: Problems) -> Stated:
 
 
 def _check_days(top: TomlTable, found: dict[str, Any]) -> None:
-    begun, delivered = found.get("begun"), found.get("delivered")
+    begun, delivered = found.get("begun"), _first_gone(found)
     if begun and delivered and delivered < begun:
         top.error(
             f"Delivered on {delivered.isoformat()}, before it was begun on {begun.isoformat()}.",
             "Put right whichever day is wrong.",
-            "delivered",
+            "delivered" if "delivered" in top.values else "delivery",
         )
+
+
+def _first_gone(found: dict[str, Any]) -> date | None:
+    """The first day that a piece went."""
+    days = [sent.day for sent in found.get("deliveries", ())]
+    return min(days, default=found.get("delivered"))
 
 
 # -- finishes ------------------------------------------------------------------------------------

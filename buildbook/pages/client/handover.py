@@ -6,12 +6,15 @@ whole. Rows marked `client = no` give no name, material or note to the page; the
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+from datetime import date
 from itertools import groupby
 
 from buildbook.care import CareItem
 from buildbook.job.model import Job, LogEntry, Part, Photo
 from buildbook.job.slug import slug
+from buildbook.pages import sets
 from buildbook.pages.client.due import due_dates
 from buildbook.pages.client.panes import panes
 from buildbook.pages.client.piece import (
@@ -22,18 +25,26 @@ from buildbook.pages.client.piece import (
     Fitting,
     Measures,
     Moving,
+    PutOn,
     Seasons,
     Short,
     Told,
 )
-from buildbook.pages.client.record import information_for_use, museum_label, record_of_the_piece
+from buildbook.pages.client.record import (
+    information_for_use,
+    mass_said,
+    museum_label,
+    pieces_of_set,
+    record_of_the_piece,
+)
 from buildbook.pages.drawn.finish_line import finish_lines
 from buildbook.pages.drawn.front import front_view
 from buildbook.pages.drawn.year import YearOfSeasons, dial, year_of_seasons
 from buildbook.pages.materials import materials, timber_statement, wood_colours, wood_of
 from buildbook.pages.phrases import Phrases, capital
 from buildbook.pages.shared import Line, Picture, contact_of
-from buildbook.summary.model import FinishUse, Movement, Summary
+from buildbook.summary.model import BatchDates, FinishUse, Movement, Summary
+from buildbook.summary.sets import each_of
 
 _SEASONS_OF_CARE = ("now", "week", "month", "year", "moving")
 _MOVING_PARTS_SHOWN = 3  # the widest say it all; the build log lists every one
@@ -69,7 +80,9 @@ def client_piece(job: Job, summary: Summary, care: tuple[CareItem, ...], phrases
         materials=materials(job, phrases),
         figures=_figures(job, summary, phrases),
         hardware=tuple(
-            Fitting(item.part, item.qty, item.spec) for item in summary.hardware if item.for_client
+            Fitting(item.part, _of_each(item.qty, job, phrases), item.spec)
+            for item in summary.hardware
+            if item.for_client
         ),
         panes=panes(job, summary, phrases),
         story=told,
@@ -88,7 +101,18 @@ def client_piece(job: Job, summary: Summary, care: tuple[CareItem, ...], phrases
         front=front_view(job, phrases),
         page_address=_page_address(job),
         dated=job.last_day,
+        numbers=sets.numbers_said(job) if job.quantity > 1 else "",
+        pieces=pieces_of_set(job, phrases),
+        set_said=sets.of_set("set.said", job, phrases, numbers=sets.numbers_said(job))
+        if job.quantity > 1
+        else "",
+        cards_each=job.cards == "each" and job.quantity > 1,
     )
+
+
+def _of_each(count: int, job: Job, phrases: Phrases) -> int | str:
+    """How many a piece has; where they have not the same, how many there are."""
+    return sets.for_all(str(count), job, phrases) if count % job.quantity else count // job.quantity
 
 
 def _advice(item: CareItem, phrases: Phrases) -> Advice:
@@ -224,32 +248,13 @@ def _seasons(job: Job, summary: Summary, phrases: Phrases, advice: tuple[Advice,
 
 def _finish_story(job: Job, use: FinishUse, phrases: Phrases) -> FinishStory:
     finish = next(f for f in job.finishes if f.key == use.key)
-    lines = []
-    if finish.coats:
-        lines.append(
-            Line(
-                phrases("finish.coats"),
-                phrases.count("finish.coat_count", use.coats),
-                phrases.dates(finish.coats),
-            )
-        )
-    if use.light_use_from:
-        lines.append(
-            Line(phrases("finish.light_use"), phrases("finish.from", day=phrases.date(use.light_use_from)))
-        )
-    if use.full_cure_from and use.full_cure_to:
-        if use.full_cure_from == use.full_cure_to:
-            ready = phrases("finish.from", day=phrases.date(use.full_cure_to))
-        else:
-            ready = phrases(
-                "finish.between", first=phrases.date(use.full_cure_from), last=phrases.date(use.full_cure_to)
-            )
-        lines.append(Line(phrases("finish.full_cure"), ready, phrases("finish.sheet_decides")))
-    if use.refresh:
-        months = phrases.listed(phrases.month(day) for day in use.refresh[:_REFRESH_DATES_SHOWN])
-        lines.append(
-            Line(phrases("finish.refresh"), phrases("finish.about", months=months), phrases("finish.by_look"))
-        )
+    lines = list(_finish_days(use, finish.coats, use.coats, phrases))
+    if use.batches:
+        lines = [
+            replace(line, label=sets.of_pieces(line.label, own.pieces, phrases))
+            for own in use.batches
+            for line in _finish_days(own, own.coats, len(own.coats), phrases)
+        ]
     return FinishStory(
         title=phrases.finish(use),
         where=_where(job.parts, use.key, phrases),
@@ -259,7 +264,35 @@ def _finish_story(job: Job, use: FinishUse, phrases: Phrases) -> FinishStory:
         full_cure_from=use.full_cure_from,
         full_cure_to=use.full_cure_to,
         refresh=use.refresh,
+        batches=tuple(
+            PutOn(own.pieces, sets.pieces_said(own.pieces, phrases), own.coats) for own in use.batches
+        ),
     )
+
+
+def _finish_days(
+    days: FinishUse | BatchDates, coats: Sequence[date], count: int, phrases: Phrases
+) -> Iterator[Line]:
+    """When a finish was put on, when it may be used, when it is hard, when to renew it."""
+    if coats:
+        yield Line(phrases("finish.coats"), phrases.count("finish.coat_count", count), phrases.dates(coats))
+    if days.light_use_from:
+        yield Line(phrases("finish.light_use"), phrases("finish.from", day=phrases.date(days.light_use_from)))
+    if days.full_cure_from and days.full_cure_to:
+        if days.full_cure_from == days.full_cure_to:
+            ready = phrases("finish.from", day=phrases.date(days.full_cure_to))
+        else:
+            ready = phrases(
+                "finish.between",
+                first=phrases.date(days.full_cure_from),
+                last=phrases.date(days.full_cure_to),
+            )
+        yield Line(phrases("finish.full_cure"), ready, phrases("finish.sheet_decides"))
+    if days.refresh:
+        months = phrases.listed(phrases.month(day) for day in days.refresh[:_REFRESH_DATES_SHOWN])
+        yield Line(
+            phrases("finish.refresh"), phrases("finish.about", months=months), phrases("finish.by_look")
+        )
 
 
 def _where(parts: Iterable[Part], finish: str, phrases: Phrases) -> str:
@@ -272,25 +305,21 @@ def _figures(job: Job, summary: Summary, phrases: Phrases) -> tuple[Line, ...]:
     style = phrases.style
     lines = []
     if size := style.size_both(*job.overall.metres):
-        lines.append(Line(phrases("figures.size"), size, phrases("figures.size_note")))
+        lines.append(
+            Line(phrases("figures.size"), sets.each(size, job, phrases), phrases("figures.size_note"))
+        )
     if summary.mass.total_kg:
-        note = phrases("figures.mass_two_people") if summary.mass.total_kg > 25 else ""
-        lines.append(
-            Line(
-                phrases("figures.mass"),
-                phrases("figures.about", value=style.mass(summary.mass.total_kg)),
-                note,
-            )
-        )
+        note = phrases("figures.mass_two_people") if each_of(summary).mass_kg > 25 else ""
+        lines.append(Line(phrases("figures.mass"), mass_said(job, summary, phrases), note))
     if job.contents_kg:
-        lines.append(
-            Line(phrases("figures.contents"), phrases("figures.up_to", value=style.mass(job.contents_kg)))
-        )
+        carries = phrases("figures.up_to", value=style.mass(job.contents_kg))
+        lines.append(Line(phrases("figures.contents"), sets.each(carries, job, phrases)))
     if summary.carbon.stored_kg_co2:
+        kept = [style.mass(kg) for kg in (each_of(summary).stored_kg_co2, summary.carbon.stored_kg_co2)]
         lines.append(
             Line(
                 phrases("figures.carbon"),
-                phrases("figures.carbon_value", value=style.mass(summary.carbon.stored_kg_co2)),
+                phrases("figures.carbon_value", value=sets.each_and_all(kept[0], kept[1], job, phrases)),
                 phrases("figures.carbon_note"),
             )
         )
@@ -316,6 +345,6 @@ def _measures(job: Job, summary: Summary) -> Measures:
         width_m=width_m,
         depth_m=depth_m,
         height_m=height_m,
-        mass_kg=summary.mass.total_kg or None,
-        stored_kg_co2=summary.carbon.stored_kg_co2 or None,
+        mass_kg=each_of(summary).mass_kg or None,
+        stored_kg_co2=each_of(summary).stored_kg_co2 or None,
     )

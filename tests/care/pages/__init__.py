@@ -12,7 +12,7 @@ from functools import cache
 from html.parser import HTMLParser
 from pathlib import Path
 
-from buildbook.book.bind import pages_of
+from buildbook.book.bind_job import pages_of
 from buildbook.book.themes import theme_of
 from buildbook.care import choose
 from buildbook.job import find_jobs, read_job
