@@ -92,7 +92,7 @@ def _metal_facts(metal: Metal, part: Part) -> Iterator[str]:
         yield "metal.blackened"
     else:
         yield f"metal.{metal.care}"
-    if says("nickel", metal.name, part.material):
+    if says("nickel", metal.name, part.material) and not says("untouched", part.name, part.material):
         yield "metal.nickel"
 
 
@@ -153,7 +153,7 @@ def _stone(part: Part, words: Words) -> Iterator[Found]:
         return
     stone = record(tables.stones(), (part.key, part.material))
     name = Subject(name_in_prose(stone, "stone_name", words, part.material), part.for_client)
-    if _is_heavy(part, stone):
+    if _is_heavy(part, stone) and not says("base", part.name):
         yield "top.heavy", by_name(part, words)
     special = [sign for sign in ("resin-stone", "slate", "tile") if stone and stone.key in keys(sign)]
     yield from ((f"stone.{sign.removesuffix('-stone')}", name) for sign in special)

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
+from buildbook.care.piece import piece_of
 from buildbook.care.signs import in_prose, keys, limit, name_in_prose, says
 from buildbook.care.subject import Found, Subject, is_inside
 from buildbook.job.model import Finish, Job
@@ -69,12 +70,14 @@ def _parts_with(job: Job, key: str, words: Words) -> tuple[str, ...]:
 def found(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
     """Every fact about the finishes."""
     called = labels(job, words)
+    asks_the_maker = bool(piece_of(job).has & {"child", "washed-up"})  # no workshop oil on them
     for finish in job.finishes:
         family = family_of(finish)
         if family is None:
             continue
         subject = Subject(called[finish.key])
-        at_home = family.key not in keys("renewed-by-maker") and not is_only_inside(job, finish.key)
+        by_maker = family.key in keys("renewed-by-maker") or is_only_inside(job, finish.key)
+        at_home = not by_maker and not asks_the_maker
         yield from ((fact, subject) for fact in _dangers(finish, family, at_home=at_home))
         if is_only_inside(job, finish.key):
             yield "finish.inside", subject

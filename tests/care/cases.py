@@ -216,6 +216,7 @@ CASES = {
     "renew-wax": (WAXED, OILED),
     "renew-soap": (SOAPED, PAINTED),
     "renew-milk-paint": (PAINTED, SOAPED),
+    "renew-declared": (HIGH_CHAIR, CHAIR),
     "renew-bare": (BARE, OILED),
     # mending
     "mend-oiled": (TUNG, WAXED),

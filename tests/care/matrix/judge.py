@@ -6,6 +6,7 @@ import re
 import tomllib
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from fnmatch import fnmatchcase
 from functools import cache
 from pathlib import Path
 from typing import Any, Literal, NamedTuple
@@ -163,15 +164,23 @@ def faults(told: Told) -> Iterator[Fault]:
             continue
         if bool(line.said.search(text[line.reader])) is not (verdict == "must"):
             yield Fault("not said" if verdict == "must" else "said wrongly", name, kind)
-    to_client = {item.key for item in told.items if item.for_client}
+    yield from _together(told, text["client"])
+
+
+def _together(told: Told, text: str) -> Iterator[Fault]:
+    """What unsays something else on the client's page, and what lacks that without which it makes no sense."""
+    kind, to_client = told.case["kind"], {item.key for item in told.items if item.for_client}
     for one, other in clashes():
-        if _stands(one, to_client, text["client"]) and _stands(other, to_client, text["client"]):
+        if _stands(one, to_client, text) and _stands(other, to_client, text):
             yield Fault("clash", f"{one} / {other}", kind)
+    for one, *others in _toml("clashes.toml")["needs"]:
+        if _stands(one, to_client, text) and not any(_stands(other, to_client, text) for other in others):
+            yield Fault("clash", f"{one} alone", kind)
 
 
 def _stands(what: str, keys: set[str], text: str) -> bool:
     if what.startswith("<"):
-        return what[1:-1] in keys
+        return any(fnmatchcase(key, what[1:-1]) for key in keys)
     return re.search(what, text) is not None
 
 
