@@ -19,6 +19,7 @@ from buildbook.job.notes.parser import parse, to_show
 from buildbook.summary.model import Summary
 from buildbook.summary.style import style_of
 from buildbook.trade import tables
+from buildbook.trade.kinds import kind_of
 from buildbook.words import Words
 
 SIDES = ("width", "depth", "height")
@@ -99,6 +100,8 @@ def _passages(job: Job, summary: Summary, words: Words, day: date | None) -> Fou
     """Every stretch of words with its field, the telling ones first."""
     yield "title", "", job.title or job.key
     yield "piece", "", job.piece
+    if kind := kind_of(job.piece, job.title):
+        yield "names", "", ", ".join(_each_once(kind.usual))
     yield "number", "", job.number
     yield "client", "", job.client
     for field, several in (("tags", job.tags), ("joinery", job.joinery)):
