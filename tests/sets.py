@@ -13,12 +13,12 @@ hour_rate = 48
 """
 
 CHAIR_PARTS = (
-    ("Back leg", 2, "wood", "European ash", 860, 60, 34, "body"),
-    ("Front leg", 2, "wood", "European ash", 440, 36, 36, "body"),
-    ("Rail", 4, "wood", "European ash", 400, 60, 22, "body"),
-    ("Stretcher", 3, "wood", "European ash", 400, 24, 22, "body"),
-    ("Back slat", 4, "wood", "European ash", 420, 70, 14, "body"),
-    ("Seat board", 1, "wood", "European ash", 440, 420, 22, "body"),
+    ("Back leg", 2, "wood", "European ash", 860, 38, 28, "body"),
+    ("Front leg", 2, "wood", "European ash", 440, 32, 32, "body"),
+    ("Rail", 4, "wood", "European ash", 400, 48, 18, "body"),
+    ("Stretcher", 3, "wood", "European ash", 400, 20, 18, "body"),
+    ("Back slat", 3, "wood", "European ash", 420, 60, 10, "body"),
+    ("Seat board", 1, "wood", "European ash", 420, 400, 14, "body"),
     ("Leg glide", 4, "hardware", "felt glide, 22 mm", "", "", "", ""),
 )
 """A chair: part, how many it has, kind, material, length, width, thickness, finish."""

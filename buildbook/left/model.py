@@ -186,7 +186,7 @@ class Used:
 class JobRecord:
     """What one bound job leaves. A record of another `schema` is not read: its job is to be bound again."""
 
-    schema: Literal[2] = 2
+    schema: Literal[1] = 1
     entry: Entry
     find: FindRecord
     used: Used
