@@ -12,6 +12,7 @@ from datetime import date
 from itertools import groupby
 
 from buildbook.care import CareItem
+from buildbook.care.piece import piece_of
 from buildbook.job.model import Job, LogEntry, Part, Photo
 from buildbook.job.slug import slug
 from buildbook.pages import sets
@@ -200,7 +201,11 @@ def _pictures(job: Job, phrases: Phrases) -> tuple[Picture | None, tuple[Told, .
 
 
 def _moving_rows(job: Job, summary: Summary) -> list[Movement]:
-    """What a client is told of how parts move: the rows that may leave and say something, the largest swing first."""
+    """What a client is told of how parts move: the rows that may leave and say something, the largest swing first.
+    None of what is washed up: water moves it more than the seasons do.
+    """
+    if "washed-up" in piece_of(job).has:
+        return []
     hidden = {part.row for part in job.parts if not part.for_client}
     rows = [
         row

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from buildbook.care.piece import piece_of
 from buildbook.job.model import Job
 from buildbook.pages.phrases import Phrases
 from buildbook.summary.model import Movement, Summary
@@ -114,8 +115,8 @@ def year_of_seasons(job: Job, summary: Summary, row: Movement, phrases: Phrases)
 
 
 def dial(job: Job, summary: Summary, phrases: Phrases) -> Dial | None:
-    """The hygrometer of a piece that has solid wood in it."""
-    if not any(part.kind == "wood" for part in job.parts):
+    """The hygrometer of a piece that has solid wood in it and is not washed up, which cares for no room's air."""
+    if not any(part.kind == "wood" for part in job.parts) or "washed-up" in piece_of(job).has:
         return None
     good, air, style = tables.climates()["default"], summary.air, phrases.style
     words = {
