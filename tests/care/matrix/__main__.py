@@ -12,7 +12,7 @@ import tempfile
 from collections import Counter
 from pathlib import Path
 
-from tests.care.matrix.judge import SORTS, Fault, faults
+from tests.care.matrix.judge import SORTS, Fault, faults, no_rules
 from tests.care.matrix.known import FILE, as_rows, known
 from tests.care.matrix.pieces import Case, cases, told
 
@@ -26,7 +26,7 @@ def main() -> None:
     parser.add_argument("words", nargs="*")
     asked = parser.parse_args()
     tried = cases(deep=asked.deep)
-    found: dict[Fault, list[Case]] = {}
+    found: dict[Fault, list[Case]] = {fault: [] for fault in no_rules()}
     with tempfile.TemporaryDirectory() as folder:
         for case in tried:
             for fault in faults(told(case, Path(folder))):
@@ -46,7 +46,7 @@ def _report(tried: int, found: dict[Fault, list[Case]], words: list[str]) -> Non
     for sort in SORTS:
         print(f"  {sort:13} {by_sort[sort]:5} of a kind, {by_case[sort]:6} in all")
     if not words:
-        lines = Counter((fault.sort, fault.line) for fault, in_ in found.items() for _ in in_)
+        lines = Counter((fault.sort, fault.line) for fault, in_ in found.items() for _ in in_ or [None])
         for (sort, line), count in lines.most_common():
             kinds = sorted({fault.kind for fault in found if (fault.sort, fault.line) == (sort, line)})
             print(f"{count:5} {sort} ; {line} ; {' '.join(kinds)}")

@@ -11,11 +11,21 @@ from functools import cache
 from pathlib import Path
 from typing import Any, Literal, NamedTuple
 
+from buildbook.care import rules
 from tests.care.matrix.pieces import Told
 
 HERE = Path(__file__).resolve().parent
-Sort = Literal["told wrongly", "missing", "said wrongly", "not said", "clash", "refused"]
-SORTS: tuple[Sort, ...] = ("told wrongly", "missing", "said wrongly", "not said", "clash", "refused")
+EVERY = "*"
+Sort = Literal["no rule", "told wrongly", "missing", "said wrongly", "not said", "clash", "refused"]
+SORTS: tuple[Sort, ...] = (
+    "no rule",
+    "told wrongly",
+    "missing",
+    "said wrongly",
+    "not said",
+    "clash",
+    "refused",
+)
 
 
 class Fault(NamedTuple):
@@ -139,6 +149,12 @@ def _group(name: str) -> tuple[Clause, ...]:
     return tuple(map(_clause, groups[name]))
 
 
+def no_rules() -> Iterator[Fault]:
+    """The lines whose instruction does not exist: not made yet, or gone."""
+    made = {rule.key for rule in rules()}
+    yield from (Fault("no rule", key, EVERY) for key in instructions() if key not in made)
+
+
 # -- the judgement -----------------------------------------------------------------------------------
 
 
@@ -150,11 +166,12 @@ def faults(told: Told) -> Iterator[Fault]:
         return
     for key in told.keys - instructions().keys():
         yield Fault("told wrongly", key, kind)  # no line: nobody has said where it is true
+    made = {rule.key for rule in rules()}
     for key, line in instructions().items():
         verdict = line.verdict(told.is_)
         if key in told.keys and verdict == "never":
             yield Fault("told wrongly", key, kind)
-        elif key not in told.keys and verdict == "must":
+        elif key not in told.keys and verdict == "must" and key in made:
             yield Fault("missing", key, kind)
     text = {reader: told.text(reader) for reader in ("client", "maker", "anyone")}
     for name, line in sayings().items():

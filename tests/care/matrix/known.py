@@ -12,7 +12,6 @@ from pathlib import Path
 from tests.care.matrix.judge import SORTS, Fault
 
 FILE = Path(__file__).resolve().parent / "known.txt"
-EVERY = "*"
 
 
 def known() -> frozenset[Fault]:
