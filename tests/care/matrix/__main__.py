@@ -1,6 +1,7 @@
 """Prints what the matrix finds: `python -m tests.care.matrix [--deep] [--mended] [WORDS]`.
 
---deep    every two levels meet in every kind: many times more cases.
+--deep    every two levels of where it stands, its glass, its fittings, whom it is for and what is near meet in every kind:
+          five times as many pieces.
 --mended  takes what is no longer found out of known.txt; never adds to it.
 WORDS     of a line of the oracle, of a sort of fault or of a kind: shows the cases of those faults.
 """

@@ -83,10 +83,10 @@ def _possible_in_some_kind(told: Combination) -> bool:
 
 
 def _wanted(deep: bool) -> Iterator[Combination]:
-    """All pairs, and all that involves two dangers in a kind; deep: every two in a kind."""
+    """All pairs, and all that involves two dangers in a kind; deep: every two levels of those axes in a kind."""
     names = tuple(axes())
     for one, other in combinations(names[1:], 2):
-        if deep or (one in DANGERS and other in DANGERS):
+        if one in DANGERS and other in DANGERS:
             some = axes() if deep else DANGERS
             for kind, first, second in product(axes()["kind"], some[one], some[other]):
                 yield frozenset({("kind", kind), (one, first), (other, second)})
