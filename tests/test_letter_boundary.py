@@ -103,6 +103,8 @@ PRIVATE = {
         "name_assumed": f"{CANARY}assumed",
         "stock": Stock(f"{CANARY}stock", 0.032),
         "fit": f"{CANARY}fit",
+        "edge": f"{CANARY}edge",
+        "held": f"{CANARY}held",
         "country": f"{CANARY}country",
         "supplier": f"{CANARY}supplier",
         "price": NUMBER,

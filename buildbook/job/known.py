@@ -19,6 +19,7 @@ from buildbook.job.toml.keys import JOB_TABLES
 from buildbook.job.toml.shop_keys import SHOP_TABLES
 from buildbook.job.toml.working_keys import WORKED
 from buildbook.trade import tables
+from buildbook.trade.kinds import kinds
 from buildbook.trade.lookup import Table as Records
 from buildbook.trade.lookup import plain_names, spellings, words
 from buildbook.trade.records import Named, Species
@@ -149,7 +150,7 @@ def _of_record(record: Named, table: Records[Any], kind: str, meaning: str, sect
 
 @cache
 def known_by_name() -> tuple[KnownNames, ...]:
-    """Woods, sheets, metals, glass, stones, finishes, and the woods of walls, each with every name that finds it."""
+    """Woods, sheets, metals, glass, stones, finishes, woods of walls, kinds of piece, each with all its names."""
     column, by_any = "Written in the column material", "by any of its names"
     said = (
         ("woods", "wood", f"{column}, {by_any}, the botanical one too.", tables.species(), "species_name"),
@@ -178,12 +179,27 @@ def known_by_name() -> tuple[KnownNames, ...]:
             "",
         ),
     )
-    return tuple(
-        KnownNames(
-            heading, meaning, tuple(_of_record(record, table, kind, meaning, section) for record in table)
-        )
-        for heading, kind, meaning, table, section in said
+    return (
+        *(
+            KnownNames(
+                heading, meaning, tuple(_of_record(record, table, kind, meaning, section) for record in table)
+            )
+            for heading, kind, meaning, table, section in said
+        ),
+        _of_pieces(),
     )
+
+
+def _of_pieces() -> KnownNames:
+    """The kinds of piece: what each has and what reaches it is not told, for it is what care asks, not the maker."""
+    meaning = (
+        "Written as piece, or found in the title, by any of its names; a German one may end a longer word."
+    )
+    every = (
+        KnownName(kind="material", where="piece", name=kind.name, meaning=meaning, also=kind.aliases)
+        for kind in kinds().values()
+    )
+    return KnownNames("kinds of piece", meaning, tuple(every))
 
 
 # -- asking ----------------------------------------------------------------------------------------
