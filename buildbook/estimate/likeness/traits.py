@@ -59,8 +59,8 @@ def traits_of(job: Job, summary: Summary, words: Words) -> Traits:
         "joinery": _words(job.joinery),
         "finish": frozenset(finishes),
         "parts": parts if known else None,
-        "doors": float(job.doors),
-        "drawers": float(job.drawers),
+        "doors": float(job.doors or 0),
+        "drawers": float(job.drawers or 0),
         "panes": panes if known else None,
         "tags": _words(job.tags),
         "stands": job.stands or None,
@@ -72,8 +72,8 @@ def traits_of(job: Job, summary: Summary, words: Words) -> Traits:
         "joinery": ", ".join(job.joinery),
         "finish": ", ".join(finishes.values()),
         "parts": f"{parts:g}" if known else "",
-        "doors": str(job.doors),
-        "drawers": str(job.drawers),
+        "doors": str(job.doors or 0),
+        "drawers": str(job.drawers or 0),
         "panes": f"{panes:g}" if known else "",
         "tags": ", ".join(job.tags),
         "stands": words.text(f"estimate.stands.{job.stands}") if job.stands else "",
@@ -93,7 +93,7 @@ def drivers_of(job: Job, summary: Summary) -> dict[str, float]:
         "finish_area": math.fsum(use.area_m2 * use.coats for use in summary.finish) / pieces,
         "panes": _count(job, ("glass",)),
         "hardware": fitted / pieces,
-        "doors_drawers": float(job.doors + job.drawers),
+        "doors_drawers": float((job.doors or 0) + (job.drawers or 0)),
     }
 
 
