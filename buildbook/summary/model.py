@@ -213,7 +213,8 @@ class HardwareItem:
 class HangingLoad:
     """What each fixing carries downwards (shear) and outwards (pull), and what the wood of the wall allows of each.
 
-    What is allowed is None where the wall's wood or the fastener is not known; `use_pct` is the worse of the two.
+    What is allowed is None where the wall's wood or the fastener is not known; `together_use_pct` is of both loads at
+    once, `use_pct` the worst of the three.
     """
 
     mass_kg: float
@@ -227,6 +228,7 @@ class HangingLoad:
     shear_use_pct: float | None
     pull_use_pct: float | None
     use_pct: float | None
+    together_use_pct: float | None = None
     cautions: tuple[str, ...] = ()
     assumed: Assumed = ()
 
