@@ -5,7 +5,6 @@
            `fittings` (the other parts) and `setting` (the piece as a whole)
 `figures`  dates, sizes and masses as phrases
 `rules`    which facts call for which instruction, from data/rules.toml
-`signs`    the words and limits that facts are known by, from data/signs.toml
 
 Pure but for reading its own data files.
 """

@@ -8,13 +8,13 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import date
 
-from buildbook.care.signs import in_prose, says
 from buildbook.care.subject import in_piece
 from buildbook.care.surfaces import is_only_inside, labels
 from buildbook.care.woods import changes_colour, species_of, swing_m, wood_in_prose
 from buildbook.job.model import Job
 from buildbook.problems import listed
 from buildbook.quantity import Style
+from buildbook.signs import in_prose, says
 from buildbook.summary.model import FinishUse, Summary
 from buildbook.summary.style import style_of
 from buildbook.words import Words

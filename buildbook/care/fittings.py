@@ -10,9 +10,9 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
-from buildbook.care.signs import keys, name_in_prose, says
 from buildbook.care.subject import Found, Subject, by_name, in_piece, record
 from buildbook.job.model import Job, Part
+from buildbook.signs import keys, name_in_prose, says
 from buildbook.summary.model import Summary
 from buildbook.trade import tables
 from buildbook.trade.metals import metal_in

@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from buildbook.care.signs import in_prose, keys, limit, says
 from buildbook.care.subject import Found, Subject, by_name, in_piece
 from buildbook.job.model import Job
 from buildbook.job.table.countries import find_country
+from buildbook.signs import in_prose, keys, limit, says
 from buildbook.summary.model import Summary
 from buildbook.trade import tables
 from buildbook.words import Words

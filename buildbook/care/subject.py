@@ -6,8 +6,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TypeVar
 
-from buildbook.care.signs import says, small_first
 from buildbook.job.model import Job, Part
+from buildbook.signs import says, small_first
 from buildbook.trade.lookup import Table
 from buildbook.trade.records import Named
 from buildbook.words import Words

@@ -8,9 +8,9 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
-from buildbook.care.signs import in_prose, keys, limit, name_in_prose, says
 from buildbook.care.subject import Found, Subject, is_inside
 from buildbook.job.model import Finish, Job
+from buildbook.signs import in_prose, keys, limit, name_in_prose, says
 from buildbook.summary.model import Summary
 from buildbook.trade import tables
 from buildbook.trade.records import FinishFamily

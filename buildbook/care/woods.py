@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from buildbook.care.signs import keys, limit, name_in_prose, says
 from buildbook.care.subject import Found, Subject, by_name, in_piece, is_inside, record
 from buildbook.job.model import Job, Part
+from buildbook.signs import keys, limit, name_in_prose, says
 from buildbook.summary.model import Movement, Summary
 from buildbook.trade import tables
 from buildbook.trade.records import Species
