@@ -13,7 +13,8 @@ from buildbook.job.model import Job
 from buildbook.job.table.countries import find_country
 from buildbook.signs import in_prose, keys, limit, says
 from buildbook.summary.model import Summary
-from buildbook.trade import tables
+from buildbook.summary.place import is_outdoors, is_southern
+from buildbook.trade.days import half_a_year_on
 from buildbook.words import Words
 
 
@@ -97,7 +98,7 @@ def _has_lid(job: Job) -> bool:
 
 
 def _use(job: Job) -> Iterator[str]:
-    yield "use.outdoors" if says("outdoor", job.use) and not says("indoor", job.use) else "use.indoors"
+    yield "use.outdoors" if is_outdoors(job) else "use.indoors"
     if job.food:
         yield "use.food"
     if job.children:
@@ -138,10 +139,7 @@ def _arrival(job: Job) -> Iterator[str]:
     if job.delivered is None:
         yield "arrives.unsaid"
         return
-    country = find_country(job.shop.country).country if job.shop.country else None
-    month = job.delivered.month
-    if country and country.code in tables.southern_countries():
-        month = (month + 5) % 12 + 1  # half a year on
+    month = half_a_year_on(job.delivered.month) if is_southern(job) else job.delivered.month
     if month >= limit("cold_first_month") or month <= limit("cold_last_month"):
         yield "arrives.cold"
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TypeVar
 
 from buildbook.job.model import Job, Part
-from buildbook.signs import says, small_first
+from buildbook.signs import small_first
 from buildbook.trade.lookup import Table
 from buildbook.trade.records import Named
 from buildbook.words import Words
@@ -32,16 +32,6 @@ Found = tuple[str, Subject | None]
 def in_piece(job: Job) -> tuple[Part, ...]:
     """The parts that stay in the piece: all but supplies."""
     return tuple(part for part in job.parts if part.kind != "supply")
-
-
-def is_inside(part: Part, job: Job) -> bool:
-    """Whether a part is where nobody puts a cup: in a drawer, a lining, the back of a case; by its name.
-
-    A sheet called only `back` closes a case, unless the piece is to sit on.
-    """
-    if says("inside", part.name):
-        return True
-    return part.kind == "panel" and says("back", part.name) and not says("seat", job.piece or job.title)
 
 
 def by_name(part: Part, words: Words) -> Subject:

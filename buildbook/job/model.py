@@ -26,6 +26,8 @@ CUTS: tuple[Cut, ...] = ("flat", "rift", "quarter")
 Faces = Literal["all", "faces", "one face", "edges", "none"]
 FACES: tuple[Faces, ...] = ("all", "faces", "one face", "edges", "none")
 STANDS = ("floor", "wall", "ceiling", "table")
+Wear = Literal["daily", "now and then", "never"]
+WEARS: tuple[Wear, ...] = ("daily", "now and then", "never")
 PER = ("board_foot", "m3", "m2", "each", "sheet", "l", "kg", "m")
 
 
@@ -97,7 +99,10 @@ class Part:
 
 @dataclass(frozen=True)
 class Finish:
-    """One finish of the schedule. What the job states overrides the family's figures."""
+    """One finish of the schedule. What the job states overrides the family's figures.
+
+    wear  how it is handled, empty where the job does not say.
+    """
 
     key: str
     family: str
@@ -108,6 +113,7 @@ class Finish:
     light_use_days: float | None = None
     full_cure_days: float | None = None
     refresh_months: int | None = None
+    wear: Wear | Literal[""] = ""
     two_part: bool = False
     food_safe: bool = False
     note: str = ""
@@ -257,6 +263,7 @@ class Job:
     limits: tuple[str, ...] = ()
     near: tuple[str, ...] = ()
     crosses_border: bool = False
+    goes_to_code: str = ""
     food: bool = False
     children: bool = False
     doors: int = 0
@@ -296,6 +303,11 @@ class Job:
         """
         dated = [entry.day for entry in self.entries] + [c for f in self.finishes for c in f.coats]
         return self.delivered or max(dated, default=None)
+
+    @property
+    def country_code(self) -> str:
+        """ISO 3166-1 code of the country where the piece stands: where it goes, else the shop's; empty if not known."""
+        return self.goes_to_code or self.shop.country_code
 
     def photo(self, name: str) -> Photo | None:
         return next((photo for photo in self.photos if name in (photo.name, *photo.also)), None)

@@ -151,7 +151,12 @@ class Movement:
 
 @dataclass(frozen=True)
 class FinishUse:
-    """One finish of the schedule: how much of it, and from when the piece may be used."""
+    """One finish of the schedule: how much of it, from when the piece may be used, when to renew it.
+
+    wear             how the surfaces that bear it are handled: `daily`, `now and then`, `never`.
+    refresh_months   how often it is renewed at that wear; None where it is not, or only by its look.
+    refresh          the first days of renewing, counted from the last coat, none before the handing over.
+    """
 
     key: str
     family: str
@@ -169,9 +174,9 @@ class FinishUse:
     light_use_from: date | None
     full_cure_from: date | None
     full_cure_to: date | None
+    wear: str = "daily"
+    refresh_months: int | None = None
     refresh: tuple[date, ...] = ()
-    refresh_low_months: int | None = None
-    refresh_high_months: int | None = None
     cost: Money | None = None
     assumed: Assumed = ()
 
