@@ -75,8 +75,10 @@ def found(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
         if family is None:
             continue
         subject = Subject(called[finish.key])
-        yield from ((fact, subject) for fact in _dangers(finish, family))
-        if is_only_inside(job, finish):
+        only_inside = is_only_inside(job, finish)
+        at_home = family.key not in keys("renewed-by-maker") and not only_inside
+        yield from ((fact, subject) for fact in _dangers(finish, family, at_home=at_home))
+        if only_inside:
             yield "finish.inside", subject
         else:
             yield from ((fact, subject) for fact in _facts(finish, family))
@@ -92,15 +94,16 @@ def found(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
         yield "glue.isocyanate", None
 
 
-def _dangers(finish: Finish, family: FinishFamily) -> Iterator[str]:
-    """What a finish may do to whoever puts it on, or renews it."""
+def _dangers(finish: Finish, family: FinishFamily, *, at_home: bool) -> Iterator[str]:
+    """What a finish may do to whoever puts it on, or renews it: its owner, if that is done at home."""
     if family.key == BARE:
         return
     if family.rags_heat or says("drying-oil", finish.product):
         yield "finish.self-heating"
+        yield "finish.rags-at-home" if at_home else "finish.rags-in-shop"
     solvent = _solvent_kg_per_l(finish, family) > limit("solvent_kg_per_l")
     if solvent and family.key not in keys("water-borne"):
-        yield "finish.solvent"
+        yield "finish.solvent-at-home" if at_home else "finish.solvent-in-shop"
     if finish.two_part or says("isocyanate", finish.product):
         yield "finish.two-part"
     if family.key in keys("overspray"):

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from buildbook.care.piece import piece_of
 from buildbook.care.subject import Found, Subject, by_name, in_piece, record
 from buildbook.job.model import Job, Part
 from buildbook.signs import keys, limit, name_in_prose, says
@@ -23,9 +24,10 @@ LITTLE = "little"  # how a colour change that nobody will notice begins in speci
 
 def found(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
     """Every fact about wood and sheets."""
+    outdoors = "outdoors" in piece_of(job).has
     for part in in_piece(job):
         if part.kind == "wood":
-            yield from _wood(part, words)
+            yield from _wood(part, words, outdoors=outdoors)
         elif part.kind == "panel":
             name = Subject(_sheet_name(part, words), part.for_client)
             yield from (("wood.any", name), ("panel.any", name))
@@ -56,7 +58,7 @@ def _sheet_name(part: Part, words: Words) -> str:
     return name_in_prose(sheet, "sheet_name", words, part.material)
 
 
-def _wood(part: Part, words: Words) -> Iterator[Found]:
+def _wood(part: Part, words: Words, *, outdoors: bool) -> Iterator[Found]:
     species = species_of(part)
     name = Subject(wood_in_prose(species, words, part.material), part.for_client)
     yield from (("wood.any", name), ("wood.solid", name))
@@ -65,8 +67,9 @@ def _wood(part: Part, words: Words) -> Iterator[Found]:
     if species is None:
         return
     flags = {
-        "wood.tannin": species.tannin,
+        "wood.tannin": species.tannin or (outdoors and species.key in keys("tannin-outdoors")),
         "wood.irritant": species.irritant,
+        "wood.strong-irritant": species.key in keys("strong-irritant"),
         "wood.cites": bool(species.cites),
         "wood.aromatic": species.key in keys("aromatic"),
     }

@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from buildbook.find.counting import Counts
-from buildbook.find.record import FACETS, FindRecord
+from buildbook.find.model import FACETS, FindRecord
 from buildbook.find.settings import settings
 from buildbook.folding import folded
 

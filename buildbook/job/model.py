@@ -266,8 +266,8 @@ class Job:
     goes_to_code: str = ""
     food: bool = False
     children: bool = False
-    doors: int = 0
-    drawers: int = 0
+    doors: int | None = None
+    drawers: int | None = None
     joints: int | None = None
     woods: tuple[str, ...] = ()
     stages: tuple[str, ...] = ()

@@ -12,13 +12,17 @@ from buildbook.job.table.countries import find_country
 from buildbook.signs import says
 from buildbook.trade import tables
 from buildbook.trade.days import half_a_year_on
+from buildbook.trade.kinds import kind_of
 
 Season = Literal["spring", "autumn"]
 
 
 def is_outdoors(job: Job) -> bool:
-    """Whether it stands outside, by what it is meant for."""
-    return says("outdoor", job.use) and not says("indoor", job.use)
+    """Whether it stands outside, if only for a part of the year: by its use, else by its kind."""
+    if says("outdoor", job.use):
+        return True
+    kind = kind_of(job.piece, job.title)
+    return kind is not None and "outdoors" in kind.has and not says("indoor", job.use)
 
 
 def is_southern(job: Job) -> bool:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from buildbook.job.model import Finish, Job, Part, Wear
 from buildbook.signs import says
 from buildbook.summary.place import is_outdoors
+from buildbook.trade.kinds import kind_of
 from buildbook.trade.records import FinishFamily
 
 DAILY: Wear = "daily"
@@ -23,7 +24,8 @@ def is_inside(part: Part, job: Job) -> bool:
     """
     if says("inside", part.name):
         return True
-    return part.kind == "panel" and says("back", part.name) and not says("seat", job.piece or job.title)
+    kind = kind_of(job.piece, job.title)
+    return part.kind == "panel" and says("back", part.name) and not (kind and "seat" in kind.has)
 
 
 def is_only_inside(job: Job, finish: Finish) -> bool:
@@ -40,11 +42,11 @@ def wear_of(job: Job, finish: Finish) -> Wear:
     """How a finish is handled: as the job says, else by the kind of piece and the parts that bear it.
 
     Out of doors the weather wears it daily. On a piece that is in hand daily every part counts; on any other only the
-    parts that hands, cups and elbows meet.
+    parts that hands, cups and elbows meet. What hangs and is neither furniture nor carries anybody is not touched.
     """
     if finish.wear:
         return finish.wear
-    if is_only_inside(job, finish):
+    if is_only_inside(job, finish) or _is_out_of_reach(job):
         return NEVER
     if is_outdoors(job) or _in_daily_use(job):
         return DAILY
@@ -67,5 +69,22 @@ def _bearing(job: Job, finish: Finish) -> list[Part]:
 
 
 def _in_daily_use(job: Job) -> bool:
-    """Whether the whole piece is in hand daily: a seat, a table, what food is on."""
-    return job.food or any(says(sign, job.piece or job.title) for sign in ("seat", "table", "child-article"))
+    """Whether the whole piece is in hand daily: a seat, a table, what is made for a child, what feet or food meet."""
+    if job.food:
+        return True
+    kind = kind_of(job.piece, job.title)
+    if kind is None:
+        return False
+    return bool(kind.has & _IN_HAND or kind.reaches & _MEETS) or kind.has >= _TABLE
+
+
+def _is_out_of_reach(job: Job) -> bool:
+    """Whether nobody has a reason to touch it: a picture frame, a panel on a wall."""
+    kind = kind_of(job.piece, job.title)
+    return kind is not None and "hangs" in kind.has and not kind.has & _TOUCHED
+
+
+_IN_HAND = frozenset({"seat", "child", "food"})
+_MEETS = frozenset({"feet", "food", "mouth", "steam"})
+_TABLE = frozenset({"top", "frame"})
+_TOUCHED = frozenset({"furniture", "people"})

@@ -47,6 +47,8 @@ LINED = piece(
 """Oiled outside, shellac in the drawers."""
 
 IN_US, IN_EU = Shop(country="United States"), Shop(country="DE")
+TABLE = BARE.but(piece="table")
+OILED_TABLE, WAXED_TABLE, SOAPED_TABLE = (made.but(piece="table") for made in (OILED, WAXED, SOAPED))
 STEEL, BRASS, STAINLESS = hardware("mild steel hinge"), hardware("brass"), hardware("stainless steel")
 MAPLE = wood("sugar-maple")
 CABINET = piece(wood(), panel(), piece="cabinet", stands="floor", overall=size(1200, 420, 800), mass_kg=40)
@@ -60,14 +62,17 @@ DRESSER = piece(
 )
 HUNG = piece(wood(), piece="cabinet", hanging=Hanging("cleat"))
 CHEST = piece(wood(), wood(name="lid"), piece="blanket chest", overall=size(1000, 450, 450))
+STAYED = CHEST.but(parts=(*CHEST.job.parts, hardware("brass", "lid stay", note="lacquered")))
 MAGNETS = piece(wood(), hardware("neodymium magnet", "door catch"))
 TIGHT = BARE.figured(movement=(moving(2, "board", ok=False),))
-DRY = piece(wood(), climate=Climate(25, 55, 21)).figured(air=replace(EVEN_AIR, rh_low_pct=25))
-DAMP = piece(wood(), climate=Climate(40, 70, 21)).figured(air=replace(EVEN_AIR, rh_high_pct=70))
-ASSUMED_AIR = BARE.figured(air=replace(EVEN_AIR, rh_low_pct=25, rh_high_pct=70))
+DRY = piece(wood(), piece="table", climate=Climate(25, 55, 21)).figured(air=replace(EVEN_AIR, rh_low_pct=25))
+DAMP = piece(wood(), piece="table", climate=Climate(40, 70, 21)).figured(
+    air=replace(EVEN_AIR, rh_high_pct=70)
+)
+ASSUMED_AIR = TABLE.figured(air=replace(EVEN_AIR, rh_low_pct=25, rh_high_pct=70))
 DRAWERS, DOORS, SLIDING = BARE.but(drawers=2), BARE.but(doors=2), BARE.but(doors=2, tags=("sliding doors",))
 ON_SLIDES = piece(wood(), hardware("zinc-plated steel", "drawer slide"), drawers=2)
-CHAIR, TABLE = BARE.but(piece="dining chair"), BARE.but(piece="table")
+CHAIR = BARE.but(piece="dining chair")
 COCOBOLO = piece(wood("cocobolo"))
 BARN = piece(wood(origin="floorboards reclaimed from a mill"))
 LAMP = piece(wood(), hardware("LED strip light", "light"))
@@ -75,7 +80,7 @@ RIVER = piece(wood(), tags=("river table",), title="Table with an epoxy river")
 
 CASES = {
     # first days
-    "acclimatise": (BARE.but(delivered=SUMMER.replace(month=1)), BARE),
+    "acclimatise": (TABLE.but(delivered=SUMMER.replace(month=1)), TABLE),
     "too-soon": (EARLY, CURING),
     "cure-before-use": (CURING, CURED),
     "stand-level": (piece(panel(), doors=1, stands="floor"), piece(panel(), doors=1, stands="wall")),
@@ -88,12 +93,12 @@ CASES = {
     "clean-milk-paint": (PAINTED, SOAPED),
     "clean-bare": (BARE, SOAPED),
     "clean-soap": (SOAPED, BARE),
-    "water-weak": (SOAPED, OILED),
-    "water-fair": (OILED, SOAPED),
-    "heat-weak": (DANISH, WIPED),
+    "water-weak": (SOAPED_TABLE, OILED_TABLE),
+    "water-fair": (OILED_TABLE, SOAPED_TABLE),
+    "heat-weak": (DANISH.but(piece="desk"), WIPED.but(piece="desk")),
     "ammonia-silicone": (VARNISHED, BARE),
     "alcohol-shellac": (POLISHED, WATER_LACQUERED),
-    "plasticiser-marks": (NITRO, WATER_POLY),
+    "plasticiser-marks": (NITRO.but(piece="bookcase"), WATER_POLY.but(piece="bookcase")),
     "iron-tannin": (piece(wood(), STEEL), piece(MAPLE, STEEL)),
     "tannin-wood": (piece(wood(), STAINLESS), piece(wood(), STEEL)),
     "candle-heat": (TABLE, CHAIR),
@@ -135,7 +140,7 @@ CASES = {
     "hinge-screws": (DOORS, SLIDING),
     "drawer-wax": (DRAWERS, ON_SLIDES),
     "drawer-slides": (ON_SLIDES, DRAWERS),
-    "lid-stay": (CHEST, DRESSER),
+    "lid-stay": (STAYED, CHEST),
     "fixings-year": (HUNG, CABINET),
     "tip-fixing-year": (CABINET, HUNG),
     "joints-year": (CHAIR, CABINET),
@@ -143,16 +148,16 @@ CASES = {
     "electric-year": (LAMP, BARE),
     "outdoor-care": (BARE.but(use="in the garden"), BARE.but(use="indoors, in a garden room")),
     # seasons
-    "rh-band": (BARE, piece(panel())),
+    "rh-band": (TABLE, CHAIR),
     "movement-tight": (TIGHT, BARE.figured(movement=(moving(2, "board"),))),
     "air-dry": (DRY, ASSUMED_AIR),
     "air-damp": (DAMP, ASSUMED_AIR),
     "sticking": (DOORS, piece(panel(), doors=2)),
-    "direct-sun": (piece(panel()), BARE.but(near=("window",))),
-    "near-window": (BARE.but(near=("window",)), BARE.but(near=("radiator",))),
-    "heat-sources": (BARE.but(near=("underfloor heating",)), BARE.but(near=("window",))),
+    "direct-sun": (piece(panel(), piece="table"), TABLE.but(near=("window",))),
+    "near-window": (TABLE.but(near=("window",)), TABLE.but(near=("radiator",))),
+    "heat-sources": (TABLE.but(near=("underfloor heating",)), TABLE.but(near=("window",))),
     "near-damp": (BARE.but(near=("bathroom",)), BARE.but(near=("sun",))),
-    "outdoor-use": (BARE, BARE.but(use="on a terrace")),
+    "outdoor-use": (TABLE, TABLE.but(use="on a terrace")),
     # renewing
     "renew-oil-varnish-blend": (DANISH, TUNG),
     "renew-tung-oil": (TUNG, LINSEED),
@@ -180,24 +185,27 @@ CASES = {
     "padding": (piece(upholstery("horsehair")), piece(upholstery("rush"))),
     # handling
     "heavy-lift": (BARE.figured(mass=Mass(total_kg=25.1)), BARE.figured(mass=Mass(total_kg=25.0))),
-    "moving-out": (piece(wood(name="shelf")), BARE),
+    "moving-out": (piece(wood(name="shelf"), piece="desk"), BARE.but(piece="desk")),
     "moving-glass": (piece(pane()), piece(stone())),
-    "storage": (BARE, BARE.but(drawers=1)),
+    "storage": (TABLE, TABLE.but(drawers=1)),
     "wall-take-down": (BARE.but(stands="ceiling"), BARE.but(stands="table")),
     "feet-floor": (CHAIR, CHAIR.figured(mass=Mass(total_kg=40))),
     # dangers
-    "oily-rags": (WIPED, WATER_POLY),
+    "oily-rags": (WIPED, VARNISHED),
+    "oily-rags-shop": (VARNISHED, WIPED),
     "sanding-dust-fire": (LINSEED, SOAPED),
     "solvent-vapour": (
         WAXED,
         finished("hardwax-oil").but(finishes=(coated("hardwax-oil", voc_g_per_l=10.0),)),
     ),
+    "solvent-vapour-shop": (POLISHED, WAXED),
     "lacquer-overspray": (NITRO, POLISHED),
     "isocyanate": (WATER_POLY.but(finishes=(coated("water-polyurethane", two_part=True),)), WATER_POLY),
     "epoxy-sensitisation": (piece(wood(), supply("epoxy")), piece(wood(), supply("hide glue"))),
     "epoxy-heat": (RIVER, piece(wood(), supply("epoxy"))),
     "wood-dust": (piece(panel()), NO_WOOD),
     "sensitising-species": (piece(wood("iroko")), piece(wood("basswood"))),
+    "irritant-mouth": (COCOBOLO.but(piece="spoon"), COCOBOLO),
     "safety-glazing": (piece(pane("low panel"), at_risk=["low panel"]), piece(pane("low panel"))),
     "glass-shelf-load": (piece(pane("shelf")), piece(wood(name="shelf"))),
     "glass-spontaneous": (piece(pane(kind="toughened")), piece(pane("shelf", "toughened"))),
@@ -207,7 +215,10 @@ CASES = {
     "loaded-weight": (HUNG.but(contents_kg=60.0), HUNG),
     "magnets-children": (MAGNETS, BARE),
     "magnets-implants": (piece(hardware("magnetic catch")), piece(hardware("ball catch"))),
-    "castors": (piece(wood(), hardware("steel", "castor")), CHAIR),
+    "castors": (
+        piece(wood(), hardware("steel", "castor with brake")),
+        piece(wood(), hardware("steel", "castor")),
+    ),
     "sharp-display": (BARE.but(piece="knife rack"), piece(wood(), supply("saw blade"))),
     "cribs-out-of-scope": (BARE.but(piece="high chair"), CHAIR),
     "children-at-home": (BARE.but(children=True), BARE),
@@ -228,7 +239,7 @@ CASES = {
     "treated-wood": (piece(wood(material="railway sleeper")), piece(wood(material="heat-treated ash"))),
     "electrical": (LAMP, piece(wood(), hardware("socket-head screw", "screw"))),
     "led-heat": (LAMP, piece(hardware("desk lamp"))),
-    "food-contact": (BARE.but(food=True), BARE),
+    "food-contact": (BARE.but(food=True), TABLE),
     "food-declared": (OILED.but(finishes=(replace(BODY, food_safe=True),)), OILED.but(food=True)),
     "aromatic-cedar": (piece(wood("eastern-redcedar")), piece(wood("western-redcedar"))),
     "quartz-dust": (piece(stone("quartz-composite")), piece(stone("quartzite"))),

@@ -60,8 +60,9 @@ INSIDE = {
 
 
 def test_a_finish_that_is_only_inside_is_not_where_cups_go():
-    assert not INSIDE & LINED.keys
-    outside_too = LINED.but(parts=(*LINED.job.parts, wood(name="Front", finish="b")))
+    desk = LINED.but(piece="desk")
+    assert not INSIDE & desk.keys
+    outside_too = desk.but(parts=(*LINED.job.parts, wood(name="Front", finish="b")))
     assert outside_too.keys & INSIDE == INSIDE
     assert LINED.facts.named("finish.inside", public=True) == ("shellac",)
     assert LINED.facts.named("finish.any", public=True) == ("hardwax oil",)
@@ -77,9 +78,9 @@ def test_what_is_inside_gets_one_instruction_that_says_where():
 
 def test_what_is_dangerous_in_a_finish_is_told_wherever_the_finish_is():
     sprayed = piece(wood(name="Drawer side", finish="a"), finishes=[coated("nitrocellulose-lacquer", "a")])
-    for danger in ("solvent-vapour", "lacquer-overspray"):
+    for danger in ("solvent-vapour-shop", "lacquer-overspray"):
         assert danger in sprayed.keys
-    assert "shellac" in LINED.item("solvent-vapour").why
+    assert "shellac" in LINED.item("solvent-vapour-shop").why
 
 
 def test_what_is_for_all_outside_does_not_name_its_finish():

@@ -80,7 +80,9 @@ def test_a_rule_stands_back_only_for_one_that_is_itself_given():
 def test_nobody_reads_a_rule_beside_the_one_it_stands_back_for(key, stronger):
     both = CASES[key][0].but(parts=(*CASES[key][0].job.parts, *CASES[stronger][0].job.parts))
     other = CASES[stronger][0]
-    told = {name: getattr(other.job, name) for name in ("near", "drawers", "doors", "crosses_border")}
+    told = {
+        name: getattr(other.job, name) for name in ("near", "drawers", "doors", "crosses_border", "piece")
+    }
     both = both.but(**told).figured(mass=other.summary.mass)
     if other.job.finishes:
         both = both.figured(finish=other.summary.finish)
@@ -88,10 +90,9 @@ def test_nobody_reads_a_rule_beside_the_one_it_stands_back_for(key, stronger):
     assert key not in both.keys
 
 
-def test_a_board_of_bare_oak_gets_only_what_any_wood_gets():
+def test_a_piece_of_no_known_kind_gets_only_what_any_wood_gets():
     assert BARE.keys == {
-        "clean-bare", "tannin-wood", "candle-heat", "rh-band", "direct-sun", "outdoor-use",
-        "renew-bare", "mend-open", "mend-joint", "storage", "wood-dust", "sensitising-species",
+        "clean-bare", "tannin-wood", "renew-bare", "mend-open", "mend-joint", "wood-dust", "sensitising-species",
     }  # fmt: skip
 
 

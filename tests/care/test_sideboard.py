@@ -77,7 +77,7 @@ def test_it_gets_exactly_these_in_this_order(sideboard):
     assert [item.key for item in sideboard.care if item.severity == "caution"] == [
         "ammonia-silicone", "tip-fixing-year", "magnets-year", "mend-joint", "glass-broken",
         "sanding-dust-fire", "solvent-vapour", "sensitising-species", "heavy-lift", "moving-glass",
-        "outdoor-use", "glass-shelf-load", "magnets-implants", "candle-heat", "finger-pinch",
+        "outdoor-use", "glass-shelf-load", "magnets-implants", "candle-heat",
     ]  # fmt: skip
     assert [item.key for item in sideboard.care if item.severity == "note"] == [
         "cure-before-use", "clean-hardwax-oil", "plasticiser-marks", "water-fair", "tannin-wood",

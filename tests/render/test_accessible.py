@@ -17,8 +17,8 @@ from buildbook.job import find_jobs, read_job
 from buildbook.pages.client.card import card_of
 from buildbook.pages.client.piece import Advice, Contact, Line, Picture, Told
 from buildbook.pages.reach import dialled
+from buildbook.render.copies import copies_of
 from buildbook.render.html.theme import load_theme, theme_names
-from buildbook.render.photo import copies_of
 from buildbook.render.print.booklet import care_booklet
 from buildbook.render.print.card import SIZES_MM, care_card
 from buildbook.render.print.letter import letter_pdf

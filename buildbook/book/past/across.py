@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from buildbook.book.past.records import BookRecords
 from buildbook.book.past.without import without_failing
 from buildbook.job.shop_model import Shop
-from buildbook.left import JobRecord
+from buildbook.left.model import JobRecord
 from buildbook.pages.past.across import across_pages, newest_first
 from buildbook.pages.past.years import years_page
 from buildbook.problems import Problems

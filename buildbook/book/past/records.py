@@ -14,12 +14,14 @@ from typing import NamedTuple
 
 from buildbook.book.disk import write
 from buildbook.book.lock import second_list
+from buildbook.book.past.passages import read_passages
 from buildbook.find.counting import edition
-from buildbook.find.record import Excerpt, passages_of
+from buildbook.find.record import passages_of
 from buildbook.job.model import Job
 from buildbook.job.plain_file import NotRead, read_plain
-from buildbook.left import Cover, JobRecord, job_record
 from buildbook.left.codec import decoded, encoded, read_as
+from buildbook.left.model import Cover, JobRecord
+from buildbook.left.record import job_record
 from buildbook.limits import LEFT_BYTES
 from buildbook.render.html import search as scripts
 from buildbook.summary.model import Summary
@@ -79,12 +81,6 @@ def read_record(folder: Path) -> JobRecord | None:
         return record
     passages = read_passages(folder)
     return replace(record, find=record.find.recounted(passages)) if passages is not None else None
-
-
-def read_passages(folder: Path) -> tuple[Excerpt, ...] | None:
-    """The words of the job whose log is in a folder; None where they cannot be read."""
-    data = _bytes_of(folder / scripts.WORDS)
-    return scripts.read_words(data) if data is not None else None
 
 
 @dataclass(frozen=True)

@@ -17,8 +17,8 @@ from buildbook.book.disk import write
 from buildbook.book.faults import problem_of
 from buildbook.book.lock import second_list
 from buildbook.book.past.across import across_files
+from buildbook.book.past.index_files import book_files
 from buildbook.book.past.records import RECORD, bound_folders, read_records, stale_jobs
-from buildbook.book.past.search import book_files
 from buildbook.book.past.without import NO_JOBS_FAULT, without_failing
 from buildbook.book.place import LOGS
 from buildbook.book.redo import decide as redo

@@ -133,6 +133,19 @@ def look(path: Path, book: Path, inputs: Inputs, *, again: bool) -> Seen:
     return replace(seen, why=redo.told(changes))
 
 
+def as_before(path: Path, book: Path, inputs: Inputs) -> Made | None:
+    """The record of a job that the book has as it is now; None for one that is to be bound. Nothing is read of a job
+    without a record.
+    """
+    try:
+        if read_made(place_of(book, job_name(path))) is None:
+            return None
+        seen = look(path, book, inputs, again=False)
+    except OSError:  # what it is will be told when it is bound
+        return None
+    return None if seen.why else seen.before
+
+
 def _shelf(job: Path) -> Path:
     return Path(os.path.abspath(job)).parent
 

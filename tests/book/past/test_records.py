@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from buildbook.book.bind import bind
-from buildbook.book.past import records
+from buildbook.book.past import passages, records
 from buildbook.book.past.records import RECORD, read_passages, read_record, read_records, stale_jobs
 from buildbook.book.past.search import find_in
 from buildbook.find.counting import edition
@@ -127,8 +127,10 @@ def test_the_terminal_reads_the_words_only_of_what_it_shows(small, monkeypatch):
     having = Counter(term for record in read_records(book).records for term in record.find.counts["note"])
     (word, jobs), *_ = having.most_common(1)
     opened = []
-    whole = records._bytes_of
-    monkeypatch.setattr(records, "_bytes_of", lambda path: opened.append(path.name) or whole(path))
+    whole = passages.read_plain
+    monkeypatch.setattr(
+        passages, "read_plain", lambda path, most: opened.append(path.name) or whole(path, most)
+    )
     count, shown = find_in(book, word, 2)
     assert count == jobs > 2
     assert all(job.passages for job in shown)

@@ -7,7 +7,7 @@ from itertools import pairwise
 import pytest
 import vobject
 
-from buildbook.book.bind import pages_of
+from buildbook.book.bind_job import pages_of
 from buildbook.job import read_job
 from buildbook.render.beside.calendar import care_calendar
 from tests.conftest import SAMPLE
