@@ -5,7 +5,7 @@ One bad job never holds up the others: its last good pages stay, and the list of
 
 from __future__ import annotations
 
-from collections.abc import Callable, Generator, Iterable, Iterator, Sequence
+from collections.abc import Callable, Generator, Iterable, Iterator, Mapping, Sequence
 from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
@@ -18,6 +18,7 @@ from buildbook.book.past.top import ShelfNow, lay_top
 from buildbook.book.pictures import Progress
 from buildbook.book.place import HANDOVERS, LOGS, like_named, refused
 from buildbook.book.redo.inputs import Inputs
+from buildbook.book.redo.made import Made
 from buildbook.book.redo.seen import as_before
 from buildbook.book.workers import bind_in_processes
 from buildbook.job import find_jobs, no_jobs, read_shop, shop_around
@@ -76,17 +77,21 @@ def bind(
         _sweep(book, problems)
         forget_templates()
         forget_fonts()
+        inputs = Inputs()
+        before = {} if again else {path: made for path in jobs if (made := as_before(path, book, inputs))}
         not_bound = like_named(jobs, book) | clashes(jobs)
-        for path, problem in same_slug(folder, jobs).items():
+        names = {path: made.named for path, made in before.items()}
+        for path, problem in same_slug(folder, jobs, names).items():
             if problem.severity == "error":
                 not_bound.setdefault(path, problem)
             else:
                 problems.add(problem)
-        inputs = Inputs()
         done: dict[Path, BoundJob] = {}
         progress("jobs", 0, len(jobs))
         try:
-            with closing(_bound(jobs, not_bound, book, inputs, progress, again, processes)) as results:
+            with closing(
+                _bound(jobs, not_bound, before, book, inputs, progress, again, processes)
+            ) as results:
                 for path, result in results:
                     done[path] = result
                     progress("jobs", len(done), len(jobs))
@@ -98,13 +103,15 @@ def bind(
         every = tuple(done[path] for path in jobs)
         bound = {job.key for job in every if job.bound}
         failed = [job.key for job in every if not job.bound]
-        lay_top(book, ShelfNow(folder, _shop_of(folder, jobs), bound, failed), inputs, problems, again=again)
+        shelf = ShelfNow(folder, jobs == [folder], _shop_of(folder, jobs), bound, failed)
+        lay_top(book, shelf, inputs, problems, again=again)
     return Bound(every, problems.ordered())
 
 
 def _bound(
     jobs: Sequence[Path],
-    not_bound: dict[Path, Problem],
+    not_bound: Mapping[Path, Problem],
+    before: Mapping[Path, Made],
     book: Path,
     inputs: Inputs,
     progress: Progress,
@@ -116,8 +123,8 @@ def _bound(
     for path in jobs:
         if problem := not_bound.get(path):
             yield path, BoundJob(job_name(path), False, (problem,))
-        elif (before := None if again else as_before(path, book, inputs)) is not None:
-            yield path, BoundJob(job_name(path), True, before.problems, sealed=before.sealed, redone=False)
+        elif made := before.get(path):
+            yield path, BoundJob(job_name(path), True, made.problems, sealed=made.sealed, redone=False)
         else:
             waiting.append(path)
     if processes > 1 and len(waiting) >= WORTH_PROCESSES:

@@ -157,8 +157,8 @@ def _stone(part: Part, words: Words) -> Iterator[Found]:
         yield "top.heavy", by_name(part, words)
     special = [sign for sign in ("resin-stone", "slate", "tile") if stone and stone.key in keys(sign)]
     yield from ((f"stone.{sign.removesuffix('-stone')}", name) for sign in special)
-    if stone and stone.key in keys("silica-stone"):
-        yield "stone.silica", name
+    further = ("silica", "solid-surface", "sintered", "cement")
+    yield from ((f"stone.{sign}", name) for sign in further if stone and stone.key in keys(f"{sign}-stone"))
     if stone and stone.acid:
         yield "stone.acid", name
     elif not special:
@@ -184,7 +184,7 @@ def _upholstery(part: Part, words: Words) -> Iterator[Found]:
         return
     said = (part.name, part.material)
     if says("woven", *said):
-        yield "upholstery.woven", name
+        yield "upholstery.cane" if says("cane", *said) else "upholstery.fibre", name
         return
     yield "upholstery.padded", name
     if not says("leather", *said):

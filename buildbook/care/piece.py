@@ -102,7 +102,7 @@ def _place(job: Job, kind: PieceKind | None) -> str:
 def _opening(job: Job, usual: frozenset[str]) -> dict[str, bool]:
     """Moving parts: by the job's counts, else by the names of parts for the client, else as its kind has them."""
     names = tuple(part.name for part in in_piece(job) if part.for_client)
-    said = (job.title, *job.tags, *names)
+    said = (job.piece, job.title, *job.tags, *names)
     counted = {"drawers": ("drawer", job.drawers), "doors": ("door", job.doors)}
     found = {
         what: count > 0 if count is not None else says(sign, *names) or what in usual

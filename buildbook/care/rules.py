@@ -60,6 +60,7 @@ class Rule:
     severity: Severity
     season: Season
     day_one: bool = False
+    before_sale: bool = False
     per_finish: bool = False
     renews: bool = False
     due: tuple[When, ...] = ()

@@ -180,7 +180,7 @@ def _arrival(job: Job) -> Iterator[str]:
 
 def _near(job: Job, words: Words) -> Iterator[Found]:
     for place in job.near:
-        for sign in ("heat", "fire", "hob", "sun", "damp"):
+        for sign in ("heat", "warm-floor", "fire", "hob", "sun", "damp", "bath"):
             if says(sign, place):
                 yield f"near.{sign}", Subject(in_prose(words.name("near_name", place, place), words))
 

@@ -31,6 +31,8 @@ def found(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
         elif part.kind == "panel":
             name = Subject(_sheet_name(part, words), part.for_client)
             yield from (("wood.any", name), ("panel.any", name))
+            if part.key not in keys("us-exempt-sheet"):
+                yield "panel.us-rule", name
             if part.key not in keys("plain-sheet") and not is_inside(part, job):
                 yield "panel.seen", name
     yield from _words(job, words)
@@ -66,11 +68,13 @@ def _wood(part: Part, words: Words, *, outdoors: bool) -> Iterator[Found]:
         yield "wood.origin-told", name
     if species is None:
         return
+    timber_only = any(f"({note})" in species.cites for note in keys("cites-timber-note"))
     flags = {
         "wood.tannin": species.tannin or (outdoors and species.key in keys("tannin-outdoors")),
         "wood.irritant": species.irritant,
-        "wood.strong-irritant": species.key in keys("strong-irritant"),
-        "wood.cites": bool(species.cites),
+        "wood.sensitiser": species.key in keys("sensitiser"),
+        "wood.cites-goods": bool(species.cites) and not timber_only,
+        "wood.cites-timber": timber_only,
         "wood.aromatic": species.key in keys("aromatic"),
     }
     yield from ((fact, name) for fact, holds in flags.items() if holds)
@@ -79,7 +83,7 @@ def _wood(part: Part, words: Words, *, outdoors: bool) -> Iterator[Found]:
 def _words(job: Job, words: Words) -> Iterator[Found]:
     """What is only to be had from words: salvage, sapwood, treatment, old paint."""
     rows = [part for part in in_piece(job) if part.kind in ("wood", "panel")]
-    for sign in ("salvaged", "sapwood", "treated", "old-paint"):
+    for sign in ("salvaged", "sapwood", "treated", "creosote", "old-paint"):
         for part in rows:
             if says(sign, part.name, part.material, part.origin):
                 yield f"wood.{sign}", by_name(part, words)

@@ -23,19 +23,24 @@ from tests.care.pieces import (
     size,
     stone,
     supply,
+    upholstery,
     use_of,
     wood,
 )
 
 TABLE = BARE.but(piece="table", drawers=1)
 SMALL = size(300, 200, 200)
+SMALL_DRAWERS = BARE.but(piece="box", drawers=2, stands="table")
 
 ALSO_GETS = {
-    "acclimatise: day not known": ("acclimatise", TABLE.but(delivered=None)),
-    "acclimatise: winter is in June down under": ("acclimatise", TABLE.but(shop=Shop(country="NZ"))),
+    "acclimatise: day not known": ("acclimatise", SMALL_DRAWERS.but(delivered=None)),
+    "acclimatise: winter is in June down under": (
+        "acclimatise",
+        SMALL_DRAWERS.but(shop=Shop(country="NZ")),
+    ),
     "acclimatise: made wetter than the rooms": (
         "acclimatise",
-        TABLE.figured(air=replace(EVEN_AIR, made_mc_pct=11.0)),
+        SMALL_DRAWERS.figured(air=replace(EVEN_AIR, made_mc_pct=11.0)),
     ),
     "air-dry: the shop states the air": (
         "air-dry",
@@ -74,8 +79,8 @@ ALSO_GETS = {
     "csu-rule: country not known": ("csu-rule", DRESSER.but(shop=Shop())),
     "csu-rule: sent abroad": ("csu-rule", DRESSER.but(shop=Shop(country="CA"), crosses_border=True)),
     "chest-air: sizes not known": ("chest-air", CHEST.but(overall=replace(CHEST.job.overall, width=None))),
-    "cribs: by the title": ("cribs-out-of-scope", BARE.but(piece="bed", title="Bunk bed for two")),
-    "food-contact: a toy": ("food-contact", BARE.but(piece="toy")),
+    "bunk-law: by the title": ("bunk-law", BARE.but(title="Bunk bed for two")),
+    "food-contact: a bowl": ("food-contact", OILED.but(piece="salad bowl")),
     "sharp-display: by its parts": ("sharp-display", piece(wood(name="knife block"))),
     "lead-paint: old paint": ("lead-paint", piece(wood(origin="door panel with old paint"))),
     "insects: old wood": ("insects", BARN),
@@ -83,6 +88,10 @@ ALSO_GETS = {
     "ispm15: crosses a border": ("ispm15", BARE.but(crosses_border=True)),
     "lacey: sent abroad from elsewhere": ("lacey", BARE.but(crosses_border=True, shop=Shop(country="GB"))),
     "eudr: sent abroad": ("eudr", BARE.but(crosses_border=True)),
+    "case-vapour: lined with felt": (
+        "case-vapour",
+        piece(wood("sugar-maple"), upholstery("wool felt", "lining"), piece="jewellery box"),
+    ),
     "feet-floor: a kind that stands": ("feet-floor", CHAIR.but(stands="")),
     "stone-weight: any slab": ("stone-weight", piece(stone("slate"))),
     "moving-out: a lid": ("moving-out", CHEST),
@@ -99,10 +108,10 @@ ALSO_GETS = {
 }
 
 STILL_WITHOUT = {
-    "acclimatise: June up here": ("acclimatise", TABLE.but(shop=Shop(country="SE"))),
+    "acclimatise: June up here": ("acclimatise", SMALL_DRAWERS.but(shop=Shop(country="SE"))),
     "acclimatise: January down under": (
         "acclimatise",
-        TABLE.but(delivered=SUMMER.replace(month=1), shop=Shop(country="AU")),
+        SMALL_DRAWERS.but(delivered=SUMMER.replace(month=1), shop=Shop(country="AU")),
     ),
     "tip-over: a table with a drawer": ("tip-over", TABLE.but(overall=size(1800, 900, 750))),
     "tip-over: stands on a table": ("tip-over", CABINET.but(stands="table")),

@@ -3,6 +3,7 @@
 import pytest
 
 from buildbook.care import rules
+from buildbook.care.figures import figures, finish_figures
 from buildbook.care.rules import RuleError, called_for, read_rules
 from tests.care.cases import CASES
 from tests.care.pieces import BARE, WORDS
@@ -92,7 +93,7 @@ def test_nobody_reads_a_rule_beside_the_one_it_stands_back_for(key, stronger):
 
 def test_a_piece_of_no_known_kind_gets_only_what_any_wood_gets():
     assert BARE.keys == {
-        "clean-bare", "tannin-wood", "renew-bare", "mend-open", "mend-joint", "wood-dust", "sensitising-species",
+        "clean-bare", "tannin-wood", "renew-bare", "mend-open", "mend-joint", "wood-dust", "irritant-dust", "hurt",
     }  # fmt: skip
 
 
@@ -143,3 +144,16 @@ def test_a_faulty_rule_is_named(change, said):
 def test_a_rule_that_stands_twice_is_named():
     with pytest.raises(RuleError, match="the rule a-rule stands twice"):
         read_rules({"facts": {"wood.any": ""}, "rule": [GOOD, GOOD]})
+
+
+@pytest.mark.parametrize("key", RULES)
+def test_a_text_names_only_what_every_piece_that_gets_it_has(key):
+    rule = RULES[key]
+    demanded = {fact.replace(".", "_").replace("-", "_") for fact in rule.all}
+    phrases = {
+        *figures(BARE.job, BARE.summary, WORDS),
+        *finish_figures(BARE.job, BARE.summary, WORDS, ()),
+        "named",
+    }
+    for part in WORDS.section(f"care.{key}"):
+        assert WORDS.names(f"care.{key}.{part}") <= demanded | phrases

@@ -23,11 +23,19 @@ from tests.care.pieces import (
 )
 
 WINTER = SUMMER.replace(month=1)
-BY_TIPPING = {"tip-over", "tip-fixing-year"}
+BY_TIPPING = {"tip-over", "lean-fix", "tip-fixing-year"}
 BY_HANGING = {"wall-hanging-fixings", "fixings-year", "wall-take-down"}
 BY_ROOM = {"rh-band", "direct-sun", "acclimatise", "storage", "moving-out", "feet-floor", "outdoor-use"}
 BY_CUPS = {"water-weak", "water-fair", "heat-weak", "candle-heat", "plasticiser-marks"}
-LID = {"heavy-lid", "lid-stay", "chest-air"}
+LID = {"heavy-lid", "chest-lid", "lid-stay", "chest-air"}
+OF_CHILDREN = {
+    "cribs-out-of-scope", "cot-law", "bunk-law", "high-chair-law", "tower-law", "child-furniture-law", "toy-law",
+}  # fmt: skip
+
+
+def is_fixed(told):
+    """Whether these instructions have it fixed to a wall, once, and the fixing looked at."""
+    return "tip-fixing-year" in told and len(told & {"tip-over", "lean-fix"}) == 1
 
 
 def made(kind, *parts, family="shellac", **job):
@@ -89,21 +97,21 @@ TALL = [
 @pytest.mark.parametrize("mass_kg", [9.0, 40.0])
 def test_what_is_tall_and_stands_free_tips_whatever_it_weighs(name, overall, mass_kg):
     told = made(name, overall=overall, children=True).figured(mass=Mass(total_kg=mass_kg)).keys
-    assert told >= BY_TIPPING
+    assert is_fixed(told)
     assert "joints-year" not in told
 
 
 def test_a_mirror_that_stands_leans_and_one_that_hangs_does_not():
     standing = made("mirror", stands="floor", overall=size(700, 40, 1900))
     assert standing.facts.holds("piece.leans")
-    assert standing.keys >= BY_TIPPING
+    assert is_fixed(standing.keys)
     assert not made("wall mirror", overall=size(700, 40, 900)).keys & BY_TIPPING
 
 
 def test_a_low_sideboard_tips_where_children_live():
     low = made("sideboard", overall=size(1600, 450, 600))
     assert not low.keys & BY_TIPPING
-    assert low.but(children=True).keys >= BY_TIPPING
+    assert is_fixed(low.but(children=True).keys)
 
 
 @pytest.mark.parametrize(
@@ -118,7 +126,7 @@ def test_what_stands_by_its_shape_is_not_fixed_to_a_wall(name):
 
 @pytest.mark.parametrize("name", ["cot", "crib", "cradle", "Gitterbett", "Wiege"])
 def test_the_joints_of_a_cot_are_looked_at(name):
-    assert "joints-year" in made(name).keys
+    assert "child-check" in made(name).keys
 
 
 @pytest.mark.parametrize(
@@ -140,11 +148,11 @@ def test_the_joints_of_a_cot_are_looked_at(name):
     ],
 )
 def test_what_is_made_for_a_child_has_rules_of_its_own(name):
-    assert "cribs-out-of-scope" in made(name).keys
+    assert len(made(name).keys & OF_CHILDREN) == 1
 
 
 def test_a_bed_where_children_live_is_not_a_child_s():
-    assert "cribs-out-of-scope" not in made("bed", children=True).keys
+    assert not made("bed", children=True).keys & OF_CHILDREN
 
 
 # -- T7, T15: lids ----------------------------------------------------------------------------------
@@ -164,7 +172,7 @@ def test_a_box_as_big_as_a_chest_is_one():
 
 @pytest.mark.parametrize("name", ["toy chest", "blanket chest", "storage bench", "Truhe", "Spielzeugkiste"])
 def test_a_child_fits_into_a_chest(name):
-    assert made(name, wood(name="lid"), overall=size(1000, 450, 500)).keys >= {"chest-air", "heavy-lid"}
+    assert made(name, wood(name="lid"), overall=size(1000, 450, 500)).keys >= {"chest-air", "chest-lid"}
 
 
 def test_a_lidded_chest_for_clothes_is_outside_the_us_rule_for_clothing_storage():
@@ -254,7 +262,7 @@ def test_where_nobody_sets_down_a_cup_none_is_spoken_of(name, family):
 
 @pytest.mark.parametrize("name", ["chair", "bench", "stool", "cot", "Stuhl", "Hocker"])
 def test_no_humidity_meter_and_no_week_to_settle_for_a_seat_or_a_cot(name):
-    assert not made(name).keys & {"rh-band", "acclimatise"}
+    assert not made(name).keys & {"rh-band", "acclimatise", "acclimatise-fixed"}
 
 
 @pytest.mark.parametrize("name", ["dining table", "sideboard", "desk", "Esstisch", "Kommode"])
@@ -264,7 +272,6 @@ def test_where_cups_stand_they_are_spoken_of(name):
         "heat-weak",
         "plasticiser-marks",
         "rh-band",
-        "acclimatise",
         "direct-sun",
     }
 
@@ -328,7 +335,8 @@ def test_oiled_wood_and_decking_are_not_preserved(row):
 def test_who_sleeps_is_no_railway_sleeper():
     assert "treated-wood" not in piece(wood(), piece="sofa", title="Sleeper sofa").keys
     assert "treated-wood" not in piece(wood(), piece="mid sleeper").keys
-    assert "treated-wood" in piece(wood(material="railway sleeper"), piece="bench").keys
+    assert "creosote" not in piece(wood(), piece="mid sleeper", title="Sleeper sofa").keys
+    assert "creosote" in piece(wood(material="railway sleeper"), piece="bench").keys
 
 
 @pytest.mark.parametrize("material", ["non-magnetic stainless steel", "nicht magnetischer Edelstahl"])
@@ -345,10 +353,10 @@ def test_some_woods_blacken_with_iron_only_outdoors(species):
 
 
 def test_a_spoon_of_a_wood_that_makes_people_ill_says_so():
-    assert "irritant-mouth" in piece(wood("cocobolo"), piece="spoon").keys
-    assert "irritant-mouth" in piece(wood("cocobolo"), piece="rattle").keys
-    assert "irritant-mouth" not in piece(wood("cocobolo"), piece="table").keys
-    assert "irritant-mouth" not in piece(wood("sugar-maple"), piece="spoon").keys
+    assert "sensitiser-mouth" in piece(wood("cocobolo"), piece="spoon").keys
+    assert "sensitiser-mouth" in piece(wood("cocobolo"), piece="rattle").keys
+    assert "sensitiser-mouth" not in piece(wood("cocobolo"), piece="table").keys
+    assert "sensitiser-mouth" not in piece(wood("sugar-maple"), piece="spoon").keys
 
 
 # -- T17: what it stands near ------------------------------------------------------------------------
@@ -363,7 +371,7 @@ def test_a_spoon_of_a_wood_that_makes_people_ill_says_so():
         ("fireplace", "near.fire"),
         ("radiator", "near.heat"),
         ("heater", "near.heat"),
-        ("underfloor heating", "near.heat"),
+        ("underfloor heating", "near.warm-floor"),
         ("cellar", "near.damp"),
         ("laundry", "near.damp"),
         ("sink", "near.damp"),
@@ -389,7 +397,7 @@ def test_a_light_frame_needs_no_wall_of_masonry():
 @pytest.mark.parametrize("name", ["wall bed", "fold-down bed", "Schrankbett", "Klappbett"])
 def test_fingers_are_caught_in_a_wall_bed(name):
     bed = made(name, hardware("steel", "gas strut"), overall=size(1600, 450, 2200))
-    assert "finger-pinch" in bed.keys
+    assert "wall-bed-use" in bed.keys
     assert not bed.keys & {"wall-take-down", "fixings-year"}
     assert bed.facts.holds("part.stay")
 
@@ -412,7 +420,7 @@ def test_the_maker_is_still_warned_and_whoever_oils_at_home_too():
 def test_fingers_are_not_caught_in_every_drawer():
     assert "finger-pinch" not in made("desk", drawers=3).keys
     assert "finger-pinch" in made("desk", drawers=3, children=True).keys
-    assert "finger-pinch" in made("table", tags=("folding",)).keys
+    assert "folding-leaf" in made("table", tags=("folding",)).keys
 
 
 # -- what is hidden, and what only looks like upholstery ---------------------------------------------
@@ -469,7 +477,8 @@ def test_an_unknown_kind_is_told_only_what_the_job_itself_says():
     assert thing.facts.holds("kind.unknown")
     assert not thing.keys & (BY_CUPS | BY_ROOM | BY_TIPPING | BY_HANGING)
     standing = made("contraption", stands="floor", drawers=3, overall=size(500, 400, 1200))
-    assert standing.keys >= BY_TIPPING | {"drawer-wax", "direct-sun", "outdoor-use"}
+    assert is_fixed(standing.keys)
+    assert standing.keys >= {"drawer-wax", "direct-sun", "outdoor-use"}
 
 
 def test_the_glass_of_a_piece_is_where_its_kind_has_it():

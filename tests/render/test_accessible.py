@@ -12,7 +12,8 @@ from html.parser import HTMLParser
 import pytest
 from outloud import check
 
-from buildbook.book.bind import bind, pages_of
+from buildbook.book.bind import bind
+from buildbook.book.bind_job import pages_of
 from buildbook.job import find_jobs, read_job
 from buildbook.pages.client.card import card_of
 from buildbook.pages.client.piece import Advice, Contact, Line, Picture, Told

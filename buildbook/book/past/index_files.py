@@ -6,19 +6,19 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from buildbook.book.past.records import LeftRecord
 from buildbook.book.past.without import without_failing
 from buildbook.find.index import build
 from buildbook.job.shop_model import Shop
-from buildbook.left.model import JobRecord
 from buildbook.problems import Problems
 from buildbook.render.html import search as scripts
 from buildbook.words import Words
 
 
-def book_files(records: Sequence[JobRecord], shop: Shop, problems: Problems) -> dict[str, bytes]:
+def book_files(records: Sequence[LeftRecord], shop: Shop, problems: Problems) -> dict[str, bytes]:
     """The files by name. A job that cannot be searched is told."""
 
-    def of(some: Sequence[JobRecord]) -> str:
+    def of(some: Sequence[LeftRecord]) -> str:
         index = build((record.find for record in some), shop.units)
         return scripts.index_script(index, Words(shop.language), shop.units)
 

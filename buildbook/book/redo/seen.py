@@ -19,6 +19,7 @@ from buildbook.book.sealed.seal import Fingerprints
 from buildbook.job.model import Photo
 from buildbook.job.photos.headers import KnownPhoto, PhotoHeader
 from buildbook.job.places import job_name
+from buildbook.job.slug import named
 from buildbook.problems import Problem
 
 
@@ -110,6 +111,7 @@ class Seen:
             sealed=sealed,
             headers={p.digest: PhotoHeader(p.width, p.height, p.taken) for p in written.photos},
             prints=written.prints,
+            named=named(self.path),
         )
         keep_made(place_of(self.book, job_name(self.path)), made)
 
@@ -127,7 +129,7 @@ def look(path: Path, book: Path, inputs: Inputs, *, again: bool) -> Seen:
     if before is None:
         return replace(seen, why=(redo.ASKED if again else redo.NEVER_MADE,))
     amiss, read = redo.what_is_amiss(before, book)
-    changes = [*redo.what_changed(before, noted), *amiss]
+    changes = [*redo.what_changed(before, noted), *amiss.values()]
     if not changes and (read or not inputs.is_settled(before, noted)):
         keep_made(place, replace(before, inputs=noted, begun_ns=inputs.begun_ns, done_ns=time.time_ns()))
     return replace(seen, why=redo.told(changes))

@@ -82,7 +82,8 @@ def _called_for(
     rest = [item for item in called if item.severity == "note"]
     for item in called:
         if item not in rest:
-            yield Due(f"{when}-{item.key}", first, item.title, item.text, _APART[when])
+            title = f"{phrases('due.delivery')}: {item.title}" if when == "delivery" else item.title
+            yield Due(f"{when}-{item.key}", first, title, item.text, _APART[when])
     if rest:
         text = "\n\n".join(f"{item.title}. {item.text}" for item in rest)
         yield Due(when, first, phrases(f"due.{when}"), text, _APART[when])

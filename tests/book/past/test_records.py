@@ -111,13 +111,17 @@ def test_a_folder_that_is_being_written_is_no_job(small):
     assert found.without == ()
 
 
+def parts_of(found):
+    return [(record.key, record.entry, record.find, record.used) for record in found.records]
+
+
 def test_counts_of_another_edition_are_made_anew_from_the_words_beside_them(small):
     _, book, logs = small
-    before = read_records(book)
+    before = parts_of(read_records(book))
     for log in logs:
         text = (log / RECORD).read_text("utf-8")
         (log / RECORD).write_text(text.replace(edition(), "0" * 12).replace('"oak":', '"oka":'), "utf-8")
-    assert read_records(book) == before
+    assert parts_of(read_records(book)) == before
     (logs[0] / "words.js").write_bytes(b"buildbookWords(")
     assert read_records(book).without == (logs[0].name,)
 

@@ -115,9 +115,9 @@ def calendar_of(make_job, country, toml, table):
 @pytest.mark.parametrize("country", ["DE", "NZ"])
 def test_a_cabinet_is_called_for_as_often_as_it_should_be_for_thirty_years(make_job, country):
     found = occurrences(calendar_of(make_job, country, CHEST_TOML, CHEST_CSV))
-    assert of(found, "Fix it to the wall before") == [DELIVERED]
+    assert of(found, "On the first day: Fix it to the wall") == [DELIVERED]
     assert of(found, "may now be used with care") == [date(2026, 8, 1)]
-    for words in ("the wall strap", "The glass shelf", "Hinges."):
+    for words in ("Try what holds it to the wall", "The glass shelf", "Hinges."):
         days = of(found, words)
         assert len(days) == YEARS, words
         assert {day.month for day in days} == {7}
