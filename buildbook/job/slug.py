@@ -69,7 +69,7 @@ def slug_of(job: Job) -> str:
 # -- two jobs of one name --------------------------------------------------------------------------
 
 
-class Named(NamedTuple):
+class JobSlug(NamedTuple):
     """The slug of a job by its job.toml, maybe empty, and whether it states an address of its own."""
 
     slug: str
@@ -77,7 +77,7 @@ class Named(NamedTuple):
 
 
 def same_slug(
-    folder: Path, jobs: Sequence[Path], known: Mapping[Path, Named] = MappingProxyType({})
+    folder: Path, jobs: Sequence[Path], known: Mapping[Path, JobSlug] = MappingProxyType({})
 ) -> dict[Path, Problem]:
     """Those of a folder's jobs whose number and title make the name of an earlier job of the shelf, and what to do.
     `known`: those that need not be read for it.
@@ -108,18 +108,18 @@ def _of_the_shelf(folder: Path, jobs: Sequence[Path]) -> Sequence[Path]:
     return find_jobs(around) if alone and has_shop(around) and not has_shop(folder) else jobs
 
 
-def named(job: Path) -> Named:
+def named(job: Path) -> JobSlug:
     """The slug by what a job.toml says at its top, and whether it states an address of its own. Empty where it says
     nothing, or cannot be read: that is told when the job is.
     """
     try:
         text = read_plain(job / FILE, limits.TOML_BYTES).decode("utf-8-sig")
     except (NotRead, ValueError):
-        return Named("", False)
+        return JobSlug("", False)
     top = _TABLE.search(text)
     facts = (_toml(text[: top.start()]) if top else None) or _toml(text) or {}
     said = (facts.get("number"), facts.get("title"))
-    return Named(slug(*(text for text in said if isinstance(text, str))), bool(facts.get("page")))
+    return JobSlug(slug(*(text for text in said if isinstance(text, str))), bool(facts.get("page")))
 
 
 def _toml(text: str) -> dict[str, object] | None:

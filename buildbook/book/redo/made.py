@@ -20,7 +20,7 @@ from buildbook.book.redo.noted import Noted
 from buildbook.book.sealed.seal import NOT_SEALED, Fingerprints
 from buildbook.job.photos.headers import PhotoHeader
 from buildbook.job.plain_file import NotRead, read_plain
-from buildbook.job.slug import Named
+from buildbook.job.slug import JobSlug
 from buildbook.left.codec import read_as
 from buildbook.limits import LEFT_BYTES
 from buildbook.problems import Problem
@@ -28,7 +28,7 @@ from buildbook.render.print.typeset import LeftOut
 
 _SCHEMA = 2  # raised when what a record holds means something else
 _DIGEST_LETTERS = 64
-_UNNAMED = Named("", False)
+_UNNAMED = JobSlug("", False)
 
 
 @dataclass(frozen=True)
@@ -64,7 +64,7 @@ class Made:
     sealed: Fingerprints = NOT_SEALED
     headers: Mapping[str, PhotoHeader] = field(default_factory=dict)
     prints: Mapping[str, KeptPrint] = field(default_factory=dict)
-    named: Named = _UNNAMED
+    named: JobSlug = _UNNAMED
     without: tuple[str, ...] = ()
     groups: Mapping[str, str] = field(default_factory=dict)
 
