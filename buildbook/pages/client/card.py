@@ -232,10 +232,16 @@ def _finish(finish: FinishStory, several: bool, phrases: Phrases, short: _Shorte
 
 
 def _dates(piece: ClientPiece, phrases: Phrases, short: _Shortener) -> Iterator[Line]:
-    """The days still to come; what is to be done on the first day stands with the cautions."""
-    coming = [due for due in still_to_come(piece) if due.day != piece.dated]
-    for due in coming[:_DATES]:
-        yield Line(phrases.date(due.day), short.words(due.title, _DUE), again(due, phrases))
+    """The days still to come, a line for all that falls on one of them and comes back as often; what is to be done on
+    the first day stands with the cautions.
+    """
+    coming = (due for due in still_to_come(piece) if due.day != piece.dated)
+    together: dict[tuple[date, int], list[Due]] = {}
+    for due in coming:
+        together.setdefault((due.day, due.every_months), []).append(due)
+    for (day, _), dues in list(together.items())[:_DATES]:
+        titles = short.items((due.title for due in dues), _DUE, "; ")
+        yield Line(phrases.date(day), titles, again(dues[0], phrases))
 
 
 def still_to_come(piece: ClientPiece) -> list[Due]:

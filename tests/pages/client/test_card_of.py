@@ -97,12 +97,12 @@ def due(key, year, month=6, every=0):
 def test_dates_are_those_to_come_with_how_they_repeat():
     days = (
         due("cured-1", 2026, 3), due("delivery-fix", 2026, 5), due("renew-1", 2027, 4, 48), due("year", 2028, 5, 12),
-        due("half-year", 2028, 6, 6), due("renew-2", 2029, 6, 1), due("cured-2", 2029), due("more", 2030),
+        due("year-hang", 2028, 5, 12), due("half-year", 2028, 6, 6), due("renew-2", 2029, 6, 1), due("cured-2", 2029), due("more", 2030),
     )  # fmt: skip
     made = card(due=days, dated=date(2026, 5, 1))
     assert [(plain(line.label), line.value, line.note) for line in made.dates] == [
         ("1 April 2027", "Title of renew-1", "then every 4 years"),
-        ("1 May 2028", "Title of year", "then each year"),
+        ("1 May 2028", "Title of year; Title of year-hang", "then each year"),
         ("1 June 2028", "Title of half-year", "then every 6 months"),
         ("1 June 2029", "Title of renew-2", "then every month"),
         ("1 June 2029", "Title of cured-2", ""),

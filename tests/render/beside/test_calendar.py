@@ -124,7 +124,7 @@ def test_a_cabinet_is_called_for_as_often_as_it_should_be_for_thirty_years(make_
     halves = of(found, "Keep it dry and waxed")
     assert len(halves) == 2 * YEARS
     assert set(Counter(day.month for day in halves).values()) == {YEARS}
-    renewed = of(found, "is it time to renew it?")  # every 48 months at the longest, from the last coat
+    renewed = of(found, "wants renewing")  # every 48 months at the longest, from the last coat
     assert renewed == [date(year, 7, 28) for year in range(2030, 2057, 4)]
 
 
@@ -141,7 +141,7 @@ def test_spring_work_is_in_spring_and_autumn_work_in_autumn_in_both_halves_of_th
         assert len(days) in (YEARS, YEARS - 1)
         assert {day.month for day in days} <= months
         assert all(later.year - day.year == 1 for day, later in pairwise(days))
-    assert len(of(found, "is it time to renew it?")) == YEARS  # out in the weather: each year
+    assert len(of(found, "wants renewing")) == YEARS  # out in the weather: each year
 
 
 def test_nothing_that_repeats_ends(make_job):
