@@ -9,13 +9,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from buildbook.care.piece import Piece, piece_of
-from buildbook.care.signs import in_prose, keys, limit, says
 from buildbook.care.subject import Found, Subject, by_name, in_piece
 from buildbook.job.model import Job
 from buildbook.job.table.countries import find_country
+from buildbook.signs import in_prose, keys, limit, says
 from buildbook.summary.model import Summary
+from buildbook.summary.place import is_southern
 from buildbook.summary.sets import each_of
-from buildbook.trade import tables
+from buildbook.trade.days import half_a_year_on
 from buildbook.trade.kinds import REACHES
 from buildbook.words import Words
 
@@ -173,9 +174,8 @@ def _arrival(job: Job) -> Iterator[str]:
     if None in days:
         yield "arrives.unsaid"
         return
-    country = find_country(job.shop.country).country if job.shop.country else None
-    half_a_year = 6 if country and country.code in tables.southern_countries() else 0
-    months = [(day.month + half_a_year - 1) % 12 + 1 for day in days if day]
+    southern = is_southern(job)
+    months = [half_a_year_on(day.month) if southern else day.month for day in days if day]
     if any(month >= limit("cold_first_month") or month <= limit("cold_last_month") for month in months):
         yield "arrives.cold"
 

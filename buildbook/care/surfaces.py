@@ -9,10 +9,11 @@ from collections import Counter
 from collections.abc import Iterator
 
 from buildbook.care.piece import piece_of
-from buildbook.care.signs import in_prose, keys, limit, name_in_prose, says
-from buildbook.care.subject import Found, Subject, is_inside
+from buildbook.care.subject import Found, Subject
 from buildbook.job.model import Finish, Job
+from buildbook.signs import in_prose, keys, limit, name_in_prose, says
 from buildbook.summary.model import Summary
+from buildbook.summary.wear import NEVER, is_only_inside, wear_of
 from buildbook.trade import tables
 from buildbook.trade.records import FinishFamily
 from buildbook.words import Words
@@ -76,25 +77,24 @@ def found(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
         if family is None:
             continue
         subject = Subject(called[finish.key])
-        by_maker = family.key in keys("renewed-by-maker") or is_only_inside(job, finish.key)
+        only_inside = is_only_inside(job, finish)
+        by_maker = family.key in keys("renewed-by-maker") or only_inside
         at_home = not by_maker and not asks_the_maker
         yield from ((fact, subject) for fact in _dangers(finish, family, at_home=at_home))
-        if is_only_inside(job, finish.key):
+        if only_inside:
             yield "finish.inside", subject
         else:
             yield from ((fact, subject) for fact in _facts(finish, family))
+            if wear_of(job, finish) != NEVER:
+                yield "finish.wears", subject
         if finish.food_safe:
             yield "finish.food-declared", subject
         if _still_curing(finish.key, job, summary):
             yield "finish.curing", subject
+        if _too_soon(finish.key, job, summary):
+            yield "finish.too-soon", subject
     if any(says("isocyanate", part.name, part.material) for part in job.parts if part.kind == "supply"):
         yield "glue.isocyanate", None
-
-
-def is_only_inside(job: Job, key: str) -> bool:
-    """Whether a finish is on inner surfaces only, as far as the client reads about the parts that bear it."""
-    bearing = [p for p in job.parts if p.finish == key and p.faces != "none" and p.for_client]
-    return bool(bearing) and all(is_inside(part, job) for part in bearing)
 
 
 def _dangers(finish: Finish, family: FinishFamily, *, at_home: bool) -> Iterator[str]:
@@ -135,6 +135,12 @@ def _solvent_kg_per_l(finish: Finish, family: FinishFamily) -> float:
     if finish.voc_g_per_l is not None:
         return finish.voc_g_per_l / 1000
     return family.voc_kg_per_l.high
+
+
+def _too_soon(key: str, job: Job, summary: Summary) -> bool:
+    """Whether the piece was handed over before a finish may be used with care."""
+    light = next((use.light_use_from for use in summary.finish if use.key == key), None)
+    return job.delivered is not None and light is not None and light > job.delivered
 
 
 def _still_curing(key: str, job: Job, summary: Summary) -> bool:

@@ -28,6 +28,8 @@ FACES: tuple[Faces, ...] = ("all", "faces", "one face", "edges", "none")
 STANDS = ("floor", "wall", "ceiling", "table")
 PARTS_FOR = ("all", "each")
 CARDS = ("one", "each")
+Wear = Literal["daily", "now and then", "never"]
+WEARS: tuple[Wear, ...] = ("daily", "now and then", "never")
 PER = ("board_foot", "m3", "m2", "each", "sheet", "l", "kg", "m")
 
 
@@ -102,7 +104,10 @@ class Part:
 
 @dataclass(frozen=True)
 class Finish:
-    """One finish of the schedule. What the job states overrides the family's figures."""
+    """One finish of the schedule. What the job states overrides the family's figures.
+
+    wear  how it is handled, empty where the job does not say.
+    """
 
     key: str
     family: str
@@ -113,6 +118,7 @@ class Finish:
     light_use_days: float | None = None
     full_cure_days: float | None = None
     refresh_months: int | None = None
+    wear: Wear | Literal[""] = ""
     two_part: bool = False
     food_safe: bool = False
     note: str = ""
@@ -279,6 +285,7 @@ class Job:
     limits: tuple[str, ...] = ()
     near: tuple[str, ...] = ()
     crosses_border: bool = False
+    goes_to_code: str = ""
     food: bool = False
     children: bool = False
     doors: int | None = None
@@ -342,6 +349,11 @@ class Job:
     def piece_number(self, piece: int) -> str:
         """The number of one piece of a set: `2026-022/3`, without a number of the job `3/6`."""
         return f"{self.number}/{piece}" if self.number else f"{piece}/{self.quantity}"
+
+    @property
+    def country_code(self) -> str:
+        """ISO 3166-1 code of the country where the piece stands: where it goes, else the shop's; empty if not known."""
+        return self.goes_to_code or self.shop.country_code
 
     def photo(self, name: str) -> Photo | None:
         return next((photo for photo in self.photos if name in (photo.name, *photo.also)), None)

@@ -4,19 +4,18 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import date
-from typing import Any
 
 from buildbook.job.model import Delivery, Finish, Job, Part
 from buildbook.summary.model import FinishUse
 from buildbook.summary.money import finish_cost
 from buildbook.summary.set_model import BatchDates
+from buildbook.summary.wear import renewed_after, wear_of
 from buildbook.trade import finish as trade
 from buildbook.trade import tables
 from buildbook.trade.records import Ends, FinishFamily
 
-REFRESHES = 3  # dates worked out ahead; nobody plans further
+REFRESHES = 3  # dates written out; the calendar repeats them without end
 
 
 def _area_m2(part: Part) -> float:
@@ -50,18 +49,6 @@ def _solvent(finish: Finish, family: FinishFamily, volume_l: float | None, assum
     return trade.voc_range_kg(volume_l, family.voc_kg_per_l)
 
 
-def _as_stated(finish: Finish, family: FinishFamily) -> FinishFamily:
-    """The family with the days and months that the job states instead of its own."""
-    stated: dict[str, Any] = {}
-    if finish.light_use_days is not None:
-        stated["light_use_days"] = finish.light_use_days
-    if finish.full_cure_days is not None:
-        stated["full_cure_days"] = Ends(finish.full_cure_days, finish.full_cure_days)
-    if finish.refresh_months is not None:
-        stated["refresh_months"] = Ends(finish.refresh_months, finish.refresh_months)
-    return replace(family, **stated)
-
-
 def coats_of_batches(
     batches: Sequence[Delivery], coats: Sequence[date]
 ) -> tuple[tuple[Delivery, tuple[date, ...]], ...]:
@@ -77,8 +64,10 @@ def coats_of_batches(
     return tuple(out)
 
 
-def _batch_dates(batch: Delivery, coats: tuple[date, ...], family: FinishFamily) -> BatchDates:
-    due = trade.schedule(family, max(coats), REFRESHES)
+def _batch_dates(
+    batch: Delivery, coats: tuple[date, ...], family: FinishFamily, months: int | None
+) -> BatchDates:
+    due = trade.schedule(family, max(coats))
     return BatchDates(
         pieces=batch.pieces,
         delivered=batch.day,
@@ -86,7 +75,7 @@ def _batch_dates(batch: Delivery, coats: tuple[date, ...], family: FinishFamily)
         light_use_from=due.light_use_from,
         full_cure_from=due.full_cure_from,
         full_cure_to=due.full_cure_to,
-        refresh=due.refresh,
+        refresh=trade.refresh_dates(max(coats), months, REFRESHES, batch.day) if months else (),
     )
 
 
@@ -109,11 +98,18 @@ def finish_use(job: Job, finish: Finish) -> FinishUse:
         volume = math.fsum(trade.volume_l(area_m2 * share, times, spread) for share, times in shares)
     solvent = _solvent(finish, family, volume, assumed)
     last = max(finish.coats, default=None)
-    stated = _as_stated(finish, family)
-    due = trade.schedule(stated, last, REFRESHES) if last else None
+    stated = trade.stated(
+        family,
+        light_use_days=finish.light_use_days,
+        full_cure_days=finish.full_cure_days,
+        refresh_months=finish.refresh_months,
+    )
+    due = trade.schedule(stated, last) if last else None
     if due and (finish.light_use_days is None or finish.full_cure_days is None):
         assumed.append(f"days to use and cure of {family.name} ({family.basis}); the data sheet says better")
-    months = stated.refresh_months
+    wear = wear_of(job, finish)
+    months = renewed_after(stated, wear)
+    counted_from = last or job.last_day
     return FinishUse(
         key=finish.key,
         family=family.key,
@@ -131,10 +127,12 @@ def finish_use(job: Job, finish: Finish) -> FinishUse:
         light_use_from=due.light_use_from if due else None,
         full_cure_from=due.full_cure_from if due else None,
         full_cure_to=due.full_cure_to if due else None,
-        refresh=due.refresh if due else (),
-        refresh_low_months=int(months.low) if months else None,
-        refresh_high_months=int(months.high) if months else None,
+        wear=wear,
+        refresh_months=months,
+        refresh=trade.refresh_dates(counted_from, months, REFRESHES, job.delivered)
+        if months and counted_from
+        else (),
         cost=finish_cost(job, finish.product, finish.family, volume) if finish.coats else None,
         assumed=tuple(assumed),
-        batches=tuple(_batch_dates(batch, had, stated) for batch, had in by_batch) if apart else (),
+        batches=tuple(_batch_dates(batch, had, stated, months) for batch, had in by_batch) if apart else (),
     )

@@ -153,9 +153,13 @@ class Movement:
 
 @dataclass(frozen=True)
 class FinishUse:
-    """One finish of the schedule: how much of it, and from when the piece may be used; of a set, the last of it.
+    """One finish of the schedule: how much of it, from when the piece may be used, when to renew it; of a set, the last
+    of it.
 
-    batches  the days of pieces that went on different days, where their last coats differ.
+    batches          the days of pieces that went on different days, where their last coats differ.
+    wear             how the surfaces that bear it are handled: `daily`, `now and then`, `never`.
+    refresh_months   how often it is renewed at that wear; None where it is not, or only by its look.
+    refresh          the first days of renewing, counted from the last coat, none before the handing over.
     """
 
     key: str
@@ -174,9 +178,9 @@ class FinishUse:
     light_use_from: date | None
     full_cure_from: date | None
     full_cure_to: date | None
+    wear: str = "daily"
+    refresh_months: int | None = None
     refresh: tuple[date, ...] = ()
-    refresh_low_months: int | None = None
-    refresh_high_months: int | None = None
     cost: Money | None = None
     assumed: Assumed = ()
     batches: tuple[BatchDates, ...] = ()
@@ -219,8 +223,8 @@ class HardwareItem:
 class HangingLoad:
     """What each fixing carries downwards (shear) and outwards (pull), and what the wood of the wall allows of each.
 
-    Of one piece of a set. What is allowed is None where the wall's wood or the fastener is not known; `use_pct` is the
-    worse of the two.
+    Of one piece of a set. What is allowed is None where the wall's wood or the fastener is not known;
+    `together_use_pct` is of both loads at once, `use_pct` the worst of the three.
     """
 
     mass_kg: float
@@ -234,6 +238,7 @@ class HangingLoad:
     shear_use_pct: float | None
     pull_use_pct: float | None
     use_pct: float | None
+    together_use_pct: float | None = None
     cautions: tuple[str, ...] = ()
     assumed: Assumed = ()
 

@@ -11,6 +11,7 @@ from datetime import date
 from typing import Any
 
 from buildbook.job.model import Fastener, Finish, Hanging, Size, Wall, Working
+from buildbook.job.table.countries import find_country
 from buildbook.job.text import shown
 from buildbook.job.toml import keys
 from buildbook.job.toml.air import read_climate, read_made_at
@@ -47,6 +48,7 @@ def read_job_toml(data: bytes, shop_units: str, problems: Problems) -> Stated:
     found = top.read()
     found |= read_deliveries(top, found)
     _check_days(top, found)
+    _find_country(top, found)
     finishes = _finishes(top, found)
     workings = read_workings(top)
     _check_counted(workings, tuple(finishes))
@@ -81,6 +83,18 @@ def _first_gone(found: dict[str, Any]) -> date | None:
     """The first day that a piece went."""
     days = [sent.day for sent in found.get("deliveries", ())]
     return min(days, default=found.get("delivered"))
+
+
+def _find_country(top: TomlTable, found: dict[str, Any]) -> None:
+    """Where it goes, by its code; left out, and told, where no such country is known."""
+    if not found.get("goes_to_code"):
+        return
+    said = found.pop("goes_to_code")
+    known = find_country(said)
+    if known.country is None:
+        top.warn(f"{shown(said)} is not a country that is known here.", known.hint, "goes_to")
+    else:
+        found["goes_to_code"] = known.country.code
 
 
 # -- finishes ------------------------------------------------------------------------------------

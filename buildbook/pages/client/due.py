@@ -1,4 +1,4 @@
-"""The days on which something is to be done or looked at, for the page, the card and a calendar."""
+"""The days on which something is to be done or looked at, for the card, the booklet and a calendar."""
 
 from __future__ import annotations
 
@@ -7,31 +7,60 @@ from dataclasses import replace
 from datetime import date
 
 from buildbook.care import CareItem
+from buildbook.care.rules import WHENS, When
+from buildbook.care.surfaces import labels
 from buildbook.job.model import Job
 from buildbook.job.toml.pieces import told_pieces
 from buildbook.pages.client.piece import Due
 from buildbook.pages.phrases import Phrases
 from buildbook.pages.sets import of_pieces
 from buildbook.summary.model import BatchDates, FinishUse, Summary
-from buildbook.trade.days import MONTHS_OF_YEAR, add_months
+from buildbook.summary.place import is_southern, month_of
+from buildbook.trade import tables
+from buildbook.trade.days import MONTHS_OF_YEAR, add_months, days_after, next_first_of, repeatable
 
-_HELD_UP = ("hang", "tip", "fix", "cleat")  # checks of what keeps the piece from falling stand alone
+_APART: dict[When, int] = {
+    "delivery": 0,
+    "settled": 0,
+    "month": 1,
+    "half-year": MONTHS_OF_YEAR // 2,
+    "spring": MONTHS_OF_YEAR,
+    "autumn": MONTHS_OF_YEAR,
+    "year": MONTHS_OF_YEAR,
+}
+"""How many months lie between one time and the next; 0 is once."""
 
 
-def due_dates(job: Job, summary: Summary, care: Iterable[CareItem], phrases: Phrases) -> tuple[Due, ...]:
-    """Curing and renewing of each finish, and the yearly look-over, in the order of their days."""
+def due_dates(
+    job: Job, summary: Summary, care: Iterable[CareItem], phrases: Phrases, handed_over: date | None = None
+) -> tuple[Due, ...]:
+    """Everything that is dated, in the order of the days: curing and renewing of each finish, and what the instructions
+    call for. What repeats has no end: a piece outlives any number.
+
+    `handed_over` is the day that the piece was handed over (or some pieces of a set): the job's own where it is left
+    out. Without one the last day of the record counts, and nothing is due on the first day.
+    """
+    start = handed_over or job.batches[0].day or job.last_day
     items = list(care)
-    due: list[Due] = []
-    for which, use in enumerate(summary.finish, 1):
-        for days in use.batches or (use,):
-            pieces = days.pieces if isinstance(days, BatchDates) else ()
-            due += _of_some(_of_finish(which, use, days, items, phrases), pieces, phrases)
+    called = labels(job, phrases.words)
     batches = job.batches
+    due: list[Due] = []
+    for number, use in enumerate(summary.finish, 1):
+        for days in use.batches or (use,):
+            pieces, went = (days.pieces, days.delivered) if isinstance(days, BatchDates) else ((), start)
+            of_finish = (
+                *_hardening(number, use, days, went, phrases),
+                *_renewing(number, use, days, called[use.key], items, phrases),
+            )
+            due += _of_some(of_finish, pieces, phrases)
     for batch in batches:
-        start = batch.day or (job.last_day if len(batches) == 1 else None)
-        if start and (year_on := add_months(start, MONTHS_OF_YEAR)):
-            pieces = batch.pieces if len(batches) > 1 else ()
-            due += _of_some(_yearly(year_on, items, phrases), pieces, phrases)
+        pieces, went = (batch.pieces, batch.day) if len(batches) > 1 else ((), start)
+        if went:
+            for when in WHENS:
+                if when != "delivery" or batch.day or handed_over:
+                    due += _of_some(
+                        _called_for(when, went, is_southern(job), items, phrases), pieces, phrases
+                    )
     return tuple(sorted(due, key=lambda d: (d.day, d.key)))
 
 
@@ -42,29 +71,57 @@ def _of_some(due: Iterable[Due], pieces: tuple[int, ...], phrases: Phrases) -> I
         yield replace(day, key=key, title=of_pieces(day.title, pieces, phrases), pieces=pieces)
 
 
-def _of_finish(
-    which: int, use: FinishUse, days: FinishUse | BatchDates, items: list[CareItem], phrases: Phrases
-) -> Iterable[Due]:
-    """Curing and renewing of a finish by its days, or by those of some pieces."""
+def _hardening(
+    number: int, use: FinishUse, days: FinishUse | BatchDates, start: date | None, phrases: Phrases
+) -> Iterator[Due]:
+    """From when a finish may be used with care, and when it is hard: only what is still to come at the start."""
     name = phrases.finish(use)
-    if days.full_cure_to:
-        yield Due(
-            f"cure-{which}",
-            days.full_cure_to,
-            phrases("due.cured", finish=name),
-            phrases("due.cured_text", finish=name),
-        )
-    how = next((item.text for item in items if item.key == f"renew-{use.family}"), phrases("due.renew_text"))
-    for number, day in enumerate(days.refresh, 1):
-        yield Due(f"renew-{which}-{number}", day, phrases("due.renew", finish=name), how)
+    for key, day in (("light", days.light_use_from), ("cured", days.full_cure_to)):
+        if day and (start is None or day > start):
+            title, text = phrases(f"due.{key}", finish=name), phrases(f"due.{key}_text", finish=name)
+            yield Due(f"{key}-{number}", day, title, text)
 
 
-def _yearly(first: date, items: list[CareItem], phrases: Phrases) -> Iterable[Due]:
-    checks = [item for item in items if item.season == "year"]
-    alone = [item for item in checks if item.key.startswith(_HELD_UP)]
-    for item in alone:
-        yield Due(f"check-{item.key}", first, item.title, item.text, MONTHS_OF_YEAR)
-    rest = [item for item in checks if item not in alone]
+def _renewing(
+    number: int,
+    use: FinishUse,
+    days: FinishUse | BatchDates,
+    called: str,
+    items: list[CareItem],
+    phrases: Phrases,
+) -> Iterator[Due]:
+    """The renewing of a finish, where there is an instruction for it."""
+    how = next((item for item in items if item.renews and called in item.finishes), None)
+    if how and days.refresh and use.refresh_months:
+        title = phrases("due.renew", finish=phrases.finish(use))
+        yield Due(f"renew-{number}", repeatable(days.refresh[0]), title, how.text, use.refresh_months)
+
+
+def _called_for(
+    when: When, start: date, southern: bool, items: list[CareItem], phrases: Phrases
+) -> Iterator[Due]:
+    """What the instructions call for at one time: what keeps from harm stands alone, the rest in one look-over."""
+    first = _first(when, start, southern)
+    if first is None:
+        return
+    called = [item for item in items if when in item.times]
+    rest = [item for item in called if item.severity == "note"]
+    for item in called:
+        if item not in rest:
+            title = f"{phrases('due.delivery')}: {item.title}" if when == "delivery" else item.title
+            yield Due(f"{when}-{item.key}", first, title, item.text, _APART[when])
     if rest:
         text = "\n\n".join(f"{item.title}. {item.text}" for item in rest)
-        yield Due("look-over", first, phrases("due.look_over"), text, MONTHS_OF_YEAR)
+        yield Due(when, first, phrases(f"due.{when}"), text, _APART[when])
+
+
+def _first(when: When, start: date, southern: bool) -> date | None:
+    """The first day of a time, after the start but for the day of handing over itself; None beyond the calendar."""
+    if when == "delivery":
+        return start
+    if when == "settled":
+        return days_after(start, tables.constant("settled_days"))
+    if when == "spring" or when == "autumn":
+        return next_first_of(month_of(when, southern), start)
+    day = add_months(start, _APART[when])
+    return repeatable(day) if day else None

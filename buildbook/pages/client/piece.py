@@ -51,6 +51,14 @@ class Short:
 
 
 @dataclass(frozen=True)
+class FirstWeeks:
+    """What holds only at first, and until when: it stands after what lasts, since the page is read for decades."""
+
+    heading: str
+    shorts: tuple[Short, ...] = ()
+
+
+@dataclass(frozen=True)
 class Moving:
     """How one part follows the seasons. The metre figures are for drawing to scale."""
 
@@ -96,7 +104,6 @@ class FinishStory:
     light_use_from: date | None = None
     full_cure_from: date | None = None
     full_cure_to: date | None = None
-    refresh: tuple[date, ...] = ()
     batches: tuple[PutOn, ...] = ()
 
 
@@ -123,9 +130,9 @@ class Told:
 
 @dataclass(frozen=True)
 class Due:
-    """A day on which something is to be done or looked at. `every_months` repeats it; 0 is once.
+    """A day on which something is to be done or looked at. `every_months` repeats it without end; 0 is once.
 
-    pieces  those of a set that it is for, where it is not for all.
+    What repeats begins on a day that every month has. pieces: those of a set that it is for, where it is not for all.
     """
 
     key: str
@@ -200,6 +207,7 @@ class ClientPiece:
     front: FrontView | None = None
     page_address: str = ""
     dated: date | None = None
+    first_weeks: FirstWeeks | None = None
     numbers: str = ""
     pieces: tuple[PieceOfSet, ...] = ()
     set_said: str = ""

@@ -8,13 +8,13 @@ conformity.
 
 from __future__ import annotations
 
-from buildbook.care.signs import in_prose
 from buildbook.job.model import Job
 from buildbook.pages import sets
 from buildbook.pages.client.piece import PieceOfSet
 from buildbook.pages.materials import material_name
 from buildbook.pages.phrases import Phrases, capital
 from buildbook.pages.shared import Line
+from buildbook.signs import in_prose
 from buildbook.summary.model import Summary
 from buildbook.summary.sets import each_of
 
