@@ -125,7 +125,7 @@ BASES = {
         frozenset(
             _places("job.toml", "", "title", "page", "climate", "made_at", "units", "joints", "delivered")
             | _places("job.toml", "[hanging.wall]", "sg")
-            | _places("job.toml", "[[finish]]", "product", "light_use_days", "full_cure_days", "refresh_months")
+            | _places("job.toml", "[[finish]]", "product", "food_safe", "light_use_days", "full_cure_days", "refresh_months")
             | _places("parts.csv", "", "price", "per")
         ),
         {("job.toml", "", "tags"): ("brass", "knife block"), ("job.toml", "", "doors"): ("0", "2")},
@@ -133,6 +133,7 @@ BASES = {
     "workshop": Base(
         frozenset(_places("job.toml", "", "made_at", "delivery") | _places("shop.toml", "[made_at]", "moisture"))
     ),
+    "abroad": Base(means={("parts.csv", "", "material"): ("cocobolo", "European oak")}),
     "odd": Base(
         frozenset(_places("job.toml", "", "delivery") | _places("job.toml", "[made_at]", "moisture") | _places("parts.csv", "", "price", "per", "mass")),
         {
