@@ -6,7 +6,6 @@ In: job, summary, words. Out: phrases by name. Only what the client may read goe
 from __future__ import annotations
 
 from collections.abc import Iterable
-from datetime import date
 
 from buildbook.care.signs import in_prose, says
 from buildbook.care.subject import in_piece
@@ -17,6 +16,7 @@ from buildbook.problems import listed
 from buildbook.quantity import Style
 from buildbook.summary.model import FinishUse, Summary
 from buildbook.summary.style import style_of
+from buildbook.trade import tables
 from buildbook.words import Words
 
 MONTHS_OF_YEAR = 12
@@ -45,14 +45,16 @@ def finish_figures(job: Job, summary: Summary, words: Words, meant: Iterable[str
     called = labels(job, words)
     meant = set(meant)
     uses = [use for use in summary.finish if called.get(use.key) in meant]
-    cures = [_cure(called[use.key], use.full_cure_to, words) for use in uses]
+    cures = [_cure(called[use.key], use, words) for use in uses]
     return {"cure": listed(cures, words.text("facts.and")), "refresh": _refresh(uses, words)}
 
 
-def _cure(finish: str, until: date | None, words: Words) -> str:
-    if until is None:
-        return words.text("facts.figure.cure-unknown", finish=finish)
-    return words.text("facts.figure.cure-until", finish=finish, date=words.date(until))
+def _cure(finish: str, use: FinishUse, words: Words) -> str:
+    if use.full_cure_to is not None:
+        return words.text("facts.figure.cure-until", finish=finish, date=words.date(use.full_cure_to))
+    if tables.finishes()[use.family].full_cure_days is None:
+        return words.text("facts.figure.cure-sheet", finish=finish)
+    return words.text("facts.figure.cure-unknown", finish=finish)
 
 
 def _refresh(uses: list[FinishUse], words: Words) -> str:

@@ -25,7 +25,7 @@ ORDINARY: Severity = "note"
 """Keeps nobody from harm."""
 SEASONS: tuple[Season, ...] = ("now", "week", "month", "year", "seasons", "moving", "mend", "caution")
 BASES = ("read", "memory", "common practice")
-ABOUT_FINISHES = ("finish.", "family.")
+ABOUT_FINISHES = ("finish.", "family.", "surface.", "under.")
 """What the name of a fact about finishes begins with."""
 
 
@@ -51,6 +51,7 @@ class Rule:
     season: Season
     day_one: bool = False
     per_finish: bool = False
+    proof: bool = False
     source: str
     basis: str
 

@@ -67,6 +67,9 @@ def _wood(part: Part, words: Words) -> Iterator[Found]:
         "wood.irritant": species.irritant,
         "wood.cites": bool(species.cites),
         "wood.aromatic": species.key in keys("aromatic"),
+        "wood.durable": species.key in keys("durable"),
+        "wood.perishable": species.key in keys("perishable")
+        and not says("modified", part.material, part.note, part.name),
     }
     yield from ((fact, name) for fact, holds in flags.items() if holds)
 

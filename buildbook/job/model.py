@@ -59,6 +59,7 @@ class Part:
     name_assumed  why this species was taken for a loose name (`oak`), empty when it was plain.
     country     the English name of where it grew, as written when it is not known; `country_code` of ISO
                 3166-1.
+    finish      the key of the finish on top; `finish_assumed`: the row names none, and the job has one only.
     opening     the room across the grain that the part has, both grooves included.
     supplier, price, per, note: *private*.
     """
@@ -79,6 +80,7 @@ class Part:
     opening: Length | None = None
     faces: Faces = "all"
     finish: str = ""
+    finish_assumed: bool = False
     mass_kg: float | None = None
     origin: str = ""
     country: str = ""
@@ -97,7 +99,12 @@ class Part:
 
 @dataclass(frozen=True)
 class Finish:
-    """One finish of the schedule. What the job states overrides the family's figures."""
+    """One finish of the schedule. What the job states overrides the family's figures.
+
+    over            the key of the finish that lies beneath it on the same parts, empty for one on bare wood.
+    spread_m2_per_l of a coat; of the first one only where `later_m2_per_l` says how far a coat after it goes.
+    exterior, food_safe  its maker sells it for outdoors, states that it suits contact with food.
+    """
 
     key: str
     family: str
@@ -111,6 +118,9 @@ class Finish:
     two_part: bool = False
     food_safe: bool = False
     note: str = ""
+    exterior: bool = False
+    over: str = ""
+    later_m2_per_l: float | None = None
 
 
 @dataclass(frozen=True)
@@ -296,6 +306,31 @@ class Job:
         """
         dated = [entry.day for entry in self.entries] + [c for f in self.finishes for c in f.coats]
         return self.delivered or max(dated, default=None)
+
+    def finish(self, key: str) -> Finish | None:
+        """The finish of a key, None where the schedule has none."""
+        return next((finish for finish in self.finishes if finish.key == key), None)
+
+    def layers(self, key: str) -> tuple[Finish, ...]:
+        """A finish and all that lies beneath it, the top one first."""
+        found: dict[str, Finish] = {}
+        while key not in found and (finish := self.finish(key)):
+            found[key] = finish
+            key = finish.over
+        return tuple(found.values())
+
+    def bearing(self, key: str) -> tuple[Part, ...]:
+        """The parts that bear a finish, on top or beneath another."""
+        over = {finish.key: finish.over for finish in self.finishes if finish.over}
+        tops = {key}
+        while above := {one for one, beneath in over.items() if beneath in tops} - tops:
+            tops |= above
+        return tuple(part for part in self.parts if part.finish in tops)
+
+    def is_beneath(self, key: str) -> bool:
+        """Whether a finish lies beneath another on every part that bears it."""
+        over_it = any(finish.over == key for finish in self.finishes)
+        return over_it and not any(part.finish == key for part in self.parts)
 
     def photo(self, name: str) -> Photo | None:
         return next((photo for photo in self.photos if name in (photo.name, *photo.also)), None)

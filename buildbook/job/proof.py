@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from buildbook.job import find_jobs, no_jobs, read_job, record_gaps
+from buildbook.job.finished import finishes_taken
 from buildbook.job.photos.headers import check
 from buildbook.job.places import clashes, job_name
 from buildbook.job.slug import same_slug
@@ -53,6 +54,7 @@ def _proof_job(path: Path, refused: Problem | None) -> tuple[Problem, ...]:
         problems.add(refused)
     problems.extend(job.problems)
     problems.extend(record_gaps(job))
+    problems.extend(finishes_taken(job))
     with ThreadPoolExecutor(max_workers=os.cpu_count() or 1) as pool:
         problems.extend(problem for problem in pool.map(check, job.photos) if problem)
     return problems.ordered()

@@ -151,7 +151,13 @@ class Movement:
 
 @dataclass(frozen=True)
 class FinishUse:
-    """One finish of the schedule: how much of it, and from when the piece may be used."""
+    """One finish of the schedule: how much of it, and from when the piece may be used.
+
+    over         the key of the finish beneath it; what only lies beneath another has no days of use and renewal.
+    spread_m2_per_l, per_coat_l  of the first coat; `later_…` of one after it.
+    recoat_low_h, recoat_high_h  how long its family usually waits between coats.
+    mending      how well its family can be mended, 1 (poor) to 5 (good).
+    """
 
     key: str
     family: str
@@ -172,6 +178,12 @@ class FinishUse:
     refresh: tuple[date, ...] = ()
     refresh_low_months: int | None = None
     refresh_high_months: int | None = None
+    over: str = ""
+    later_m2_per_l: float | None = None
+    later_coat_l: float | None = None
+    recoat_low_h: float | None = None
+    recoat_high_h: float | None = None
+    mending: int | None = None
     cost: Money | None = None
     assumed: Assumed = ()
 

@@ -8,6 +8,7 @@ from buildbook.care import rules, vocabulary
 from buildbook.job.model import Size
 from buildbook.job.shop_model import Shop
 from buildbook.summary.model import HardwareItem, Mass
+from buildbook.trade import tables
 from tests.care.cases import BARN, CABINET, CASES, CHAIR, CHEST, DRESSER, DRY, LINED, OILED, WAXED
 from tests.care.pieces import (
     BARE,
@@ -168,5 +169,6 @@ def test_a_fact_names_only_what_the_client_may_read_unless_the_maker_asks():
 def test_every_fact_is_named_by_a_rule_and_found_on_some_piece():
     pieces = [made for pair in CASES.values() for made in pair]
     pieces += [made for _, made in (*ALSO_GETS.values(), *STILL_WITHOUT.values())]
+    pieces += [finished(family.key) for family in tables.finishes()]
     named = {fact for rule in rules() for fact in rule.facts}
     assert named == {fact for made in pieces for fact in made.facts} == set(vocabulary())

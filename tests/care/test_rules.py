@@ -88,7 +88,7 @@ def test_nobody_reads_a_rule_beside_the_one_it_stands_back_for(key, stronger):
 
 def test_a_board_of_bare_oak_gets_only_what_any_wood_gets():
     assert BARE.keys == {
-        "clean-bare", "tannin-wood", "candle-heat", "rh-band", "direct-sun", "outdoor-use",
+        "clean-bare", "ammonia-silicone", "tannin-wood", "candle-heat", "rh-band", "direct-sun", "outdoor-use",
         "renew-bare", "mend-open", "mend-joint", "storage", "wood-dust", "sensitising-species",
     }  # fmt: skip
 

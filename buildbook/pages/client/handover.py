@@ -6,7 +6,7 @@ whole. Rows marked `client = no` give no name, material or note to the page; the
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from itertools import groupby
 
 from buildbook.care import CareItem
@@ -63,7 +63,7 @@ def client_piece(job: Job, summary: Summary, care: tuple[CareItem, ...], phrases
         seasons=_seasons(
             job, summary, phrases, tuple(advice[item.key] for item in for_client if item.season == "seasons")
         ),
-        finishes=tuple(_finish_story(job, use, phrases) for use in summary.finish),
+        finishes=_finish_stories(job, summary, phrases),
         mending=tuple(advice[item.key] for item in for_client if item.season == "mend"),
         materials=materials(job, phrases),
         figures=_figures(job, summary, phrases),
@@ -220,9 +220,18 @@ def _seasons(job: Job, summary: Summary, phrases: Phrases, advice: tuple[Advice,
     return Seasons(tuple(sentences), moving, air.rh_low_pct, air.rh_high_pct, advice)
 
 
-def _finish_story(job: Job, use: FinishUse, phrases: Phrases) -> FinishStory:
+def _finish_stories(job: Job, summary: Summary, phrases: Phrases) -> tuple[FinishStory, ...]:
+    called = {use.key: phrases.finish(use) for use in summary.finish}
+    return tuple(_finish_story(job, use, called, phrases) for use in summary.finish)
+
+
+def _finish_story(job: Job, use: FinishUse, called: Mapping[str, str], phrases: Phrases) -> FinishStory:
     finish = next(f for f in job.finishes if f.key == use.key)
     lines = []
+    if beneath := [called[layer.key] for layer in job.layers(use.key)[1:]]:
+        lines.append(Line(phrases("finish.beneath"), phrases.listed(beneath)))
+    if above := [called[other.key] for other in job.finishes if other.over == use.key]:
+        lines.append(Line(phrases("finish.above"), phrases.listed(above)))
     if finish.coats:
         lines.append(
             Line(
@@ -250,7 +259,7 @@ def _finish_story(job: Job, use: FinishUse, phrases: Phrases) -> FinishStory:
         )
     return FinishStory(
         title=phrases.finish(use),
-        where=_where(job.parts, use.key, phrases),
+        where=_where(job.bearing(use.key), phrases),
         lines=tuple(lines),
         coats=tuple(finish.coats),
         light_use_from=use.light_use_from,
@@ -260,9 +269,9 @@ def _finish_story(job: Job, use: FinishUse, phrases: Phrases) -> FinishStory:
     )
 
 
-def _where(parts: Iterable[Part], finish: str, phrases: Phrases) -> str:
-    """The parts that have this finish, in words: `top, doors and legs`."""
-    names = [p.name for p in parts if p.finish == finish and p.for_client and p.faces != "none"]
+def _where(bearing: Iterable[Part], phrases: Phrases) -> str:
+    """The parts that have a finish, in words: `top, doors and legs`."""
+    names = [p.name for p in bearing if p.for_client and p.faces != "none"]
     return capital(phrases.names(names))
 
 
