@@ -5,7 +5,6 @@ Readers add problems to a `Problems` collector and go on; nothing raises for wha
 
 from __future__ import annotations
 
-import difflib
 import heapq
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
@@ -131,6 +130,8 @@ def listed(words: Iterable[str], last: str = "and") -> str:
 
 def nearest(word: str, known: Iterable[str], how_many: int = 3) -> list[str]:
     """The known words that look most like this one, best first; empty when none is close."""
+    import difflib  # only where something was misspelt
+
     by_folded = {k.casefold(): k for k in known}
     wanted = word.casefold()
     among = list(by_folded)

@@ -21,9 +21,10 @@ from PIL import Image
 
 from buildbook.book.disk import write
 from buildbook.book.past.across import across_files
+from buildbook.book.past.index_files import book_files
 from buildbook.book.past.records import job_files, read_records
-from buildbook.book.past.search import book_files
-from buildbook.find.record import Excerpt, FindRecord, find_record, passages_of
+from buildbook.find.model import Excerpt, FindRecord
+from buildbook.find.record import find_record, passages_of
 from buildbook.job.model import Job
 from buildbook.job.notes.entries import Known, read_notes
 from buildbook.job.notes.pictures import Names
@@ -31,11 +32,11 @@ from buildbook.job.shop_model import Shop
 from buildbook.job.table.parts import read_parts
 from buildbook.job.toml.job_toml import read_job_toml
 from buildbook.job.toml.shop_toml import read_shop_toml
-from buildbook.left import Cover
+from buildbook.left.model import Cover
 from buildbook.pages.past.list import listed, past_work
 from buildbook.problems import Problems
+from buildbook.render.copies import copies_of, small_copies_of
 from buildbook.render.html.theme import load_theme
-from buildbook.render.photo import copies_of, small_copies_of
 from buildbook.summary import summarise
 from buildbook.words import Words
 

@@ -13,7 +13,8 @@ import pypdf
 import pytest
 from PIL import Image, PngImagePlugin
 
-from buildbook.book.bind import bind, pages_of
+from buildbook.book.bind import bind
+from buildbook.book.bind_job import pages_of
 from buildbook.book.sealed.pack import pack
 from buildbook.job import read_job
 from tests.conftest import every_file

@@ -58,6 +58,17 @@ def test_a_job_that_is_passed_over_says_so_and_one_that_is_not_says_why(make_job
     assert [(job["redone"], job["why"]) for job in jobs] == [(True, ["asked to"]), (True, ["asked to"])]
 
 
+def test_quiet_says_only_what_is_wrong(make_job, tmp_path, capsys):
+    folder = make_job("one", **{"job.toml": GOOD, "notes.md": NOTES})
+    assert main(["bind", str(folder), "--to", str(tmp_path / "book"), "--quiet"]) == 0
+    out, err = capsys.readouterr()
+    assert out == ""
+    heading, *lines = err.splitlines()
+    assert heading.startswith("one: ")
+    assert lines
+    assert all(line.startswith("  warning: ") for line in lines)
+
+
 def test_a_bad_job_says_where_and_what_and_gives_code_1(make_job, tmp_path, capsys):
     folder = make_job(
         **{

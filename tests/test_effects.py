@@ -12,7 +12,8 @@ from pathlib import Path
 
 import pytest
 
-from buildbook.book.bind import bind, pages_of
+from buildbook.book.bind import bind
+from buildbook.book.bind_job import pages_of
 from buildbook.book.estimate import estimate
 from buildbook.book.past.search import find_in
 from buildbook.job import model, read_job, shop_model

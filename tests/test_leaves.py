@@ -15,7 +15,8 @@ from datetime import date
 import pypdf
 import pytest
 
-from buildbook.book.bind import bind, pages_of
+from buildbook.book.bind import bind
+from buildbook.book.bind_job import pages_of
 from buildbook.estimate.reckon import reckon
 from buildbook.job import find_jobs, model, read_job, read_shop, shop_model
 from buildbook.job.toml.key import Key

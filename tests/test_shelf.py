@@ -255,12 +255,21 @@ def test_the_wall_hung_one_has_the_load_of_its_fixings(summaries, jobs, care):
 
 
 def test_only_the_bench_may_stand_in_the_rain(care):
-    assert {name for name, keys in care.items() if "outdoor-use" not in keys} == {BENCH}
+    assert {name for name, keys in care.items() if "outdoor-use" not in keys} == {
+        BENCH,
+        BOX,
+    }  # of a box nobody asks
     assert {name for name, keys in care.items() if "outdoor-care" in keys} == {BENCH}
 
 
 def test_tall_cases_are_to_be_fixed_and_tables_are_not(care):
-    assert {name for name, keys in care.items() if "tip-over" in keys} == {BOOKCASE, DRESSER, RECORDS}
+    shallow = HALL
+    assert {name for name, keys in care.items() if "tip-over" in keys} == {
+        BOOKCASE,
+        DRESSER,
+        RECORDS,
+        shallow,
+    }
 
 
 def test_the_box_abroad_calls_for_the_papers_of_its_wood_and_minds_its_magnet(care):

@@ -11,6 +11,7 @@ from buildbook.bench.edition import Edition
 from buildbook.bench.server import Server
 from buildbook.bench.watching import Watch
 from buildbook.book.bind import Bound, bind, waits_silently
+from buildbook.book.workers import cores
 from buildbook.problems import listed
 
 
@@ -88,7 +89,7 @@ class _Bindings:
     def again(self) -> bool:
         """Bind once; whether there was a job. Never raises: what went wrong is said, and the bench goes on."""
         try:
-            bound = bind(self._folder, self._book, waits=self._waits)
+            bound = bind(self._folder, self._book, waits=self._waits, processes=cores())
             self._told(bound)
             if bound.jobs:
                 self._book.mkdir(parents=True, exist_ok=True)

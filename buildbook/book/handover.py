@@ -20,8 +20,8 @@ from buildbook.pages.shared import Picture
 from buildbook.problems import Problem
 from buildbook.render.beside.calendar import care_calendar
 from buildbook.render.beside.jsonld import piece_jsonld
+from buildbook.render.copies import copies_of
 from buildbook.render.html.theme import Theme, ThemeError
-from buildbook.render.photo import copies_of
 from buildbook.render.print.booklet import care_booklet
 from buildbook.render.print.card import care_card
 from buildbook.render.print.typeset import LeftOut, Printed, TypesetError

@@ -14,7 +14,8 @@ from buildbook.book.disk.write import Staging
 from buildbook.job.model import Photo
 from buildbook.job.photos.decode import points_held, what_is_wrong
 from buildbook.problems import Problem
-from buildbook.render.photo import Copy, UnreadablePicture, copies_of, encode, small_copies_of
+from buildbook.render.copies import Copy, copies_of, small_copies_of
+from buildbook.render.photo import UnreadablePicture, encode
 
 Progress = Callable[[str, int, int], None]
 """Called with what is being done, how many are done, how many there are."""
@@ -55,13 +56,14 @@ class InFlight:
                 self._change.notify_all()
 
 
-def encode_all(photos: Iterable[Photo], staging: Staging, progress: Progress) -> Encoded:
+def encode_all(photos: Iterable[Photo], staging: Staging, progress: Progress, share: int = 1) -> Encoded:
     """Fill the folder with every copy of every photo.
 
     Threads, not processes: the decoder lets go of Python's lock, and threads need half the memory. How many work at
-    once is also bounded by what their pictures hold: a small file may be huge once it is opened.
+    once is also bounded by what their pictures hold: a small file may be huge once it is opened. `share`: how many
+    processes do the same at once.
     """
-    in_flight = InFlight(limits.POINTS_IN_FLIGHT)
+    in_flight = InFlight(limits.POINTS_IN_FLIGHT // share)
     every = list(photos)
     waiting = [photo for photo in every if not _kept(photo, staging)]
     problems: list[Problem] = []
@@ -79,11 +81,15 @@ def encode_all(photos: Iterable[Photo], staging: Staging, progress: Progress) ->
 
     progress("photos", 0, len(waiting))
     with ThreadPoolExecutor(max_workers=os.cpu_count() or 1) as pool:
-        for done, (photo, problem) in enumerate(zip(waiting, pool.map(make, waiting), strict=True), 1):
-            if problem:
-                problems.append(problem)
-                bad.add(photo.name)
-            progress("photos", done, len(waiting))
+        try:
+            for done, (photo, problem) in enumerate(zip(waiting, pool.map(make, waiting), strict=True), 1):
+                if problem:
+                    problems.append(problem)
+                    bad.add(photo.name)
+                progress("photos", done, len(waiting))
+        except BaseException:  # stopped: what is not begun is not waited for
+            pool.shutdown(wait=False, cancel_futures=True)
+            raise
     readable = tuple(photo for photo in every if photo.name not in bad)
     return Encoded(readable, tuple(problems), len(waiting) - len(bad))
 

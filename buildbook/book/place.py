@@ -12,6 +12,9 @@ from buildbook.book.lock import lock_in_the_way
 from buildbook.job.places import clash, in_the_way, is_book, is_surely_job, job_name, one_name
 from buildbook.problems import Problem
 
+DEFAULT_BOOK = "book"
+"""The folder that a book is bound into where no other is named."""
+
 LOGS, HANDOVERS = "jobs", "handover"
 """The folders of a book that hold one a job."""
 

@@ -2,7 +2,8 @@
 
 `care`     chooses them: job and summary in, `CareItem`s out
 `facts`    what is true of a piece, found by `surfaces` (finishes), `woods` (wood, sheets, air),
-           `fittings` (the other parts) and `setting` (the piece as a whole)
+           `fittings` (the other parts), `setting` (the piece as a whole) and `told` (what only words tell)
+`duties`   what the maker has to do before a sale, for `proof`
 `figures`  dates, sizes and masses as phrases
 `rules`    which facts call for which instruction, from data/rules.toml
 `signs`    the words and limits that facts are known by, from data/signs.toml

@@ -1,7 +1,7 @@
 """What is true of a piece as far as its care goes, each fact with the things on the piece that it is true of.
 
 In: `Job`, `Summary` and `Words`. Out: `Facts`. Pure. The names of the facts, and what each means, stand at the head of
-data/rules.toml; the modules `surfaces`, `woods`, `fittings` and `setting` find them.
+data/rules.toml; the modules `surfaces`, `woods`, `fittings`, `setting` and `told` find them.
 """
 
 from __future__ import annotations
@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from buildbook.care import fittings, setting, surfaces, woods
+from buildbook.care import fittings, setting, surfaces, told, woods
 from buildbook.care.subject import Found, Subject
 from buildbook.job.model import Job
 from buildbook.summary.model import Summary
@@ -62,5 +62,6 @@ def facts_of(job: Job, summary: Summary, words: Words) -> Facts:
         yield from woods.found(job, summary, words)
         yield from fittings.found(job, summary, words)
         yield from setting.found(job, summary, words)
+        yield from told.found(job, words)
 
     return gather(all_found())

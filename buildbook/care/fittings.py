@@ -10,13 +10,15 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
-from buildbook.care.signs import keys, name_in_prose, says
+from buildbook.care.piece import Piece, piece_of
+from buildbook.care.signs import keys, limit, name_in_prose, says
 from buildbook.care.subject import Found, Subject, by_name, in_piece, record
+from buildbook.job.glazing import is_low, place_of
 from buildbook.job.model import Job, Part
 from buildbook.summary.model import Summary
 from buildbook.trade import tables
 from buildbook.trade.metals import metal_in
-from buildbook.trade.records import Metal
+from buildbook.trade.records import Metal, Stone
 from buildbook.words import Words
 
 UNSAID = "metal.brass-unsaid"
@@ -24,6 +26,7 @@ UNSAID = "metal.brass-unsaid"
 
 def found(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
     """Every fact about fittings."""
+    piece = piece_of(job)
     yield from _metals(job, summary, words)
     for part in in_piece(job):
         yield from _stone(part, words)
@@ -31,7 +34,9 @@ def found(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
         yield from _words(part, words)
     yield from _glass(job, summary, words)
     yield from _resin(job, words)
-    yield from _moving(job)
+    yield from _moving(job, piece)
+    if "electric" in piece.has or says("powered", job.title, job.piece, *job.tags):
+        yield "electric.any", None
 
 
 # -- metal and magnets -----------------------------------------------------------------------------
@@ -47,7 +52,7 @@ def _metals(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
             yield "magnet.any", by_name(part, words)
         elif metal is not None:
             name = Subject(name_in_prose(metal, "metal_name", words, part.material), part.for_client)
-            facts = _metal_facts(metal, part)
+            facts = _hidden_facts(metal) if is_hidden(part) else _metal_facts(metal, part)
             yield from ((fact, name) for fact in facts if fact != UNSAID or metal.key in silent)
 
 
@@ -58,10 +63,22 @@ def _mostly_silent(job: Job, summary: Summary) -> frozenset[str]:
     """
     said: Counter[str] = Counter()
     for part in in_piece(job):
-        metal = metal_of(part, summary) if part.kind == "hardware" else None
+        seen = part.kind == "hardware" and not is_hidden(part)
+        metal = metal_of(part, summary) if seen else None
         if metal and metal.key in keys("brass"):
             said[metal.key] += part.qty if _coat_on(part) != UNSAID else -part.qty
     return frozenset(key for key, more in said.items() if more <= 0)
+
+
+def is_hidden(part: Part) -> bool:
+    """Whether hardware is where no cloth comes: screws, bolts, slides, by its name or what its row says of it."""
+    return says("hidden", part.name, part.material, part.note)
+
+
+def _hidden_facts(metal: Metal) -> Iterator[str]:
+    """What is true of metal that nobody wipes: it stains the wood that it is in."""
+    if metal.tannin:
+        yield "metal.iron"
 
 
 def _metal_facts(metal: Metal, part: Part) -> Iterator[str]:
@@ -114,14 +131,20 @@ def _glass(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
                 yield f"glass.{sign}", name
         if not plastic and not (kind and kind.key in keys("mirror") | keys("leaded")):
             yield "glass.clear", name
-        shelf = says("shelf", part.name)
-        if shelf:
-            yield "glass.shelf", name
-        elif kind and kind.key == "toughened":
+        place = place_of(part, job)
+        if place is None:
+            yield "glass.unsaid", name
+        elif place in ("door", "shelf", "top"):
+            yield f"glass.{place}", name
+        low = is_low(part, job, place, limit("low_glass_m"))
+        if low:
+            yield "glass.low", name
+        if kind and kind.key == "toughened" and place != "shelf":
             yield "glass.toughened", name
-        if not plastic and (says("door", part.name) or (pane and pane.safety and not shelf)):
+        risky = place in ("door", "top") or low or (pane and pane.safety)
+        if not plastic and risky and place not in ("shelf", "lamp", "picture"):
             yield "glass.at-risk", name
-        if says("top", part.name):
+        if place == "top":
             yield "top.heavy", name
 
 
@@ -130,15 +153,24 @@ def _stone(part: Part, words: Words) -> Iterator[Found]:
         return
     stone = record(tables.stones(), (part.key, part.material))
     name = Subject(name_in_prose(stone, "stone_name", words, part.material), part.for_client)
-    yield "top.heavy", by_name(part, words)
+    if _is_heavy(part, stone):
+        yield "top.heavy", by_name(part, words)
     special = [sign for sign in ("resin-stone", "slate", "tile") if stone and stone.key in keys(sign)]
     yield from ((f"stone.{sign.removesuffix('-stone')}", name) for sign in special)
-    if stone and stone.key in keys("silica-stone"):
-        yield "stone.silica", name
+    further = ("silica", "solid-surface", "sintered", "cement")
+    yield from ((f"stone.{sign}", name) for sign in further if stone and stone.key in keys(f"{sign}-stone"))
     if stone and stone.acid:
         yield "stone.acid", name
     elif not special:
         yield "stone.hard", name
+
+
+def _is_heavy(part: Part, stone: Stone | None) -> bool:
+    """Whether it takes care to lift a stone: by its size, else by its name."""
+    if part.length and part.width and part.thickness:
+        density = stone.density_kg_m3 if stone else limit("stone_kg_m3")
+        return part.length.m * part.width.m * part.thickness.m * density >= limit("heavy_top_kg")
+    return not says("inlay", part.name, part.material)
 
 
 # -- upholstery, and what only words tell ----------------------------------------------------------
@@ -148,11 +180,11 @@ def _upholstery(part: Part, words: Words) -> Iterator[Found]:
     name = by_name(part, words)
     if says("leather", part.material) or (part.kind == "upholstery" and says("leather", part.name)):
         yield "upholstery.leather", name
-    if part.kind != "upholstery":
+    if part.kind != "upholstery" or says("glide", part.name):
         return
     said = (part.name, part.material)
     if says("woven", *said):
-        yield "upholstery.woven", name
+        yield "upholstery.cane" if says("cane", *said) else "upholstery.fibre", name
         return
     yield "upholstery.padded", name
     if not says("leather", *said):
@@ -160,10 +192,14 @@ def _upholstery(part: Part, words: Words) -> Iterator[Found]:
 
 
 def _words(part: Part, words: Words) -> Iterator[Found]:
-    """Shelves, wheels and electrics by the words of a row."""
+    """Wheels and electrics by the words of a row."""
     said = (part.name, part.material)
-    if part.for_client:
-        yield from ((f"part.{sign}", None) for sign in ("shelf", "castor") if says(sign, *said))
+    if part.for_client and says("castor", *said):
+        yield "part.castor", None
+        if says("castor-lock", *said, part.note):
+            yield "part.castor-lock", None
+    if part.kind == "hardware" and says("stay", *said):
+        yield "part.stay", None
     for sign, fact in (("electric", "electric.any"), ("led", "electric.led")):
         if says(sign, *said):
             yield fact, by_name(part, words)
@@ -180,17 +216,37 @@ def _resin(job: Job, words: Words) -> Iterator[Found]:
         yield from (("epoxy.any", None), ("epoxy.seen", None))
 
 
-def _moving(job: Job) -> Iterator[Found]:
-    """Moving parts: by the job's counts, its title and tags, and the names of the parts that a client reads of."""
+def _moving(job: Job, piece: Piece) -> Iterator[Found]:
+    """Moving parts, by the job's counts, its title and tags, the names of its parts, and its kind."""
     names = tuple(part.name for part in in_piece(job) if part.for_client)
     said = (job.title, *job.tags, *names)
-    facts = {
-        "part.drawer": job.drawers > 0 or says("drawer", *names),
-        "part.door": job.doors > 0 or says("door", *names),
-        **{f"part.{sign}": says(sign, *said) for sign in ("sliding", "folding", "lid")},
-    }
+    opens = {what: fact for what, fact in _OPENS.items() if what in piece.has}
+    sliding = says("sliding", *said)
     metal = any(p.kind == "hardware" and says("metal-runner", p.name, p.material) for p in job.parts)
-    facts["part.metal-runner"] = facts["part.drawer"] and metal
-    facts["part.wooden-runner"] = facts["part.drawer"] and not metal
-    facts["part.swinging"] = facts["part.door"] and not facts["part.sliding"]
+    facts = {
+        **dict.fromkeys(opens.values(), True),
+        "part.sliding": sliding,
+        "part.metal-runner": "drawers" in opens and metal,
+        "part.wooden-runner": "drawers" in opens and not metal,
+        "part.swinging": "doors" in opens and not sliding,
+        "part.castor": "castors" in piece.has,
+        "part.pinch": _can_pinch(job, piece, sliding=sliding),
+    }
     yield from ((fact, None) for fact, holds in facts.items() if holds)
+
+
+def _can_pinch(job: Job, piece: Piece, *, sliding: bool) -> bool:
+    """Whether fingers can be caught: in what folds, in a room's sliding door, in what shuts by small children."""
+    if "folds" in piece.has or (sliding and piece.is_a("room-door")):
+        return True
+    return job.children and bool(piece.has & {"doors", "drawers", "lid"})
+
+
+_OPENS = {
+    "drawers": "part.drawer",
+    "doors": "part.door",
+    "shelves": "part.shelf",
+    "lid": "part.lid",
+    "folds": "part.folding",
+}
+"""What a piece has that opens, and the fact of it."""

@@ -50,6 +50,7 @@ class Rule:
     severity: Severity
     season: Season
     day_one: bool = False
+    before_sale: bool = False
     per_finish: bool = False
     proof: bool = False
     source: str

@@ -8,78 +8,113 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from buildbook.care.piece import Piece, piece_of
 from buildbook.care.signs import in_prose, keys, limit, says
 from buildbook.care.subject import Found, Subject, by_name, in_piece
 from buildbook.job.model import Job
 from buildbook.job.table.countries import find_country
 from buildbook.summary.model import Summary
 from buildbook.trade import tables
+from buildbook.trade.kinds import REACHES
 from buildbook.words import Words
 
 
 def found(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
     """Every fact about the setting; none of them but `near.…` and `use.blades` is true of one thing."""
-    yield from ((fact, None) for fact in _standing(job, summary))
-    yield from ((fact, None) for fact in _use(job))
+    piece = piece_of(job)
+    yield from ((fact, None) for fact in _kinds(piece))
+    yield from ((fact, None) for fact in _standing(job, summary, piece))
+    yield from ((fact, None) for fact in _use(job, piece))
     yield from ((fact, None) for fact in _trade_rules(job))
     yield from ((fact, None) for fact in _arrival(job))
     yield from _near(job, words)
-    yield from _blades(job, words)
+    yield from _blades(job, piece, words)
     for part in job.parts:
         if says("crate", part.name, part.material):
             yield "sold.crate", by_name(part, words)
 
 
-def is_kind(job: Job, sign: str) -> bool:
-    """Whether the piece is of a kind, by what the job calls it, or by its title where that is not said."""
-    return says(sign, job.piece or job.title)
+def _kinds(piece: Piece) -> Iterator[str]:
+    """What it is, what it has, and what reaches it, as facts."""
+    yield from (f"kind.{key}" for key in piece.keys)
+    if piece.kind is None:
+        yield "kind.unknown"
+    yield from (fact for has, fact in _HAS.items() if has in piece.has)
+    if "furniture" in piece.has and piece.has & _HOLDING:
+        yield "piece.holds-things"
+    yield from (f"reaches.{what}" for what in REACHES if what in piece.reaches)
 
 
-def hangs(job: Job) -> bool:
-    return job.hanging is not None or job.stands in ("wall", "ceiling")
+_HAS = {
+    "furniture": "piece.furniture",
+    "top": "has.top",
+    "seat": "piece.seat",
+    "people": "piece.carries-people",
+    "child": "piece.child",
+    "leans": "piece.leans",
+    "washed-up": "piece.washed-up",
+    "built-in": "piece.built-in",
+    "frame": "piece.jointed-frame",
+    "hangs": "hangs",
+    "floor": "stands.floor",
+}
+"""What a piece has, and the fact of it."""
+
+_HOLDING = frozenset({"top", "doors", "drawers", "shelves", "lid"})
+"""What things are put on or into."""
+
+_LOW_CASES = ("sideboard",)
+"""Kinds that are mostly lower than what tips by itself, and tip under a child that climbs."""
 
 
-def _standing(job: Job, summary: Summary) -> Iterator[str]:
-    mass_kg = summary.mass.total_kg
-    if hangs(job):
-        yield "hangs"
-    elif job.stands == "floor" or (not job.stands and _is_floor_piece(job)):
-        yield "stands.floor"
+def _standing(job: Job, summary: Summary, piece: Piece) -> Iterator[str]:
+    mass = summary.mass
+    if "hangs" in piece.has and _is_light(job, summary, piece):
+        yield "hangs.light"
     if job.contents_kg is not None:
         yield "load.stated"
-    if mass_kg > limit("heavy_kg"):
+    if mass.total_kg > limit("heavy_kg"):
         yield "mass.heavy"
-    if is_kind(job, "seat"):
-        yield "piece.seat"
-    if is_kind(job, "seat") or is_kind(job, "table") or is_kind(job, "bed"):
-        yield "piece.jointed-frame"
-    if _can_tip(job, summary):
+    if can_tip(job, piece):
         yield "piece.can-tip"
-        if is_kind(job, "clothing") and _may_enclose(job, limit("storage_m3")):
+        light = 0 < mass.total_kg < limit("tip_kg") and not mass.unknown
+        if "clothes" in piece.has and not light and _may_enclose(job, limit("storage_m3")):
             yield "piece.clothing-storage"
-    if is_kind(job, "chest") and _has_lid(job) and _may_enclose(job, limit("child_room_m3")):
+    if is_lidded_chest(job, piece):
         yield "piece.lidded-chest"
 
 
-def _is_floor_piece(job: Job) -> bool:
-    return any(is_kind(job, sign) for sign in ("case", "seat", "table", "bed", "chest"))
+def _is_light(job: Job, summary: Summary, piece: Piece) -> bool:
+    """Whether a picture hook holds it: it weighs little, and nothing is put on or into it."""
+    mass = summary.mass
+    little = 0 < mass.total_kg <= limit("hook_kg") and not mass.unknown
+    return little and not piece.has & {"shelves", "doors", "seat", "people"} and job.contents_kg is None
 
 
-def _can_tip(job: Job, summary: Summary) -> bool:
-    """A free-standing case as tall and as heavy as the US rule for clothing storage looks at (27 in, 30 lb).
+def can_tip(job: Job, piece: Piece) -> bool:
+    """Whether it stands free and is as tall as the US rule for clothing storage looks at (27 in), whatever its mass.
 
-    A size or a mass that is not known, or not known whole, counts as enough: silence would be the worse
-    mistake.
+    A height that is not known counts as enough: silence would be the worse mistake. Of an unknown kind only what
+    opens, or is as tall as a small child can pull at, is taken for a piece that tips.
     """
-    opens = bool(job.doors or job.drawers) and not any(
-        is_kind(job, sign) for sign in ("seat", "table", "bed")
-    )
-    if hangs(job) or job.stands == "table" or not (is_kind(job, "case") or opens):
+    if piece.has & {"hangs", "on-table", "built-in"}:
         return False
     height_m = job.overall.height.m if job.overall.height else None
-    mass = summary.mass
-    light = 0 < mass.total_kg < limit("tip_kg") and not mass.unknown
-    return (height_m is None or height_m >= limit("tall_m")) and not light
+    if piece.kind is not None:
+        tall = height_m is None or height_m >= limit("tall_m") or (job.children and piece.is_a(*_LOW_CASES))
+        return "tips" in piece.has and tall
+    if piece.has & {"doors", "drawers"}:
+        return height_m is None or height_m >= limit("tall_m")
+    return "floor" in piece.has and height_m is not None and height_m >= limit("tall_unknown_m")
+
+
+def is_lidded_chest(job: Job, piece: Piece) -> bool:
+    """Whether a child may fit under its lid: by its kind unless its sizes forbid it, else by its sizes."""
+    if "lid" not in piece.has:
+        return False
+    whole = all(side is not None for side in job.overall.metres)
+    may = "child-fits" in piece.has or (whole and piece.is_a("box"))
+    return may and _may_enclose(job, limit("child_room_m3"))
 
 
 def _may_enclose(job: Job, volume_m3: float) -> bool:
@@ -92,17 +127,16 @@ def _may_enclose(job: Job, volume_m3: float) -> bool:
     return room_m3 >= volume_m3
 
 
-def _has_lid(job: Job) -> bool:
-    return says("lid", job.title, *job.tags, *(part.name for part in in_piece(job)))
-
-
-def _use(job: Job) -> Iterator[str]:
-    yield "use.outdoors" if says("outdoor", job.use) and not says("indoor", job.use) else "use.indoors"
-    if job.food:
+def _use(job: Job, piece: Piece) -> Iterator[str]:
+    if "outdoors" in piece.has:
+        yield "use.outdoors"
+    if "outdoors" not in piece.has or says("indoor", job.use):
+        yield "use.indoors"
+    if "food" in piece.has:
         yield "use.food"
     if job.children:
         yield "use.children"
-    if is_kind(job, "child-article") or says("child-article", job.title):
+    if "child" in piece.has:
         yield "use.child-article"
 
 
@@ -148,14 +182,14 @@ def _arrival(job: Job) -> Iterator[str]:
 
 def _near(job: Job, words: Words) -> Iterator[Found]:
     for place in job.near:
-        for sign in ("heat", "sun", "damp"):
+        for sign in ("heat", "warm-floor", "fire", "hob", "sun", "damp", "bath"):
             if says(sign, place):
                 yield f"near.{sign}", Subject(in_prose(words.name("near_name", place, place), words))
 
 
-def _blades(job: Job, words: Words) -> Iterator[Found]:
+def _blades(job: Job, piece: Piece, words: Words) -> Iterator[Found]:
     """A display of knives or tools, by the kind of piece, its title and its tags, and by its parts."""
-    if says("blades", job.piece, job.title, job.use, *job.tags):
+    if "blades" in piece.has or says("blades", job.piece, job.title, job.use, *job.tags):
         yield "use.blades", None
     for part in in_piece(job):
         if says("blades", part.name, part.material):

@@ -8,6 +8,7 @@ from typing import TypeVar
 
 from buildbook.care.signs import says, small_first
 from buildbook.job.model import Job, Part
+from buildbook.trade.kinds import kind_of
 from buildbook.trade.lookup import Table
 from buildbook.trade.records import Named
 from buildbook.words import Words
@@ -41,7 +42,8 @@ def is_inside(part: Part, job: Job) -> bool:
     """
     if says("inside", part.name):
         return True
-    return part.kind == "panel" and says("back", part.name) and not says("seat", job.piece or job.title)
+    kind = kind_of(job.piece, job.title)
+    return part.kind == "panel" and says("back", part.name) and not (kind and "seat" in kind.has)
 
 
 def by_name(part: Part, words: Words) -> Subject:

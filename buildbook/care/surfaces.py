@@ -74,12 +74,13 @@ def found(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
         if family is None:
             continue
         subject = Subject(called[finish.key])
-        top = not job.is_beneath(finish.key)
-        yield from ((fact, subject) for fact in _dangers(finish, family, at_home=top and family.has("home")))
-        if not top:
+        beneath, inside = job.is_beneath(finish.key), is_only_inside(job, finish.key)
+        at_home = family.has("home") and not (beneath or inside)
+        yield from ((fact, subject) for fact in _dangers(finish, family, at_home=at_home))
+        if beneath:
             continue
         layers = [known for layer in job.layers(finish.key) if (known := family_of(layer))]
-        if is_only_inside(job, finish.key):
+        if inside:
             yield "finish.inside", subject
         else:
             yield from ((fact, subject) for fact in _facts(finish, layers))
@@ -110,15 +111,15 @@ def _dangers(finish: Finish, family: FinishFamily, *, at_home: bool) -> Iterator
     """What a finish may do to whoever works with it: the shop, and its owner where he renews it himself."""
     if family.key == BARE:
         return
-    who = "" if at_home else "-shop"
+    where = "at-home" if at_home else "in-shop"
     if _heats_rags(finish, family):
-        yield f"finish.self-heating{who}"
+        yield from ("finish.self-heating", f"finish.rags-{where}")
     if _holds_solvent(finish, family):
-        yield f"finish.solvent{who}"
+        yield f"finish.solvent-{where}"
     if family.has("caustic"):
-        yield f"finish.caustic{who}"
+        yield f"finish.caustic-{where}"
     elif says("lye", finish.product):
-        yield "finish.caustic-shop"
+        yield "finish.caustic-in-shop"
     if _may_hold_isocyanate(finish, family):
         yield "finish.two-part"
     for trait in ("acid", "amine", "overspray"):

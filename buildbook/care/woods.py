@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from buildbook.care.piece import piece_of
 from buildbook.care.signs import keys, limit, name_in_prose, says
 from buildbook.care.subject import Found, Subject, by_name, in_piece, is_inside, record
 from buildbook.job.model import Job, Part
@@ -21,12 +22,15 @@ LITTLE = "little"  # how a colour change that nobody will notice begins in speci
 
 def found(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
     """Every fact about wood and sheets."""
+    outdoors = "outdoors" in piece_of(job).has
     for part in in_piece(job):
         if part.kind == "wood":
-            yield from _wood(part, words)
+            yield from _wood(part, words, outdoors=outdoors)
         elif part.kind == "panel":
             name = Subject(_sheet_name(part, words), part.for_client)
             yield from (("wood.any", name), ("panel.any", name))
+            if part.key not in keys("us-exempt-sheet"):
+                yield "panel.us-rule", name
             if part.key not in keys("plain-sheet") and not is_inside(part, job):
                 yield "panel.seen", name
     yield from _words(job, words)
@@ -54,7 +58,7 @@ def _sheet_name(part: Part, words: Words) -> str:
     return name_in_prose(sheet, "sheet_name", words, part.material)
 
 
-def _wood(part: Part, words: Words) -> Iterator[Found]:
+def _wood(part: Part, words: Words, *, outdoors: bool) -> Iterator[Found]:
     species = species_of(part)
     name = Subject(wood_in_prose(species, words, part.material), part.for_client)
     yield from (("wood.any", name), ("wood.solid", name))
@@ -62,10 +66,13 @@ def _wood(part: Part, words: Words) -> Iterator[Found]:
         yield "wood.origin-told", name
     if species is None:
         return
+    timber_only = any(f"({note})" in species.cites for note in keys("cites-timber-note"))
     flags = {
-        "wood.tannin": species.tannin,
+        "wood.tannin": species.tannin or (outdoors and species.key in keys("tannin-outdoors")),
         "wood.irritant": species.irritant,
-        "wood.cites": bool(species.cites),
+        "wood.sensitiser": species.key in keys("sensitiser"),
+        "wood.cites-goods": bool(species.cites) and not timber_only,
+        "wood.cites-timber": timber_only,
         "wood.aromatic": species.key in keys("aromatic"),
         "wood.durable": species.key in keys("durable"),
         "wood.perishable": species.key in keys("perishable")
@@ -77,7 +84,7 @@ def _wood(part: Part, words: Words) -> Iterator[Found]:
 def _words(job: Job, words: Words) -> Iterator[Found]:
     """What is only to be had from words: salvage, sapwood, treatment, old paint."""
     rows = [part for part in in_piece(job) if part.kind in ("wood", "panel")]
-    for sign in ("salvaged", "sapwood", "treated", "old-paint"):
+    for sign in ("salvaged", "sapwood", "treated", "creosote", "old-paint"):
         for part in rows:
             if says(sign, part.name, part.material, part.origin):
                 yield f"wood.{sign}", by_name(part, words)

@@ -8,7 +8,7 @@ from __future__ import annotations
 import argparse
 import os
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from datetime import date
 from importlib import import_module
 from pathlib import Path
@@ -21,20 +21,6 @@ DEFAULT_ESTIMATE = "estimate"
 DEFAULT_PORT = 8571
 
 
-Run = Callable[[argparse.Namespace], int]
-
-
-def _late(module: str, name: str) -> Run:
-    """A command whose module is loaded when it runs: typesetting and pictures take half a second that others do not
-    need.
-    """
-
-    def run(options: argparse.Namespace) -> int:
-        return int(getattr(import_module(f"{__name__}.{module}"), name)(options))
-
-    return run
-
-
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; returns the exit code."""
     for stream in (sys.stdout, sys.stderr):
@@ -45,7 +31,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
     parser = _parser()
     options = parser.parse_args(arguments)
     try:
-        return int(options.run(options))
+        command = import_module(f"{__name__}.commands.{options.command}")
+        return int(command.run(options))
     except BrokenPipeError:  # whoever read it has seen enough
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 1
@@ -61,28 +48,20 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("--version", action="version", version=f"buildbook {__version__}")
     every = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
 
-    def command(name: str, run: Run, words: str, folder: str) -> argparse.ArgumentParser:
+    def command(name: str, words: str, folder: str) -> argparse.ArgumentParser:
         sub = every.add_parser(name, help=words, description=words)
         sub.add_argument("folder", type=Path, metavar="FOLDER", help=folder)
-        sub.set_defaults(run=run)
         return sub
 
-    command(
-        "begin",
-        _late("commands", "run_begin"),
-        "lay out a new job folder",
-        "the folder to make; it must not exist yet",
-    )
+    command("begin", "lay out a new job folder", "the folder to make; it must not exist yet")
     sub = command(
         "proof",
-        _late("commands", "run_proof"),
         "read everything, say what is wrong or missing, write nothing",
         "a job folder or a shelf of them",
     )
     sub.add_argument("--json", action="store_true", help="print the problems as JSON")
     sub = command(
         "bind",
-        _late("commands", "run_bind"),
         "compile a job, or every job of a shelf, into a book",
         "a job folder or a shelf of them",
     )
@@ -91,6 +70,7 @@ def _parser() -> argparse.ArgumentParser:
     )
     sub.add_argument("--again", action="store_true", help="bind every job from nothing, changed or not")
     sub.add_argument("--why", action="store_true", help="say of each job why it was bound again")
+    sub.add_argument("--quiet", action="store_true", help="say only what is wrong, and show no progress")
     sub.add_argument("--json", action="store_true", help="print what was bound and the problems as JSON")
     sub = every.add_parser(
         "estimate",
@@ -114,10 +94,8 @@ def _parser() -> argparse.ArgumentParser:
         "--on", type=_day, default=None, metavar="DATE", help="the day of the estimate (default: today)"
     )
     sub.add_argument("--json", action="store_true", help="print estimate.json")
-    sub.set_defaults(run=_late("commands", "run_estimate"))
     sub = command(
         "handover",
-        _late("commands", "run_handover"),
         "pack what the client gets: an archive, and one page to mail",
         "a job folder",
     )
@@ -127,7 +105,6 @@ def _parser() -> argparse.ArgumentParser:
     sub.add_argument("--json", action="store_true", help="print what was packed as JSON")
     sub = command(
         "verify",
-        _late("commands", "run_verify"),
         "check a handover against its seal",
         "a handover: its folder, or the packed archive",
     )
@@ -155,10 +132,8 @@ def _parser() -> argparse.ArgumentParser:
         help="a shelf or a book (default: here)",
     )
     sub.add_argument("--json", action="store_true", help="print every job that was found as JSON")
-    sub.set_defaults(run=_late("commands", "run_find"))
     sub = command(
         "bench",
-        _late("commands", "run_bench"),
         "bind again on every save and show the book while you work",
         "a job folder or a shelf of them",
     )
@@ -179,14 +154,7 @@ def _parser() -> argparse.ArgumentParser:
     )
     sub.add_argument("word", nargs="*", metavar="WORD", help="its name, in English or German")
     sub.add_argument("--json", action="store_true", help="print it as JSON")
-    sub.set_defaults(run=_late("keys", "run_keys"))
     return parser
-
-
-def _fingerprint(text: str) -> str:
-    from buildbook.cli.verdict import fingerprint_read_out
-
-    return fingerprint_read_out(text)
 
 
 def _day(text: str) -> date:
@@ -195,9 +163,16 @@ def _day(text: str) -> date:
         day = date.fromisoformat(text)
     except ValueError:
         raise argparse.ArgumentTypeError(f"{text!r} is not a day: write such as 2026-03-02") from None
-    from buildbook.job.believable import believable
+    from buildbook.job.believable import believable  # only where a day is given: it reads a table
 
     known = believable("day of a shop")
     if not known.holds(day):
         raise argparse.ArgumentTypeError(f"{text!r} is not {known.between()}")
     return day
+
+
+def _fingerprint(text: str) -> str:
+    """A fingerprint of the command line."""
+    from buildbook.cli.verdict import fingerprint_read_out  # only where one is given
+
+    return fingerprint_read_out(text)

@@ -7,7 +7,6 @@ in one would move the cursor, hide a line or write into the terminal's title; a 
 from __future__ import annotations
 
 import argparse
-import json
 import re
 import sys
 from typing import IO, Any, NoReturn
@@ -49,6 +48,8 @@ def _write(stream: IO[str], lines: tuple[object, ...]) -> None:
 
 def print_json(facts: object) -> None:
     """Facts as JSON; control characters in its texts are escaped, so that they read back as they were."""
+    import json  # only where it is asked for
+
     text = json.dumps(facts, ensure_ascii=False, indent=1)
     lines = (
         _UNSAFE.sub(_escaped, line) for line in text.split("\n")
@@ -57,6 +58,8 @@ def print_json(facts: object) -> None:
 
 
 def _escaped(match: re.Match[str]) -> str:
+    import json
+
     return json.dumps(match[0])[1:-1] if match[0] != "\x7f" else "\\u007f"
 
 

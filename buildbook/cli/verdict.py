@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Iterator
+from dataclasses import asdict
 from pathlib import Path
 
 from buildbook.book.sealed import seal
 from buildbook.book.sealed.names import BOOKLET, CARD
 from buildbook.book.sealed.verify import Verdict
 from buildbook.cli.terminal import err, out
-from buildbook.summary.as_json import plain
 
 NAMES_TOLD = 20
 """Of files that were changed, are missing or were added, one line each; of the rest, how many."""
@@ -43,7 +43,7 @@ def fingerprint_read_out(text: str) -> str:
 
 def verdict_facts(verdict: Verdict) -> dict[str, object]:
     """For another program: what was found, and by what the record and the prints were checked."""
-    facts = plain(verdict) | {"ok": verdict.ok, "checked": verdict.checked}
+    facts = asdict(verdict) | {"ok": verdict.ok, "checked": verdict.checked}
     return {key: value for key, value in facts.items() if key != "by"}  # `checked` tells it for each
 
 

@@ -84,7 +84,6 @@ class Likeness:
     family_alike: float
     same_head: float
     smallest_range: float
-    families: dict[str, frozenset[str]]
 
 
 @dataclass(frozen=True)
@@ -117,8 +116,7 @@ def likeness_rules() -> Likeness:
         Trait(name, facts["weight"], facts["compare"], facts["hours"])
         for name, facts in read["trait"].items()
     )
-    families = {name: frozenset(pieces) for name, pieces in read["families"].items()}
-    return Likeness(traits, **read["rules"], families=families)
+    return Likeness(traits, **read["rules"])
 
 
 @cache

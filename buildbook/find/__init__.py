@@ -1,6 +1,7 @@
 """Past work, found again.
 
-`record`    what is searched of one job: its words, and what the index needs of them
+`model`     what is searched of one job: its words, and what the index needs of them
+`record`    makes that of a job
 `tokens`    text -> words as the index keeps them; language.toml holds what that rests on
 `counting`  how often each word stands in it, kept beside it
 `index`     for each word the jobs that have it and how strongly, as small integers; weights.toml says how
@@ -11,9 +12,3 @@
 The page of past work searches by a script that does the same: both only look up and add integers, so they agree.
 Pure but for reading its own data files.
 """
-
-from buildbook.find.index import Index, build
-from buildbook.find.query import Hit, find, parse
-from buildbook.find.record import Excerpt, FindRecord, find_record, passages_of
-
-__all__ = ["Excerpt", "FindRecord", "Hit", "Index", "build", "find", "find_record", "parse", "passages_of"]

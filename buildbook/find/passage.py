@@ -9,8 +9,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from buildbook.find.model import Excerpt
 from buildbook.find.query import Asked, Query, near, phrase_places
-from buildbook.find.record import Excerpt
 from buildbook.find.settings import settings
 from buildbook.find.tokens import Token, joined, tokens
 

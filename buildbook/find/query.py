@@ -14,7 +14,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 from buildbook.find.index import Index
-from buildbook.find.record import Excerpt
+from buildbook.find.model import Excerpt
 from buildbook.find.settings import settings
 from buildbook.find.tokens import Token, idle, tokens
 

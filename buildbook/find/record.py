@@ -8,11 +8,10 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
 from datetime import date
-from typing import NamedTuple
 
-from buildbook.find.counting import Counts, counts_of, edition
+from buildbook.find.counting import counts_of, edition
+from buildbook.find.model import Excerpt, FindRecord
 from buildbook.folding import folded
 from buildbook.job.model import Job, LogEntry, Part
 from buildbook.job.notes.markdown import FOR_CLIENT
@@ -20,54 +19,13 @@ from buildbook.job.notes.parser import parse, to_show
 from buildbook.summary.model import Summary
 from buildbook.summary.style import style_of
 from buildbook.trade import tables
+from buildbook.trade.kinds import kind_of
 from buildbook.words import Words
-
-FACETS = ("piece", "wood", "finish", "joinery", "metal")
-"""Facets whose values are words of the job; year, hours and size are worked out from figures."""
 
 SIDES = ("width", "depth", "height")
 _NAMED = 3  # parts that a passage says it belongs to
 _TENTHS = 10_000  # of a millimetre in a metre
 _MATERIALS = ("panel", "glass", "stone", "upholstery")
-
-
-class Excerpt(NamedTuple):
-    """A stretch of a job's words: the field, where in the job (a day, a part), and the text."""
-
-    field: str
-    where: str
-    text: str
-
-
-@dataclass(frozen=True, slots=True)
-class FindRecord:
-    """What is searched of one job. `day` is that of delivery, else of the last dated thing, as ISO 8601, maybe empty.
-
-    sides   overall sizes that are known, in tenths of a millimetre. facets: values by the names of `FACETS`.
-    counts  how often each word stands in each field; counted: the edition of counting that they are of.
-    """
-
-    key: str
-    title: str
-    day: str
-    hours_h: float
-    sides: tuple[int, ...]
-    facets: dict[str, tuple[str, ...]]
-    counted: str
-    counts: Counts
-
-    @property
-    def page(self) -> str:
-        """Its build log, as seen from the top of the book."""
-        return f"jobs/{self.key}/index.html"
-
-    @property
-    def year(self) -> str:
-        return self.day[:4]
-
-    def recounted(self, passages: Iterable[Excerpt]) -> FindRecord:
-        """The record with the counts of this edition. passages: the words that it was made from."""
-        return replace(self, counted=edition(), counts=counts_of(passages))
 
 
 def passages_of(job: Job, summary: Summary, words: Words) -> tuple[Excerpt, ...]:
@@ -142,6 +100,8 @@ def _passages(job: Job, summary: Summary, words: Words, day: date | None) -> Fou
     """Every stretch of words with its field, the telling ones first."""
     yield "title", "", job.title or job.key
     yield "piece", "", job.piece
+    if kind := kind_of(job.piece, job.title):
+        yield "names", "", ", ".join(_each_once(kind.usual))
     yield "number", "", job.number
     yield "client", "", job.client
     for field, several in (("tags", job.tags), ("joinery", job.joinery)):

@@ -51,10 +51,11 @@ WITHOUT = {
 def find_jobs(folder: Path) -> list[Path]:
     """The job folders that a folder means: itself, or those right inside it, by name; maybe none."""
     try:
-        inside = sorted(path for path in folder.iterdir() if path.is_dir() and not path.name.startswith("."))
+        with os.scandir(folder) as entries:
+            names = sorted(one.name for one in entries if one.is_dir() and not one.name.startswith("."))
     except OSError:
         return []
-    jobs = [path for path in inside if _is_job(path)]
+    jobs = [path for name in names if _is_job(path := folder / name)]
     is_shelf = bool(jobs) and _find(folder, SHOP_FILE) is not None and _find(folder, job_toml.FILE) is None
     return [folder] if _is_job(folder) and not is_shelf else jobs
 

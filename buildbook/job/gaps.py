@@ -71,9 +71,9 @@ WANTED: tuple[Wanted, ...] = (
     Wanted(
         "job.toml",
         "marks",
-        "how it is marked",
-        "the piece can be known as this one",
-        OBJECT_ID,
+        "how it is marked (number, name, postal and electronic address)",
+        "the piece can be known as this one, and who made it",
+        f"{OBJECT_ID}; {SAFETY}",
         lambda job: bool(job.marks),
     ),
     Wanted(

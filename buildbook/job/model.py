@@ -269,8 +269,8 @@ class Job:
     crosses_border: bool = False
     food: bool = False
     children: bool = False
-    doors: int = 0
-    drawers: int = 0
+    doors: int | None = None
+    drawers: int | None = None
     joints: int | None = None
     woods: tuple[str, ...] = ()
     stages: tuple[str, ...] = ()

@@ -5,16 +5,21 @@ nothing.
 from __future__ import annotations
 
 import os
+from collections.abc import Callable, Iterable
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from buildbook.job import find_jobs, no_jobs, read_job, record_gaps
-from buildbook.job.finished import finishes_taken
+from buildbook.job.asked import open_questions
+from buildbook.job.model import Job
 from buildbook.job.photos.headers import check
 from buildbook.job.places import clashes, job_name
 from buildbook.job.slug import same_slug
 from buildbook.problems import Problem, Problems, failed
+
+Further = Callable[[Job], Iterable[Problem]]
+"""What there is to say of a job that can be bound, found by a later part of the program."""
 
 
 @dataclass(frozen=True)
@@ -30,31 +35,36 @@ class Proof:
         )
 
 
-def proof(folder: Path) -> Proof:
-    """Everything there is to say about a folder's jobs. Never raises for what a maker wrote."""
+def proof(folder: Path, also: Iterable[Further] = ()) -> Proof:
+    """Everything there is to say about a folder's jobs, with what the functions of `also` say. Never raises for what a
+    maker wrote.
+    """
+    further = tuple(also)
     jobs = find_jobs(folder)
     if problem := no_jobs(folder, jobs):
         return Proof(((job_name(folder) or str(folder), (problem,)),))
     refused = same_slug(folder, jobs) | clashes(jobs)
-    return Proof(tuple((job_name(path), _told_of(path, refused.get(path))) for path in jobs))
+    return Proof(tuple((job_name(path), _told_of(path, refused.get(path), further)) for path in jobs))
 
 
-def _told_of(path: Path, refused: Problem | None) -> tuple[Problem, ...]:
+def _told_of(path: Path, refused: Problem | None, further: tuple[Further, ...]) -> tuple[Problem, ...]:
     """The problems of a job; of one at which this program fails, that."""
     try:
-        return _proof_job(path, refused)
+        return _proof_job(path, refused, further)
     except Exception as fault:  # one job must not keep the others from being told of
         return (replace(failed(job_name(path), fault), severity="error"),)
 
 
-def _proof_job(path: Path, refused: Problem | None) -> tuple[Problem, ...]:
+def _proof_job(path: Path, refused: Problem | None, further: tuple[Further, ...]) -> tuple[Problem, ...]:
     job = read_job(path)
     problems = Problems()
     if refused:
         problems.add(refused)
     problems.extend(job.problems)
     problems.extend(record_gaps(job))
-    problems.extend(finishes_taken(job))
+    problems.extend(open_questions(job))
+    if not problems.errors:
+        problems.extend(problem for find in further for problem in find(job))
     with ThreadPoolExecutor(max_workers=os.cpu_count() or 1) as pool:
         problems.extend(problem for problem in pool.map(check, job.photos) if problem)
     return problems.ordered()

@@ -10,8 +10,10 @@ import os
 import re
 import tomllib
 import unicodedata
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
+from types import MappingProxyType
+from typing import NamedTuple
 
 from buildbook import limits
 from buildbook.job.folder import find_jobs, has_shop, shop_around
@@ -67,8 +69,18 @@ def slug_of(job: Job) -> str:
 # -- two jobs of one name --------------------------------------------------------------------------
 
 
-def same_slug(folder: Path, jobs: Sequence[Path]) -> dict[Path, Problem]:
+class JobSlug(NamedTuple):
+    """The slug of a job by its job.toml, maybe empty, and whether it states an address of its own."""
+
+    slug: str
+    has_address: bool
+
+
+def same_slug(
+    folder: Path, jobs: Sequence[Path], known: Mapping[Path, JobSlug] = MappingProxyType({})
+) -> dict[Path, Problem]:
     """Those of a folder's jobs whose number and title make the name of an earlier job of the shelf, and what to do.
+    `known`: those that need not be read for it.
 
     Their archives would replace one another: a warning. Where the shop has an address for pages that is made of the
     name, the card of one would lead to the page of the other: then the later one is refused.
@@ -77,7 +89,7 @@ def same_slug(folder: Path, jobs: Sequence[Path]) -> dict[Path, Problem]:
     first: dict[str, Path] = {}
     shop, _ = shop_around(jobs[0].absolute()) if jobs else (Shop(), None)
     for path in _of_the_shelf(folder, jobs):
-        own, has_address = _named(path)
+        own, has_address = known.get(path) or named(path)
         before = first.setdefault(own, path) if own else path
         if before is path:
             continue
@@ -96,18 +108,18 @@ def _of_the_shelf(folder: Path, jobs: Sequence[Path]) -> Sequence[Path]:
     return find_jobs(around) if alone and has_shop(around) and not has_shop(folder) else jobs
 
 
-def _named(job: Path) -> tuple[str, bool]:
+def named(job: Path) -> JobSlug:
     """The slug by what a job.toml says at its top, and whether it states an address of its own. Empty where it says
     nothing, or cannot be read: that is told when the job is.
     """
     try:
         text = read_plain(job / FILE, limits.TOML_BYTES).decode("utf-8-sig")
     except (NotRead, ValueError):
-        return "", False
+        return JobSlug("", False)
     top = _TABLE.search(text)
     facts = (_toml(text[: top.start()]) if top else None) or _toml(text) or {}
-    named = (facts.get("number"), facts.get("title"))
-    return slug(*(text for text in named if isinstance(text, str))), bool(facts.get("page"))
+    said = (facts.get("number"), facts.get("title"))
+    return JobSlug(slug(*(text for text in said if isinstance(text, str))), bool(facts.get("page")))
 
 
 def _toml(text: str) -> dict[str, object] | None:

@@ -30,6 +30,14 @@ def decoded(data: bytes) -> JobRecord | None:
     return record if record is not None and _written(record) == data else None
 
 
+class Parts(msgspec.Struct, frozen=True):
+    """The parts of a record as they stand in its file: what a page is made from, without reading it."""
+
+    entry: msgspec.Raw
+    find: msgspec.Raw
+    used: msgspec.Raw
+
+
 def read_as(kind: type[T], data: bytes) -> T | None:
     """JSON as a kind of value, checked by its types; None for what is none."""
     try:

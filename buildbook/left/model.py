@@ -15,7 +15,7 @@ from datetime import date
 from decimal import Decimal
 from typing import Literal, NamedTuple
 
-from buildbook.find.record import FindRecord
+from buildbook.find.model import FindRecord
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

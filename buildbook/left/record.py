@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from buildbook.find.record import Excerpt, find_record
+from buildbook.find.model import Excerpt
+from buildbook.find.record import find_record
 from buildbook.job.model import Job, Part
 from buildbook.left.model import Cover, Entry, JobRecord
 from buildbook.left.uses import used_of

@@ -1,70 +1,27 @@
 """Sized copies of a photo: upright, in sRGB, with no metadata of any kind.
 
-The name of a copy is made of the content of the photo and of this recipe, so that a copy that exists need not be made
-again. Decoding happens once a photo; the sizes are shrunk one from the other.
+Decoding happens once a photo; the sizes are shrunk one from the other.
 """
 
 from __future__ import annotations
 
-import hashlib
 import io
-import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from pathlib import Path
 
 from PIL import Image, ImageCms, ImageOps
 
 from buildbook.job.photos.decode import LARGE_POINTS, opened
+from buildbook.render.copies import Copy
 
-RECIPE = "1"  # part of each name: change it when the bytes of a copy would change
-LONG_EDGES = (2016, 1008, 504)  # halves of one another, so that a JPEG decoder can shrink for us
-SMALL_EDGE = 252  # for lists of many jobs, where what is decoded decides how much memory a page takes
 _QUALITY = 80
 _BAND_LINES = 32  # of a band, once it is shrunk
 _ORIENTATION = 0x0112  # EXIF: how the camera was held
 _PAPER = (255, 255, 255)  # what shows through where a picture is transparent
 
 
-COPY_NAME = re.compile(r"[0-9a-f]{16}-[1-9][0-9]{0,3}\.jpg")
-"""What `copies_of` calls its copies: the content's fingerprint and the long edge in pixels."""
-
-
-@dataclass(frozen=True)
-class Copy:
-    """One sized copy: its file name and its size in pixels."""
-
-    name: str
-    width: int
-    height: int
-
-
 class UnreadablePicture(Exception):
     """The photo cannot be decoded; its cause is what the decoder raised."""
-
-
-def copies_of(digest: str, width: int, height: int) -> tuple[Copy, ...]:
-    """The copies that a photo of this content and upright size has, largest first; never larger than the photo."""
-    stem = hashlib.sha256(f"{digest}/{RECIPE}".encode()).hexdigest()[:16]
-    long_edge = max(width, height)
-    edges = [min(LONG_EDGES[0], long_edge), *(e for e in LONG_EDGES[1:] if e < long_edge)]
-    copies = []
-    for edge in dict.fromkeys(edges):
-        scale = edge / long_edge
-        copies.append(Copy(f"{stem}-{edge}.jpg", max(1, round(width * scale)), max(1, round(height * scale))))
-    return tuple(copies)
-
-
-def small_copies_of(digest: str, width: int, height: int) -> tuple[Copy, ...]:
-    """The copies for a list, largest first: the smallest of `copies_of` and one of `SMALL_EDGE`. For logs only."""
-    smallest = copies_of(digest, width, height)[-1]
-    long_edge = max(smallest.width, smallest.height)
-    if long_edge <= SMALL_EDGE:
-        return (smallest,)
-    scale = SMALL_EDGE / long_edge
-    name = smallest.name.replace(f"-{long_edge}.", f"-{SMALL_EDGE}.")
-    small = Copy(name, max(1, round(smallest.width * scale)), max(1, round(smallest.height * scale)))
-    return smallest, small
 
 
 def encode(path: Path, copies: tuple[Copy, ...]) -> Iterator[tuple[str, bytes]]:

@@ -3,38 +3,16 @@
 from __future__ import annotations
 
 import math
-import re
 from dataclasses import dataclass
-from itertools import chain
 
-from buildbook.job.model import Fastener, Job, Part
+from buildbook.job.glazing import place_of
+from buildbook.job.model import Fastener, Job
 from buildbook.summary.model import Glass, HangingLoad, HardwareItem, Mass, Pane
 from buildbook.summary.money import Purse
 from buildbook.summary.style import style_of
 from buildbook.trade import glass, hanging, hardware, tables
 from buildbook.trade.metals import metal_in
 from buildbook.words import Words
-
-_PLACES: tuple[tuple[str, glass.Place], ...] = (
-    ("door", "door"),
-    ("shelf", "shelf"),
-    ("shelves", "shelf"),
-    ("top", "top"),
-    ("lid", "top"),
-    ("ceiling", "overhead"),
-    ("canopy", "overhead"),
-)
-_PLACES_AT_THE_END: tuple[tuple[str, glass.Place], ...] = (
-    ("tür", "door"),
-    ("türen", "door"),
-    ("boden", "shelf"),
-    ("böden", "shelf"),
-    ("ablage", "shelf"),
-    ("platte", "top"),
-    ("deckel", "top"),
-    ("dach", "overhead"),
-)
-"""How German words for a place end: `Glastür`, `Einlegeboden`."""
 
 _ANCHORS_DECIDE = (
     "the wall or the fixing is not one that a table here covers:"
@@ -46,14 +24,6 @@ _QUALIFIED = (
 )
 
 
-def _place(part: Part) -> glass.Place:
-    """Where a pane is, by the words of its name; plain panes are panels."""
-    words = re.findall(r"[^\W\d_]+", part.name.casefold())
-    whole = (place for word, place in _PLACES if word in words)
-    ending = (place for end, place in _PLACES_AT_THE_END if any(word.endswith(end) for word in words))
-    return next(chain(whole, ending), "panel")
-
-
 def glass_of(job: Job) -> Glass:
     """Every pane: area, mass, and why its place may call for safety glazing."""
     panes = []
@@ -62,7 +32,7 @@ def glass_of(job: Job) -> Glass:
             continue
         kind = tables.glass()[part.key] if part.key in tables.glass() else tables.glass()["float"]
         each_m2 = glass.pane_area_m2(part.length.m, part.width.m)
-        advice = glass.calls_for_safety_glazing(kind, _place(part), each_m2)
+        advice = glass.calls_for_safety_glazing(kind, place_of(part, job) or "panel", each_m2)
         panes.append(
             Pane(
                 part=part.name,

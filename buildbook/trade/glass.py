@@ -12,7 +12,8 @@ from buildbook.trade import tables
 from buildbook.trade.mass import mass_kg
 from buildbook.trade.records import GlassKind
 
-Place = Literal["door", "beside a door", "top", "shelf", "overhead", "panel"]
+Place = Literal["door", "beside a door", "top", "shelf", "overhead", "panel", "mirror", "picture", "lamp"]
+"""Where glass sits; `panel` is a side, a back or a fixed pane, `picture` the glass over a picture."""
 
 DEFERS = "Local building rules decide: ask the glazier or the local authority which class the place needs."
 

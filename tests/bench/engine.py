@@ -30,7 +30,7 @@ def walk(folder):
 for folder in sys.argv[1:]:
     walk(folder)
 """
-IMPORTS = "import buildbook.cli.commands, buildbook.book.bind"
+IMPORTS = "import buildbook.cli.commands.bind"
 BIND = ("-m", "buildbook", "bind")
 
 

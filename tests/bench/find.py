@@ -19,8 +19,9 @@ from pathlib import Path
 
 from playwright.sync_api import Browser, Page, Playwright, sync_playwright
 
+from buildbook.book.past.index_files import book_files
 from buildbook.book.past.records import RECORD, read_record
-from buildbook.book.past.search import book_files, find_in
+from buildbook.book.past.search import find_in
 from buildbook.problems import Problems
 from tests.conftest import CHROMIUM, FLAGS
 from tests.make_shelf import made_jobs, material, shop, write_book

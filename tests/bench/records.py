@@ -18,9 +18,12 @@ from typing import Any, get_type_hints
 
 import msgspec
 
-from buildbook.find.record import Excerpt, passages_of
-from buildbook.left import Cover, JobRecord, job_record, model
+from buildbook.find.model import Excerpt
+from buildbook.find.record import passages_of
+from buildbook.left import model
 from buildbook.left.codec import decoded, encoded
+from buildbook.left.model import Cover, JobRecord
+from buildbook.left.record import job_record
 from buildbook.summary import summarise
 from buildbook.words import Words
 from tests.make_shelf import job_of, made_jobs

@@ -2,7 +2,7 @@
 
 import pytest
 
-from buildbook.book import bind as binding
+from buildbook.book import bind_job as binding
 from buildbook.book.bind import bind
 from tests.conftest import every_file, noise
 
@@ -128,8 +128,9 @@ def test_a_truncated_photo_is_named_and_the_rest_goes_on(make_job, book):
 def test_progress_tells_every_photo(make_job, book):
     job = a_job(make_job, "one", **{"photos/a.jpg": noise(1), "photos/b.jpg": noise(2)})
     told = []
-    bind(job, book, progress=lambda what, done, of: told.append((done, of)))
-    assert told == [(0, 2), (1, 2), (2, 2)]
+    bind(job, book, progress=lambda *one: told.append(one))
+    assert [one[1:] for one in told if one[0] == "photos"] == [(0, 2), (1, 2), (2, 2)]
+    assert [one[1:] for one in told if one[0] == "jobs"] == [(0, 1), (1, 1)]
 
 
 def test_what_the_print_fonts_lack_is_told(make_job, book):

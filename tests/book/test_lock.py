@@ -4,6 +4,8 @@ import errno
 import fcntl
 import json
 import os
+import re
+import shutil
 import signal
 import subprocess
 import sys
@@ -115,6 +117,32 @@ def test_one_that_was_killed_while_it_wrote_is_finished_by_the_next(shelf, tmp_p
     first.send_signal(signal.SIGKILL)
     first.wait()
     assert bind(shelf, book).ok
+    assert is_as_bound_once(book, shelf, tmp_path)
+
+
+def test_one_that_is_stopped_from_the_keyboard_says_how_far_it_came_and_the_next_goes_on(
+    shelf, tmp_path, started
+):
+    for number in range(20):  # so many that it is in the middle when the second is done
+        shutil.copytree(shelf / "c", shelf / f"d{number:02}")
+    book = tmp_path / "book"
+    first = binding(started, shelf, book)
+    end = time.monotonic() + LONGEST_S
+    while len(list((book / OWN / "made" / "jobs").glob("*.json"))) < 9:  # so some are done and counted
+        assert time.monotonic() < end
+        assert first.poll() is None
+        time.sleep(0.002)
+    first.send_signal(signal.SIGINT)
+    out, err = first.communicate(timeout=LONGEST_S)
+    assert first.returncode == 130
+    assert out == ""
+    assert re.match(r"Stopped: [1-9][0-9]? of 23 jobs are done;", err)
+    assert "Traceback" not in err
+    left = {path.name for part in ("jobs", "handover") for path in (book / part).iterdir()}
+    assert not any(name.startswith(".") for name in left)
+    done = bind(shelf, book)
+    assert not done.jobs[0].redone
+    assert done.jobs[-1].redone
     assert is_as_bound_once(book, shelf, tmp_path)
 
 

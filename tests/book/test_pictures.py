@@ -8,7 +8,8 @@ from PIL import Image, ImageChops, ImageStat
 from buildbook.book.pictures import InFlight
 from buildbook.job.photos.decode import points_held
 from buildbook.render import photo
-from buildbook.render.photo import copies_of, encode
+from buildbook.render.copies import copies_of
+from buildbook.render.photo import encode
 
 
 def test_pictures_in_flight_never_hold_more_than_the_budget_but_for_one_alone():

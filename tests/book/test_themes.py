@@ -4,7 +4,8 @@ import os
 
 import pytest
 
-from buildbook.book.bind import bind, pages_of
+from buildbook.book.bind import bind
+from buildbook.book.bind_job import pages_of
 from buildbook.book.estimate import estimate
 from buildbook.book.sealed.pack import pack
 from buildbook.job import read_job

@@ -6,7 +6,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
 
-from buildbook.render.photo import SMALL_EDGE
+from buildbook.render.copies import SMALL_EDGE
 from tests.browser import RULES
 from tests.make_shelf import made_jobs, write_book
 

@@ -8,7 +8,8 @@ from dataclasses import fields, is_dataclass
 import pypdf
 import pytest
 
-from buildbook.book.bind import bind, pages_of
+from buildbook.book.bind import bind
+from buildbook.book.bind_job import pages_of
 from buildbook.job import read_job
 from buildbook.pages.client.piece import ClientPiece
 from buildbook.render.html.theme import theme_names

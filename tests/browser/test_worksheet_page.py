@@ -11,7 +11,7 @@ import pypdf
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 
-from buildbook.book.bind import pages_of
+from buildbook.book.bind_job import pages_of
 from buildbook.job import read_job
 from buildbook.job.quoted import read_quoted
 from buildbook.pages.drawn.ranges import RangeChart

@@ -60,8 +60,9 @@ INSIDE = {
 
 
 def test_a_finish_that_is_only_inside_is_not_where_cups_go():
-    assert not INSIDE & LINED.keys
-    outside_too = LINED.but(parts=(*LINED.job.parts, wood(name="Front", finish="b")))
+    desk = LINED.but(piece="desk")
+    assert not INSIDE & desk.keys
+    outside_too = desk.but(parts=(*LINED.job.parts, wood(name="Front", finish="b")))
     assert outside_too.keys & INSIDE == INSIDE
     assert LINED.facts.named("finish.inside", public=True) == ("shellac",)
     assert LINED.facts.named("finish.any", public=True) == ("hardwax oil",)

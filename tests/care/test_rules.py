@@ -3,6 +3,7 @@
 import pytest
 
 from buildbook.care import rules
+from buildbook.care.figures import figures, finish_figures
 from buildbook.care.rules import RuleError, called_for, read_rules
 from tests.care.cases import CASES
 from tests.care.pieces import BARE, WORDS
@@ -80,16 +81,17 @@ def test_a_rule_stands_back_only_for_one_that_is_itself_given():
 def test_nobody_reads_a_rule_beside_the_one_it_stands_back_for(key, stronger):
     both = CASES[key][0].but(parts=(*CASES[key][0].job.parts, *CASES[stronger][0].job.parts))
     other = CASES[stronger][0]
-    told = {name: getattr(other.job, name) for name in ("near", "drawers", "doors", "crosses_border")}
+    told = {
+        name: getattr(other.job, name) for name in ("near", "drawers", "doors", "crosses_border", "piece")
+    }
     both = both.but(**told).figured(mass=other.summary.mass)
     assert stronger in both.keys
     assert key not in both.keys
 
 
-def test_a_board_of_bare_oak_gets_only_what_any_wood_gets():
+def test_a_piece_of_no_known_kind_gets_only_what_any_wood_gets():
     assert BARE.keys == {
-        "clean-bare", "ammonia-silicone", "tannin-wood", "candle-heat", "rh-band", "direct-sun", "outdoor-use",
-        "renew-bare", "mend-open", "mend-joint", "storage", "wood-dust", "sensitising-species",
+        "clean-bare", "ammonia-silicone", "tannin-wood", "renew-bare", "mend-open", "mend-joint", "wood-dust", "irritant-dust", "hurt",
     }  # fmt: skip
 
 
@@ -138,3 +140,16 @@ def test_a_faulty_rule_is_named(change, said):
 def test_a_rule_that_stands_twice_is_named():
     with pytest.raises(RuleError, match="the rule a-rule stands twice"):
         read_rules({"facts": {"wood.any": ""}, "rule": [GOOD, GOOD]})
+
+
+@pytest.mark.parametrize("key", RULES)
+def test_a_text_names_only_what_every_piece_that_gets_it_has(key):
+    rule = RULES[key]
+    demanded = {fact.replace(".", "_").replace("-", "_") for fact in rule.all}
+    phrases = {
+        *figures(BARE.job, BARE.summary, WORDS),
+        *finish_figures(BARE.job, BARE.summary, WORDS, ()),
+        "named",
+    }
+    for part in WORDS.section(f"care.{key}"):
+        assert WORDS.names(f"care.{key}.{part}") <= demanded | phrases

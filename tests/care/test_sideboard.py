@@ -31,7 +31,7 @@ from tests.care.pieces import (
 from tests.conftest import SAMPLE
 
 MOST_AT_A_TIME = {
-    "now": 3, "week": 8, "month": 2, "year": 6, "seasons": 7, "moving": 5, "mend": 8, "caution": 9,
+    "now": 3, "week": 8, "month": 2, "year": 6, "seasons": 7, "moving": 5, "mend": 8, "caution": 11,
 }  # fmt: skip
 """What a tired person can take in at once, for a large piece of several materials."""
 
@@ -72,18 +72,18 @@ def sideboard():
 
 def test_it_gets_exactly_these_in_this_order(sideboard):
     assert [item.key for item in sideboard.care if item.severity == "warning"] == [
-        "oily-rags", "stone-weight", "tip-over", "magnets-children", "wood-dust",
+        "tip-fixing-year", "oily-rags", "stone-weight", "tip-over", "magnets-children", "wood-dust",
     ]  # fmt: skip
     assert [item.key for item in sideboard.care if item.severity == "caution"] == [
-        "ammonia-silicone", "tip-fixing-year", "magnets-year", "mend-joint", "glass-broken",
-        "sanding-dust-fire", "solvent-vapour", "sensitising-species", "heavy-lift", "moving-glass",
-        "outdoor-use", "glass-shelf-load", "magnets-implants", "candle-heat", "finger-pinch",
+        "ammonia-silicone", "magnets-year", "mend-joint", "glass-broken",
+        "sanding-dust-fire", "solvent-vapour", "heavy-lift", "moving-glass",
+        "outdoor-use", "glass-shelf-load", "tip-drawers", "no-television", "magnets-implants", "candle-heat", "hurt",
     ]  # fmt: skip
     assert [item.key for item in sideboard.care if item.severity == "note"] == [
-        "cure-before-use", "plasticiser-marks", "clean-hardwax-oil", "water-fair", "tannin-wood",
+        "cure-before-use", "plasticiser-marks", "clean-hardwax-oil", "water-fair", "tannin-wood", "floor-wet",
         "stone-slate", "glass-clean", "brass-unlacquered", "year-oiled", "hinge-screws", "drawer-wax",
-        "rh-band", "air-dry", "sticking", "direct-sun", "renew-hardwax-oil", "mend-hardwax-oil", "moving-out",
-        "formaldehyde-panels", "salvage-claims",
+        "rh-band", "air-dry", "sticking", "direct-sun", "renew-hardwax-oil", "mend-hardwax-oil", "after-damage",
+        "woodworm", "irritant-dust", "moving-out", "formaldehyde-panels", "salvage-claims",
     ]  # fmt: skip
     severities = [item.severity for item in sideboard.care]
     assert severities == sorted(severities, key=["warning", "caution", "note"].index)
@@ -120,19 +120,19 @@ def test_each_says_why_this_piece_gets_it(sideboard, key, why):
 
 def test_what_only_the_maker_needs_is_marked(sideboard):
     assert {item.key for item in sideboard.care if not item.for_client} == {
-        "wood-dust", "sanding-dust-fire", "salvage-claims",
+        "wood-dust", "irritant-dust", "sanding-dust-fire", "salvage-claims",
     }  # fmt: skip
 
 
 def test_a_whole_job_gets_no_more_than_an_owner_can_use():
     job = read_job(SAMPLE)
     read = [item for item in choose(job, summarise(job), WORDS) if item.for_client]
-    assert len(read) <= 40
+    assert len(read) <= 44
     times = Counter(item.season for item in read)
     assert set(times) == set(SEASONS)
     assert all(times[season] <= most for season, most in MOST_AT_A_TIME.items())
     assert {item.key for item in read if item.severity == "warning"} == {
-        "oily-rags", "tip-over", "magnets-children", "stone-weight",
+        "oily-rags", "tip-over", "tip-fixing-year", "magnets-children", "stone-weight",
     }  # fmt: skip
 
 

@@ -6,10 +6,10 @@ from dataclasses import replace
 from hypothesis import given
 from hypothesis import strategies as st
 
-from buildbook.find import build
 from buildbook.find.counting import counts_of, edition
+from buildbook.find.index import build
+from buildbook.find.model import FACETS, Excerpt, FindRecord
 from buildbook.find.packing import SIGNS, pack, pack_numbers, unpack, unpack_numbers
-from buildbook.find.record import FACETS, Excerpt, FindRecord
 from buildbook.find.settings import settings
 from buildbook.find.tokens import idle, joined, terms, tokens
 from tests.make_shelf import Searched

@@ -1,8 +1,9 @@
 """Why a job was found."""
 
-from buildbook.find import Excerpt, build, parse
+from buildbook.find.index import build
+from buildbook.find.model import Excerpt
 from buildbook.find.passage import CUT, why
-from buildbook.find.query import ask
+from buildbook.find.query import ask, parse
 from buildbook.find.settings import settings
 from tests.find.test_index import with_words
 

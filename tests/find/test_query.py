@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from buildbook.find import build, find
-from buildbook.find.query import parse, turned, within_slips
+from buildbook.find.index import build
+from buildbook.find.query import find, parse, turned, within_slips
 from tests.find.test_index import with_words
 
 SHELF = [

@@ -9,7 +9,8 @@ from pathlib import Path
 
 import pytest
 
-from buildbook.find import build, find
+from buildbook.find.index import build
+from buildbook.find.query import find
 from buildbook.find.tokens import tokens
 from buildbook.job import find_jobs, read_job
 from tests.make_shelf import job_of, made_jobs, searched

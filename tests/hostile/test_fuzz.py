@@ -13,7 +13,7 @@ import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
-from buildbook.book.bind import pages_of
+from buildbook.book.bind_job import pages_of
 from buildbook.book.estimate import estimate
 from buildbook.book.past.records import job_files
 from buildbook.book.past.search import find_in

@@ -261,7 +261,7 @@ def _apart(work: Callable[[], bytes], *, limited: bool = False) -> tuple[int, re
 
 def _warm() -> None:
     """What every job needs, read once before any is tried: tables, templates. Nothing of it starts a thread."""
-    from buildbook.book import bind
+    from buildbook.book import bind_job
     from buildbook.book.handover import BESIDE
     from buildbook.book.past.records import job_files
     from buildbook.job import read_job
@@ -269,11 +269,11 @@ def _warm() -> None:
     from buildbook.summary import summarise
 
     theme = load_theme("oilstone")
-    bind.theme_of = lambda *shop_and_folders: theme  # so that its templates are compiled once
+    bind_job.theme_of = lambda *shop_and_folders: theme  # so that its templates are compiled once
     with tempfile.TemporaryDirectory() as place:
         lay(Attack("plain", dict), Path(place))
         job = read_job(Path(place) / "shelf" / "job")
-        piece, log, cover, _ = bind.pages_of(job)
+        piece, log, cover, _ = bind_job.pages_of(job)
         theme.client_page(piece, fingerprint="", files=BESIDE)
         theme.log_page(log, "")
         job_files(job, summarise(job), cover)

@@ -43,8 +43,9 @@ def test_an_empty_record_lacks_everything_that_is_asked_for():
 
 def test_a_gap_says_who_asks_and_what_the_page_gains():
     assert [str(gap) for gap in record_gaps(replace(WHOLE, marks=""))] == [
-        "job.toml, marks: The record lacks how it is marked (Object ID)."
-        " With it the piece can be known as this one."
+        "job.toml, marks: The record lacks how it is marked (number, name, postal and electronic address)"
+        " (Object ID; Regulation (EU) 2023/988, article 9)."
+        " With it the piece can be known as this one, and who made it."
     ]
     assert [str(gap) for gap in record_gaps(replace(WHOLE, shop=Shop(name="The Workshop")))] == [
         "shop.toml, address: The record lacks a postal address (Regulation (EU) 2023/988, article 9)."

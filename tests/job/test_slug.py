@@ -7,7 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from buildbook.book.bind import bind, pages_of
+from buildbook.book.bind import bind
+from buildbook.book.bind_job import pages_of
 from buildbook.book.sealed.pack import pack
 from buildbook.book.sealed.verify import verify
 from buildbook.cli import main

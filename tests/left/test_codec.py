@@ -13,8 +13,9 @@ from hypothesis import strategies as st
 
 from buildbook.find.record import passages_of
 from buildbook.job import find_jobs, read_job
-from buildbook.left import Cover, JobRecord, job_record
 from buildbook.left.codec import decoded, encoded, read_as
+from buildbook.left.model import Cover, JobRecord
+from buildbook.left.record import job_record
 from buildbook.quantity.figures import figure
 from buildbook.summary import summarise
 from buildbook.words import Words

@@ -12,13 +12,14 @@ from html.parser import HTMLParser
 import pytest
 from outloud import check
 
-from buildbook.book.bind import bind, pages_of
+from buildbook.book.bind import bind
+from buildbook.book.bind_job import pages_of
 from buildbook.job import find_jobs, read_job
 from buildbook.pages.client.card import card_of
 from buildbook.pages.client.piece import Advice, Contact, Line, Picture, Told
 from buildbook.pages.reach import dialled
+from buildbook.render.copies import copies_of
 from buildbook.render.html.theme import load_theme, theme_names
-from buildbook.render.photo import copies_of
 from buildbook.render.print.booklet import care_booklet
 from buildbook.render.print.card import SIZES_MM, care_card
 from buildbook.render.print.letter import letter_pdf

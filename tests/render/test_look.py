@@ -117,7 +117,7 @@ def test_a_face_that_is_not_there_is_said(tmp_path):
 
 
 def test_one_section_is_replaced_by_its_file_and_a_page_by_a_block(tmp_path, make_job):
-    from buildbook.book.bind import pages_of
+    from buildbook.book.bind_job import pages_of
     from buildbook.job import read_job
 
     job = make_job("box", **{"job.toml": 'title = "A box"\nnumber = "7"\n'})

@@ -9,14 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from PIL import Image, ImageCms
 
-from buildbook.render.photo import (
-    LONG_EDGES,
-    SMALL_EDGE,
-    UnreadablePicture,
-    copies_of,
-    encode,
-    small_copies_of,
-)
+from buildbook.render.copies import LONG_EDGES, SMALL_EDGE, copies_of, small_copies_of
+from buildbook.render.photo import UnreadablePicture, encode
 
 FORMATS = {"jpg": "JPEG", "png": "PNG", "webp": "WEBP", "tif": "TIFF", "heic": "HEIF"}
 

@@ -48,7 +48,7 @@ NOT_AS_GERMAN_IS_SET = {
     "quotation marks are „…“": r"[\"“]\w|\w”|'|‘",
     "abbreviations are written out": r"\b(z\. ?B|d\. ?h|bzw|usw|etc|ggf|evtl|ca)\.",
     "a narrow space stands before a unit": r"\d [%a-z]{1,2}\b(?! )|\d%",
-    "a comma stands in a figure": r"\d\.\d",
+    "a comma stands in a figure": r"\b\d+\.\d",
     "one space between words, none before a mark": r"  | [.,;:!?]",
 }
 
@@ -173,11 +173,8 @@ def test_a_german_wood_is_found_and_a_loose_name_is_the_wood_that_grows_there(wr
         ("door", "Glastür; Schranktüren; Türgriff; Tuer links", "Natur; türkis; natürlich geölt; Kreatur"),
         ("drawer", "Schubkastenseite; Nähschubladen; Schubkästen", "Schablone"),
         ("blades", "Messerblock; Küchenmesser", "Durchmesser 30; Messerfurnier Eiche; Klingel"),
-        ("table", "Esstisch; Werkbank", "praktisch; Tischlerplatte"),
-        ("seat", "Eckbank; Stuhl; Armsessel", "Hobelbank; Bankeisen"),
         ("shelf", "Glasböden; Einlegeboden", "Schubkastenboden; Fußboden; Sideboard"),
         ("lid", "Truhendeckel; Schreibklappe", "Abdeckung; Klapptisch"),
-        ("bed", "Doppelbett", "Tablett; Brett; Parkett"),
         ("castor", "Lenkrollen", "Rollladen"),
         ("leather", "Rindsleder; Lederriemen", "Kunstleder; Feder"),
         ("padded", "Sitzpolster", "Kunststoff; Hilfsstoff"),

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from buildbook.book.past.records import BookRecords
+from buildbook.book.past.records import BookRecords, LeftRecord
 from buildbook.book.past.without import without_failing
 from buildbook.job.shop_model import Shop
-from buildbook.left import JobRecord
 from buildbook.pages.past.across import across_pages, newest_first
 from buildbook.pages.past.years import years_page
 from buildbook.problems import Problems
@@ -21,14 +20,14 @@ def across_files(
     record of a job is of an older binding. Raises `ThemeError`.
     """
 
-    def pages(records: Sequence[JobRecord]) -> dict[str, bytes]:
+    def pages(records: Sequence[LeftRecord]) -> dict[str, bytes]:
         return _pages(records, shop, theme, stale, len(found.without))
 
     return without_failing(pages, found.records, lambda record: record.key, problems)
 
 
 def _pages(
-    records: Sequence[JobRecord], shop: Shop, theme: Theme, stale: Mapping[str, str], missing: int
+    records: Sequence[LeftRecord], shop: Shop, theme: Theme, stale: Mapping[str, str], missing: int
 ) -> dict[str, bytes]:
     shelf = newest_first((record.used for record in records), stale, missing)
     pages = {f"{kind}.html": theme.across_page(page) for kind, page in across_pages(shelf, shop).items()}

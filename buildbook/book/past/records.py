@@ -7,25 +7,32 @@ words.js      the words of the job, for the page of past work, and for the termi
 from __future__ import annotations
 
 import os
-from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar
+
+import msgspec
 
 from buildbook.book.disk import write
 from buildbook.book.lock import second_list
+from buildbook.book.past.passages import read_passages
 from buildbook.find.counting import edition
-from buildbook.find.record import Excerpt, passages_of
+from buildbook.find.model import FindRecord
+from buildbook.find.record import passages_of
 from buildbook.job.model import Job
 from buildbook.job.plain_file import NotRead, read_plain
-from buildbook.left import Cover, JobRecord, job_record
-from buildbook.left.codec import decoded, encoded, read_as
+from buildbook.left.codec import Parts, decoded, encoded, read_as
+from buildbook.left.model import Cover, Entry, Used
+from buildbook.left.record import job_record
 from buildbook.limits import LEFT_BYTES
 from buildbook.render.html import search as scripts
 from buildbook.summary.model import Summary
 from buildbook.words import Words
 
 RECORD = "record.json"
+T = TypeVar("T")
 
 
 def job_files(job: Job, summary: Summary, cover: Cover | None) -> dict[str, bytes]:
@@ -38,21 +45,45 @@ def job_files(job: Job, summary: Summary, cover: Cover | None) -> dict[str, byte
     }
 
 
+@dataclass(frozen=True, eq=False)
+class LeftRecord:
+    """What a job left, each part read when it is asked for: most bindings change one job, and few of the pages."""
+
+    key: str
+    folder: Path
+    parts: Parts
+
+    @cached_property
+    def entry(self) -> Entry:
+        return _part(Entry, self.parts.entry)
+
+    @cached_property
+    def used(self) -> Used:
+        return _part(Used, self.parts.used)
+
+    @cached_property
+    def find(self) -> FindRecord:
+        """With the counts of this edition, if need be made anew from the words beside them."""
+        record = _part(FindRecord, self.parts.find)
+        passages = read_passages(self.folder) if record.counted != edition() else None
+        return record.recounted(passages) if passages is not None else record
+
+
 class BookRecords(NamedTuple):
     """The records of a book by the name of their job, and the jobs that were bound but have left none that is read:
     they are to be bound again.
     """
 
-    records: tuple[JobRecord, ...]
+    records: tuple[LeftRecord, ...]
     without: tuple[str, ...]
 
 
-def read_records(book: Path) -> BookRecords:
-    """Every job of a book, each record read once."""
-    found: list[JobRecord] = []
+def read_records(book: Path, whole: Collection[str] = ()) -> BookRecords:
+    """Every job of a book. `whole`: the names of jobs whose record is known to be one that we have written."""
+    found: list[LeftRecord] = []
     without: list[str] = []
     for folder in bound_folders(book):
-        record = read_record(folder)
+        record = read_record(folder, known=folder.name in whole)
         if record:
             found.append(record)
         else:
@@ -69,22 +100,30 @@ def bound_folders(book: Path) -> list[Path]:
     return [f for f in inside if not f.name.startswith(".") and os.path.lexists(f / write.LIST)]
 
 
-def read_record(folder: Path) -> JobRecord | None:
-    """The record of the job whose log is in a folder; None where there is none, or one that we have not written."""
+def read_record(folder: Path, *, known: bool = False) -> LeftRecord | None:
+    """The record of the job whose log is in a folder; None where there is none, or one that we have not written.
+
+    known  whether it is known to be ours, and need not be read whole to see
+    """
     data = _bytes_of(folder / RECORD)
-    record = decoded(data) if data is not None else None
-    if record is None or record.key != folder.name:
+    parts = read_as(Parts, data) if data is not None else None
+    if data is None or parts is None:
         return None
-    if record.find.counted == edition():
-        return record
-    passages = read_passages(folder)
-    return replace(record, find=record.find.recounted(passages)) if passages is not None else None
+    record = LeftRecord(folder.name, folder, parts)
+    return record if known or _is_whole(record, data) else None
 
 
-def read_passages(folder: Path) -> tuple[Excerpt, ...] | None:
-    """The words of the job whose log is in a folder; None where they cannot be read."""
-    data = _bytes_of(folder / scripts.WORDS)
-    return scripts.read_words(data) if data is not None else None
+def _is_whole(record: LeftRecord, data: bytes) -> bool:
+    whole = decoded(data)
+    if whole is None or whole.key != record.key:
+        return False
+    return whole.find.counted == edition() or read_passages(record.folder) is not None
+
+
+def _part(kind: type[T], part: msgspec.Raw) -> T:
+    read = read_as(kind, part)
+    assert read is not None  # a record that was written whole
+    return read
 
 
 @dataclass(frozen=True)

@@ -6,6 +6,7 @@ one is written only where its bytes differ.
 
 from __future__ import annotations
 
+import hashlib
 import json
 import os
 import time
@@ -17,8 +18,9 @@ from buildbook.book.disk import write
 from buildbook.book.faults import problem_of
 from buildbook.book.lock import second_list
 from buildbook.book.past.across import across_files
-from buildbook.book.past.records import RECORD, bound_folders, read_records, stale_jobs
-from buildbook.book.past.search import book_files
+from buildbook.book.past.index_files import book_files
+from buildbook.book.past.last import Last, without_collecting
+from buildbook.book.past.records import RECORD, BookRecords, bound_folders, read_records, stale_jobs
 from buildbook.book.past.without import NO_JOBS_FAULT, without_failing
 from buildbook.book.place import LOGS
 from buildbook.book.redo import decide as redo
@@ -27,7 +29,6 @@ from buildbook.book.redo.made import Made, keep_made, place_of, read_made
 from buildbook.book.redo.noted import FileFacts, FoundFile, Noted, found_at
 from buildbook.book.redo.program import imaging, program
 from buildbook.book.themes import theme_of
-from buildbook.job import find_jobs
 from buildbook.job.shop_model import Shop
 from buildbook.pages.past.list import ListedJob, listed, past_work, without_entry
 from buildbook.problems import Problem, Problems, any_error
@@ -41,9 +42,12 @@ _VALUE = "value"
 
 @dataclass(frozen=True)
 class ShelfNow:
-    """What a binding knows of a shelf: its folder, its shop, and which of its jobs are in the book as they are now."""
+    """What a binding knows of a shelf: its folder, whether that is a job itself, its shop, and which of its jobs are in
+    the book as they are now.
+    """
 
     folder: Path
+    is_job: bool
     shop: Shop
     bound: Collection[str]
     not_bound: Sequence[str]
@@ -68,32 +72,24 @@ def lay_top(book: Path, shelf: ShelfNow, inputs: Inputs, problems: Problems, *, 
             inputs=(*files, *_values(shelf, stale)),
             outputs=(),
         )
-        if before and _is_as_it_was(before, now, book, inputs):
+        last = Last(before, now, book)
+        if before and last.is_all_as_it_was:
+            if last.was_read or not inputs.is_settled(before, now.inputs):
+                anew = replace(before, inputs=now.inputs, begun_ns=now.begun_ns, done_ns=time.time_ns())
+                keep_made(place_of(book), anew)
             problems.extend(before.problems)
             return
         told = Problems()
-        written = _lay(book, shelf, theme, stale, told)
+        with without_collecting():
+            written = _lay(book, shelf, theme, stale, last, told)
         problems.extend(told)
         if not any_error(told):
-            outputs = redo.outputs_as_noted(book, written.items())
-            made = replace(now, outputs=outputs, done_ns=time.time_ns(), problems=told.ordered())
-            keep_made(place_of(book), made)
+            keep_made(place_of(book), replace(written, done_ns=time.time_ns(), problems=told.ordered()))
     except NO_JOBS_FAULT as fault:
         problems.add(problem_of(fault, book))
     except Exception as fault:  # a fault of ours at what no one job can be blamed for
         said = f"buildbook itself failed on the pages across jobs ({type(fault).__name__}: {fault})."
         problems.add(Problem("error", str(book), said, "Those of the last binding stay."))
-
-
-def _is_as_it_was(before: Made, now: Made, book: Path, inputs: Inputs) -> bool:
-    """Whether nothing need be made; then what was looked at anew is noted anew."""
-    if redo.what_changed(before, now.inputs):
-        return False
-    amiss, read = redo.what_is_amiss(before, book)
-    if not amiss and (read or not inputs.is_settled(before, now.inputs)):
-        anew = replace(before, inputs=now.inputs, begun_ns=now.begun_ns, done_ns=time.time_ns())
-        keep_made(place_of(book), anew)
-    return not amiss
 
 
 # -- what they are made of ---------------------------------------------------------------------------
@@ -108,7 +104,7 @@ def _stale(book: Path, shelf: ShelfNow) -> dict[str, str]:
 def _theme(shelf: ShelfNow) -> tuple[Theme, Path]:
     """The theme of the pages, and the folder in which a shop's own lies. Raises `ThemeError`."""
     folder = shelf.folder
-    if find_jobs(folder) == [folder]:
+    if shelf.is_job:
         return theme_of(shelf.shop, folder), Path(os.path.abspath(folder)).parent
     return theme_of(shelf.shop, None, folder), folder
 
@@ -132,11 +128,52 @@ def _values(shelf: ShelfNow, stale: Mapping[str, str]) -> tuple[Noted, ...]:
 
 
 def _lay(
-    book: Path, shelf: ShelfNow, theme: Theme, stale: Mapping[str, str], problems: Problems
-) -> dict[str, str]:
-    """Make and write the files. Name and SHA-256 of each that is in its place."""
+    book: Path, shelf: ShelfNow, theme: Theme, stale: Mapping[str, str], last: Last, problems: Problems
+) -> Made:
+    """Make and write the files, but for those that are made from what they were. What was made, with each file that is
+    in its place.
+    """
+    found = read_records(book, last.whole_records)
+    around = [
+        theme.name,
+        shelf.shop,
+        sorted(stale.items()),
+        list(shelf.not_bound),
+        found.without,
+        last.of_themes,
+    ]
+    makers = {
+        "list": ("entry", lambda: {INDEX: _list_page(found, shelf, theme, stale, problems)}),
+        "across": ("used", lambda: across_files(found, shelf.shop, theme, stale, problems)),
+        "search": ("find", lambda: book_files(found.records, shelf.shop, problems)),
+    }
+    groups: dict[str, str] = {}
+    kept: dict[str, str] = {}
+    files: dict[str, bytes] = {}
+    for group, (part, make) in makers.items():
+        groups[group] = _key_of(around, found, part)
+        as_is = last.files_of(group, groups[group])
+        kept |= as_is
+        files |= {} if as_is else make()
+    written = _write(book, files, kept, stale, problems)
+    outputs = redo.outputs_as_noted(book, written.items())
+    return replace(last.now, outputs=outputs, groups=groups, without=found.without)
+
+
+def _key_of(around: Sequence[object], found: BookRecords, part: str) -> str:
+    """One digest of what a group of pages is made from: the state of the shelf, and one part of every record."""
+    running = hashlib.sha256(repr(around).encode("utf-8", "backslashreplace"))
+    for record in found.records:
+        content = bytes(getattr(record.parts, part))
+        running.update(f"\n{record.key}\n{len(content)}\n".encode())
+        running.update(content)
+    return running.hexdigest()
+
+
+def _list_page(
+    found: BookRecords, shelf: ShelfNow, theme: Theme, stale: Mapping[str, str], problems: Problems
+) -> bytes:
     words = Words(shelf.shop.language)
-    found = read_records(book)
     jobs = [listed(record.entry, stale.get(record.key, "")) for record in found.records]
     jobs += [
         without_entry(key, stale.get(key) or words.text("shelf.without_record"), has_handover=True)
@@ -152,16 +189,18 @@ def _lay(
     def listing(some: Sequence[ListedJob]) -> bytes:
         return theme.shelf_page(past_work(some, language=shelf.shop.language, shop=shelf.shop.name)).encode()
 
-    page = without_failing(listing, jobs, lambda job: job.key, problems)
-    across = across_files(found, shelf.shop, theme, stale, problems)
-    files = {**book_files(found.records, shelf.shop, problems), **across, INDEX: page}
-    return _write(book, files, stale, problems)
+    return without_failing(listing, jobs, lambda job: job.key, problems)
 
 
 def _write(
-    book: Path, files: Mapping[str, bytes], stale: Mapping[str, str], problems: Problems
+    book: Path,
+    files: Mapping[str, bytes],
+    kept: Mapping[str, str],
+    stale: Mapping[str, str],
+    problems: Problems,
 ) -> dict[str, str]:
-    """Write what differs. The list goes first: what it names is ours, whatever comes in between.
+    """Write what differs. The list goes first: what it names is ours, whatever comes in between. Name and SHA-256 of
+    each file that is in its place, with the `kept` ones, which are there already.
 
     A file of the maker's in the place of one is told, and the others are written.
     """
@@ -171,8 +210,8 @@ def _write(
     theirs = {
         name for name in digests if name not in known and name not in as_is and os.path.lexists(book / name)
     }
-    ours = {name: digest for name, digest in digests.items() if name not in theirs}
-    facts = {"schema": 1, "stale": dict(sorted(stale.items())), "files": ours}
+    ours = {**kept, **{name: digest for name, digest in digests.items() if name not in theirs}}
+    facts = {"schema": 1, "stale": dict(sorted(stale.items())), "files": dict(sorted(ours.items()))}
     content = as_text(facts).encode()
     lists = (write.LIST, second_list(book).relative_to(book).as_posix())
     for name in lists:

@@ -71,9 +71,10 @@ def outputs_as_noted(book: Path, names: Iterable[tuple[str, str]]) -> tuple[Note
     return tuple(Noted(name, found_at(name, f"{top}/{name}").facts, digest) for name, digest in sorted(names))
 
 
-def what_is_amiss(before: Made, book: Path) -> tuple[list[str], bool]:
-    """Each file of a book that is not as it was made, in words; and whether one had to be read to know."""
-    amiss, read = [], False
+def what_is_amiss(before: Made, book: Path) -> tuple[dict[str, str], bool]:
+    """Each file of a book that is not as it was made, by its name, in words; and whether one had to be read to know."""
+    amiss: dict[str, str] = {}
+    read = False
     top = os.fspath(book)
     for one in before.outputs:
         found = found_at(one.name, f"{top}/{one.name}")
@@ -82,5 +83,5 @@ def what_is_amiss(before: Made, book: Path) -> tuple[list[str], bool]:
         read = True
         if found.facts != one.facts or content_of(found, limits.PICTURE_BYTES, top) != one.content:
             gone = found.facts.kind == MISSING
-            amiss.append(f"{one.name} of the book {'is gone' if gone else 'was touched'}")
+            amiss[one.name] = f"{one.name} of the book {'is gone' if gone else 'was touched'}"
     return amiss, read

@@ -20,13 +20,15 @@ from buildbook.book.redo.noted import Noted
 from buildbook.book.sealed.seal import NOT_SEALED, Fingerprints
 from buildbook.job.photos.headers import PhotoHeader
 from buildbook.job.plain_file import NotRead, read_plain
+from buildbook.job.slug import JobSlug
 from buildbook.left.codec import read_as
 from buildbook.limits import LEFT_BYTES
 from buildbook.problems import Problem
 from buildbook.render.print.typeset import LeftOut
 
-_SCHEMA = 1  # raised when what a record holds means something else
+_SCHEMA = 2  # raised when what a record holds means something else
 _DIGEST_LETTERS = 64
+_UNNAMED = JobSlug("", False)
 
 
 @dataclass(frozen=True)
@@ -46,6 +48,8 @@ class Made:
     begun_ns  when the inputs were noted; done_ns: when the outputs were, in nanoseconds since 1970
     themes    the names of the theme and of those it comes after, which say where files of themes lie
     headers   of photos, by the digest of their content; prints: by their names
+    named     the slug of a job, and whether it states an address
+    without   jobs that had left no record; groups: what each of the pages across jobs was made from, as one digest
     """
 
     schema: int = _SCHEMA
@@ -60,6 +64,9 @@ class Made:
     sealed: Fingerprints = NOT_SEALED
     headers: Mapping[str, PhotoHeader] = field(default_factory=dict)
     prints: Mapping[str, KeptPrint] = field(default_factory=dict)
+    named: JobSlug = _UNNAMED
+    without: tuple[str, ...] = ()
+    groups: Mapping[str, str] = field(default_factory=dict)
 
 
 def place_of(book: Path, key: str = "") -> Path:

@@ -10,8 +10,8 @@ from importlib import metadata
 from pathlib import Path
 
 import buildbook
+from buildbook.render.copies import RECIPE
 from buildbook.render.html.theme import theme_names
-from buildbook.render.photo import RECIPE
 
 IMAGING = ("pillow", "pillow-heif")
 """What decodes and encodes photos."""

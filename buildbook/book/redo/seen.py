@@ -19,6 +19,7 @@ from buildbook.book.sealed.seal import Fingerprints
 from buildbook.job.model import Photo
 from buildbook.job.photos.headers import KnownPhoto, PhotoHeader
 from buildbook.job.places import job_name
+from buildbook.job.slug import named
 from buildbook.problems import Problem
 
 
@@ -110,12 +111,13 @@ class Seen:
             sealed=sealed,
             headers={p.digest: PhotoHeader(p.width, p.height, p.taken) for p in written.photos},
             prints=written.prints,
+            named=named(self.path),
         )
         keep_made(place_of(self.book, job_name(self.path)), made)
 
 
-def look(path: Path, book: Path, inputs: Inputs, *, again: bool) -> Seen:
-    """Look at a job, and at what the book has of it. What had to be read to know is noted anew."""
+def look(path: Path, book: Path, inputs: Inputs, *, again: bool = False, notes: bool = True) -> Seen:
+    """Look at a job, and at what the book has of it. What had to be read to know is noted anew, where it `notes`."""
     place = place_of(book, job_name(path))
     before = None if again else read_made(place)
     themes = before.themes if before else ()
@@ -127,10 +129,23 @@ def look(path: Path, book: Path, inputs: Inputs, *, again: bool) -> Seen:
     if before is None:
         return replace(seen, why=(redo.ASKED if again else redo.NEVER_MADE,))
     amiss, read = redo.what_is_amiss(before, book)
-    changes = [*redo.what_changed(before, noted), *amiss]
-    if not changes and (read or not inputs.is_settled(before, noted)):
+    changes = [*redo.what_changed(before, noted), *amiss.values()]
+    if notes and not changes and (read or not inputs.is_settled(before, noted)):
         keep_made(place, replace(before, inputs=noted, begun_ns=inputs.begun_ns, done_ns=time.time_ns()))
     return replace(seen, why=redo.told(changes))
+
+
+def as_before(path: Path, book: Path, inputs: Inputs, *, notes: bool = True) -> Made | None:
+    """The record of a job that the book has as it is now; None for one that is to be bound. Nothing is read of a job
+    without a record.
+    """
+    try:
+        if read_made(place_of(book, job_name(path))) is None:
+            return None
+        seen = look(path, book, inputs, notes=notes)
+    except OSError:  # what it is will be told when it is bound
+        return None
+    return None if seen.why else seen.before
 
 
 def _shelf(job: Path) -> Path:

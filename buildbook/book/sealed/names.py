@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from buildbook.book.disk.write import SEAL
-from buildbook.render.photo import COPY_NAME
+from buildbook.render.copies import COPY_NAME
 
 PAGE, CARD, BOOKLET = "index.html", "care-card.pdf", "care-booklet.pdf"
 CALENDAR, RECORD = "care.ics", "piece.jsonld"

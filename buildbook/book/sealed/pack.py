@@ -12,7 +12,8 @@ import zipfile
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from buildbook.book.bind import bind, pages_of
+from buildbook.book.bind import bind
+from buildbook.book.bind_job import pages_of
 from buildbook.book.disk import write
 from buildbook.book.pictures import Progress, picture_files
 from buildbook.book.sealed.seal import NOT_SEALED, Fingerprints
@@ -24,8 +25,8 @@ from buildbook.job.places import in_a_job
 from buildbook.job.slug import slug_of
 from buildbook.pages.client.piece import ClientPiece
 from buildbook.problems import Problem
+from buildbook.render.copies import LONG_EDGES, copies_of
 from buildbook.render.html.theme import Theme
-from buildbook.render.photo import LONG_EDGES, copies_of
 
 MOST_MAILED = 3_000_000  # bytes: what mail servers and patience still take
 _FIRST_DAY = (1980, 1, 1, 0, 0, 0)  # the earliest that an archive can state

@@ -9,12 +9,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from functools import cache
 from typing import Any
 
 from buildbook.estimate.likeness.traits import Traits
 from buildbook.estimate.model import Compared
 from buildbook.estimate.settings import Trait, likeness_rules
+from buildbook.trade.kinds import kind_of
 
 Ranges = Mapping[str, float]
 """How far the logarithms of a trait lie apart on the shelf, by trait."""
@@ -85,18 +85,10 @@ def _same(here: str, there: str, _: float) -> float:
     heads = [text.replace("-", " ").split()[-1] for text in (here, there)]
     if heads[0].endswith(heads[1]) or heads[1].endswith(heads[0]):
         return rules.same_head
-    return rules.family_alike if _families(here) & _families(there) else 0.0
-
-
-@cache
-def _families(piece: str) -> frozenset[str]:
-    """The families that the words of a piece belong to; a German compound by its end."""
-    words = piece.replace("-", " ").split()
-    return frozenset(
-        name
-        for name, pieces in likeness_rules().families.items()
-        if any(word.endswith(kind) for word in words for kind in pieces)
-    )
+    kinds = (kind_of(here), kind_of(there))
+    if kinds[0] is None or kinds[1] is None or kinds[0].family != kinds[1].family:
+        return 0.0
+    return rules.same_head if kinds[0] is kinds[1] else rules.family_alike
 
 
 def _sizes(here: Any, there: Any, span: float) -> float | None:

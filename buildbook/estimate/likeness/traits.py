@@ -57,8 +57,8 @@ def traits_of(job: Job, summary: Summary, words: Words) -> Traits:
         "joinery": _words(job.joinery),
         "finish": frozenset(finishes),
         "parts": float(parts) if known else None,
-        "doors": float(job.doors),
-        "drawers": float(job.drawers),
+        "doors": float(job.doors or 0),
+        "drawers": float(job.drawers or 0),
         "panes": float(panes) if known else None,
         "tags": _words(job.tags),
         "stands": job.stands or None,
@@ -70,8 +70,8 @@ def traits_of(job: Job, summary: Summary, words: Words) -> Traits:
         "joinery": ", ".join(job.joinery),
         "finish": ", ".join(finishes.values()),
         "parts": str(parts) if known else "",
-        "doors": str(job.doors),
-        "drawers": str(job.drawers),
+        "doors": str(job.doors or 0),
+        "drawers": str(job.drawers or 0),
         "panes": str(panes) if known else "",
         "tags": ", ".join(job.tags),
         "stands": words.text(f"estimate.stands.{job.stands}") if job.stands else "",
@@ -89,7 +89,7 @@ def drivers_of(job: Job, summary: Summary) -> dict[str, float]:
         "finish_area": math.fsum(use.area_m2 * use.coats for use in summary.finish),
         "panes": float(_count(job, ("glass",))),
         "hardware": float(sum(part.qty for part in job.parts if part.kind == "hardware" and _counts(part))),
-        "doors_drawers": float(job.doors + job.drawers),
+        "doors_drawers": float((job.doors or 0) + (job.drawers or 0)),
     }
 
 

@@ -99,7 +99,7 @@ def scaled_drivers(
     }
     out["none"] = Range(1.0, 1.0, 1.0)
     if enquiry.doors or enquiry.drawers:
-        out["doors_drawers"] = _stated(enquiry.doors + enquiry.drawers)
+        out["doors_drawers"] = _stated((enquiry.doors or 0) + (enquiry.drawers or 0))
     if enquiry.joints is not None:
         out["joints"] = _stated(enquiry.joints)
     return out

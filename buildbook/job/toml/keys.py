@@ -10,7 +10,10 @@ from buildbook.job.model import STANDS
 from buildbook.job.toml.hanging_keys import FASTENER, HANGING, WALL
 from buildbook.job.toml.key import BOTH, LETTER, PAGE, STAYS, Key, Leaves, Table
 
-NEAR = ("radiator", "stove", "window", "sun", "underfloor heating", "vent", "kitchen", "bathroom")
+NEAR = (
+    "radiator", "heater", "underfloor heating", "vent", "stove", "fireplace", "hob", "oven", "window", "sun",
+    "conservatory", "kitchen", "sink", "bathroom", "laundry", "cellar",
+)  # fmt: skip
 """What may stand near a piece and matters to its wood and finish."""
 
 OVERALL = Table(

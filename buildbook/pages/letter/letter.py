@@ -135,11 +135,22 @@ def _changes(job: Job, phrases: Phrases) -> Iterator[str]:
 # -- cautions ----------------------------------------------------------------------------------------
 
 
+@dataclass(frozen=True)
+class LetterWords:
+    """How the letter speaks of a rule of care: in the words of `key`, or only where the piece crosses a border."""
+
+    key: str
+    only_abroad: bool
+
+
 @cache
-def cautions_said() -> dict[str, bool]:
-    """The rules of care that a letter speaks of, in its order; whether only of a piece that crosses a border."""
+def cautions_said() -> dict[str, LetterWords]:
+    """The rules of care that a letter speaks of, in its order."""
     text = resources.files(__package__).joinpath("letter.toml").read_text(encoding="utf-8")
-    return {row["rule"]: row.get("only_abroad", False) for row in tomllib.loads(text)["caution"]}
+    return {
+        row["rule"]: LetterWords(row.get("said_as", row["rule"]), row.get("only_abroad", False))
+        for row in tomllib.loads(text)["caution"]
+    }
 
 
 def _cautions(estimate: Estimate, phrases: Phrases) -> tuple[Caution, ...]:
@@ -148,14 +159,18 @@ def _cautions(estimate: Estimate, phrases: Phrases) -> tuple[Caution, ...]:
     if not job.parts:
         job = replace(job, parts=drafted_from_woods(job))
     called = {item.key for item in choose(job, estimate.summary, phrases.words)}
-    protected = facts_of(job, estimate.summary, phrases.words).named("wood.cites", public=True)
+    protected = facts_of(job, estimate.summary, phrases.words).named("wood.cites-goods", public=True)
     woods = phrases.listed(protected) or phrases("letter.one_of_its_woods")
+    given = dict.fromkeys(
+        said.key
+        for rule, said in cautions_said().items()
+        if rule in called and (job.crosses_border or not said.only_abroad)
+    )
     return tuple(
         Caution(
             key,
             phrases(f"letter.caution.{key}.title"),
             phrases(f"letter.caution.{key}.text", woods=woods),
         )
-        for key, only_abroad in cautions_said().items()
-        if key in called and (job.crosses_border or not only_abroad)
+        for key in given
     )

@@ -13,8 +13,8 @@ from importlib import resources
 from typing import Any
 
 from buildbook.find.index import Index
+from buildbook.find.model import Excerpt
 from buildbook.find.packing import SIGNS, pack
-from buildbook.find.record import Excerpt
 from buildbook.find.settings import settings
 from buildbook.find.tokens import language, pattern
 from buildbook.left.codec import read_as

@@ -41,10 +41,10 @@ from buildbook.pages.worksheet.sheet import Worksheet
 from buildbook.problems import listed
 from buildbook.quantity.figures import figure
 from buildbook.render.colour import Accent, accent
+from buildbook.render.copies import Copy, copies_of, small_copies_of
 from buildbook.render.drawing import drawing
 from buildbook.render.html.prose import prose
 from buildbook.render.look import Look, look_of
-from buildbook.render.photo import Copy, copies_of, small_copies_of
 from buildbook.words import Words
 
 _PACKAGE = Path(__file__).resolve().parents[2]

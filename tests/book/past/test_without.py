@@ -8,7 +8,8 @@ import pytest
 import buildbook.book.bind
 import buildbook.book.estimate
 import buildbook.book.past.across
-import buildbook.book.past.search
+import buildbook.book.past.index_files
+import buildbook.book.past.shelf_search
 import buildbook.book.past.top
 import buildbook.job.proof
 from buildbook.book.bind import bind
@@ -58,7 +59,7 @@ def keys(some):
 
 
 def test_find_answers_without_it(shelf, monkeypatch):
-    failing(monkeypatch, buildbook.book.past.search, "summarise")
+    failing(monkeypatch, buildbook.book.past.shelf_search, "summarise")
     problems = Problems()
     _, found = find_in(shelf, "oak", None, problems)
     assert {job.key for job in found} == {"good-one", "good-two"}
@@ -67,7 +68,7 @@ def test_find_answers_without_it(shelf, monkeypatch):
 
 
 def test_find_builds_its_index_without_it(shelf, monkeypatch):
-    failing(monkeypatch, buildbook.book.past.search, "build", lambda records: keys(records))
+    failing(monkeypatch, buildbook.book.past.shelf_search, "build", lambda records: keys(records))
     problems = Problems()
     _, found = find_in(shelf, "oak", None, problems)
     assert {job.key for job in found} == {"good-one", "good-two"}
@@ -109,7 +110,7 @@ def test_an_estimate_goes_on_without_it(step, key, shelf, make_job, tmp_path, mo
     [
         (buildbook.book.past.top, "past_work", keys),
         (buildbook.book.past.across, "across_pages", lambda shelf: keys(shelf.records)),
-        (buildbook.book.past.search, "build", keys),
+        (buildbook.book.past.index_files, "build", keys),
     ],
     ids=["the list", "the pages across jobs", "the index"],
 )

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 import buildbook
-from buildbook.book import bind as binding
+from buildbook.book import bind_job as binding
 from buildbook.book import pictures
 from buildbook.book.bind import bind
 from buildbook.book.disk import write

@@ -17,7 +17,7 @@ from buildbook.book.sealed import seal
 from buildbook.book.sealed.names import ALWAYS, is_ours, shown
 from buildbook.book.sealed.verify import verify
 from buildbook.cli import main
-from buildbook.render.photo import copies_of
+from buildbook.render.copies import copies_of
 from tests.book.forger import TOP, Record, packed, records_of
 from tests.conftest import every_file
 

@@ -96,7 +96,9 @@ def test_pieces_by_name_and_family():
     assert kind("hall bench", "garden bench") == pytest.approx(likeness_rules().same_head)
     assert kind("esstisch", "tisch") == pytest.approx(likeness_rules().same_head)
     assert kind("cupboard", "dresser") == pytest.approx(likeness_rules().family_alike)
-    assert kind("chair", "bookcase") == 0
+    assert kind("kommode", "chest of drawers") == pytest.approx(likeness_rules().same_head)
+    assert kind("tv stand", "anrichte") == pytest.approx(likeness_rules().family_alike)
+    assert kind("chair", "bookcase") == kind("stand", "tv stand of sorts") == 0
 
 
 def test_more_parts_change_nothing_of_how_hours_are_weighed(shelf):

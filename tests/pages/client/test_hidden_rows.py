@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from buildbook.book.bind import pages_of
+from buildbook.book.bind_job import pages_of
 from buildbook.job import find_jobs, read_job
 
 TESTS = Path(__file__).resolve().parents[2]

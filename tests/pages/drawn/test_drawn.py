@@ -3,7 +3,7 @@
 from dataclasses import asdict, replace
 from datetime import date
 
-from buildbook.book.bind import pages_of
+from buildbook.book.bind_job import pages_of
 from buildbook.job.model import Finish, Job, Part, Size
 from buildbook.pages.drawn.finish_line import finish_lines
 from buildbook.pages.drawn.front import front_view

@@ -5,7 +5,7 @@ from datetime import date
 import pytest
 from dateutil.rrule import rrulestr
 
-from buildbook.book.bind import pages_of
+from buildbook.book.bind_job import pages_of
 from buildbook.job import read_job
 from buildbook.render.beside.calendar import care_calendar
 from tests.conftest import SAMPLE

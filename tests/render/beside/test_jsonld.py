@@ -5,7 +5,7 @@ import json
 import pytest
 from pyld import jsonld
 
-from buildbook.book.bind import pages_of
+from buildbook.book.bind_job import pages_of
 from buildbook.job import read_job
 from buildbook.render.beside.jsonld import piece_jsonld
 from tests.conftest import SAMPLE

@@ -5,12 +5,13 @@ from dataclasses import replace
 
 import pytest
 
-from buildbook.book.bind import pages_of
+from buildbook.book.bind_job import pages_of
 from buildbook.job import read_job
 from buildbook.pages.client.card import card_of
 from buildbook.pages.client.piece import FinishStory, Material, Picture, Told
+from buildbook.render.copies import copies_of
 from buildbook.render.html.theme import load_theme
-from buildbook.render.photo import copies_of, encode
+from buildbook.render.photo import encode
 from buildbook.render.print.booklet import care_booklet
 from buildbook.render.print.card import care_card
 from buildbook.render.print.passage import blocks

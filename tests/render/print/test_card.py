@@ -8,7 +8,7 @@ import segno
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from buildbook.book.bind import pages_of
+from buildbook.book.bind_job import pages_of
 from buildbook.job import read_job
 from buildbook.pages.client.card import THINGS, card_of
 from buildbook.pages.client.piece import Due, Material, Short

@@ -18,7 +18,7 @@ _SHOWN = 25
 """How many answers are printed in full; more of them are named only."""
 
 
-def run_keys(options: argparse.Namespace) -> int:
+def run(options: argparse.Namespace) -> int:
     word = " ".join(options.word)
     if not word:
         return _list(options.json)

@@ -1,0 +1,51 @@
+"""What is searched of a job, as records: `record` makes them of one, `index` an index of many."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from typing import NamedTuple
+
+from buildbook.find.counting import Counts, counts_of, edition
+
+FACETS = ("piece", "wood", "finish", "joinery", "metal")
+"""Facets whose values are words of the job; year, hours and size are worked out from figures."""
+
+
+class Excerpt(NamedTuple):
+    """A stretch of a job's words: the field, where in the job (a day, a part), and the text."""
+
+    field: str
+    where: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class FindRecord:
+    """What is searched of one job. `day` is that of delivery, else of the last dated thing, as ISO 8601, maybe empty.
+
+    sides   overall sizes that are known, in tenths of a millimetre. facets: values by the names of `FACETS`.
+    counts  how often each word stands in each field; counted: the edition of counting that they are of.
+    """
+
+    key: str
+    title: str
+    day: str
+    hours_h: float
+    sides: tuple[int, ...]
+    facets: dict[str, tuple[str, ...]]
+    counted: str
+    counts: Counts
+
+    @property
+    def page(self) -> str:
+        """Its build log, as seen from the top of the book."""
+        return f"jobs/{self.key}/index.html"
+
+    @property
+    def year(self) -> str:
+        return self.day[:4]
+
+    def recounted(self, passages: Iterable[Excerpt]) -> FindRecord:
+        """The record with the counts of this edition. passages: the words that it was made from."""
+        return replace(self, counted=edition(), counts=counts_of(passages))

@@ -1,0 +1,55 @@
+"""What only the maker can tell, for `proof`: what kind of piece it is, where its glass sits, which parts bear a
+finish that their rows do not name.
+
+In: `Job`. Out: warnings. Nothing here keeps a job from being bound: of what is not known, only what is true of any
+piece is told.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from buildbook.job.finished import finishes_taken
+from buildbook.job.glazing import place_of
+from buildbook.job.model import Job
+from buildbook.job.text import shown
+from buildbook.problems import Problem, listed
+from buildbook.trade.kinds import kind_of, nearest
+
+_USUAL = ("dining table", "chair", "cabinet", "bench", "box")
+"""Kinds to name where none is near."""
+
+
+def open_questions(job: Job) -> list[Problem]:
+    """A warning for each thing that care has to know and the job does not tell."""
+    return [*_kind(job), *_glass(job), *finishes_taken(job)]
+
+
+def _kind(job: Job) -> Iterator[Problem]:
+    said = job.piece or job.title
+    if not said or kind_of(job.piece, job.title):
+        return  # that nothing is said is a gap of the record
+    where = "" if job.piece else " (the title; there is no “piece”)"
+    near = tuple(f"“{name}”" for name in nearest(said))
+    usual = tuple(f"“{name}”" for name in _USUAL)
+    yield Problem(
+        "warning",
+        "job.toml",
+        f"{shown(said)}{where} names no kind of piece that is known here:"
+        " the page says of its care only what is true of any piece.",
+        f"Write piece = … with what it is, such as {listed(near or usual, 'or')}; more words may stand in the title.",
+        field="piece",
+    )
+
+
+def _glass(job: Job) -> Iterator[Problem]:
+    for part in job.parts:
+        if part.kind == "glass" and place_of(part, job) is None:
+            yield Problem(
+                "warning",
+                "parts.csv",
+                f"Where the glass {shown(part.name)} sits is not told, nor so whether somebody can fall against it.",
+                "Name the part by its place: “Door pane”, “Glass shelf”, “Glass top”, “Side pane”.",
+                row=part.row,
+                field="part",
+            )

@@ -1,0 +1,68 @@
+"""`proof` asks what only the maker can tell: what the piece is, where its glass sits; and only then."""
+
+from dataclasses import replace
+
+import pytest
+
+from buildbook.job.asked import open_questions
+from buildbook.job.model import Job, Part
+from buildbook.job.proof import proof
+
+PANE = Part(7, "Pane", 2, "glass", "float glass", key="float")
+
+
+def said(job):
+    return [str(problem) for problem in open_questions(job)]
+
+
+def test_an_unknown_kind_is_asked_about_with_the_nearest_and_what_to_write():
+    assert said(Job(folder="a-job", piece="gossip stand", title="Something for the hall")) == [
+        "job.toml, piece: “gossip stand” names no kind of piece that is known here: the page says of its care only what"
+        " is true of any piece. Write piece = … with what it is, such as “moses basket stand”, “night stand” or “TV stand”;"
+        " more words may stand in the title."
+    ]
+
+
+def test_a_title_that_names_no_kind_is_asked_about_where_there_is_no_piece():
+    (question,) = said(Job(folder="a-job", title="For Anna"))
+    assert "“For Anna” (the title; there is no “piece”)" in question
+    assert "“dining table”" in question
+
+
+@pytest.mark.parametrize(
+    "job",
+    [
+        Job(folder="a-job"),
+        Job(folder="a-job", piece="Kommode"),
+        Job(folder="a-job", title="Bookcase for a stair"),
+        Job(folder="a-job", piece="stand", title="Plant stand"),
+    ],
+)
+def test_what_is_known_or_not_written_at_all_is_not_asked(job):
+    assert said(job) == []
+
+
+def test_glass_is_asked_about_where_nothing_tells_its_place():
+    cabinet = Job(folder="a-job", piece="display cabinet", parts=(PANE,))
+    (question,) = open_questions(cabinet)
+    assert (question.file, question.row, question.field, question.severity) == (
+        "parts.csv",
+        7,
+        "part",
+        "warning",
+    )
+    assert "“Pane”" in question.message
+    told = (
+        replace(cabinet, doors=2),
+        replace(cabinet, piece="coffee table"),
+        replace(cabinet, parts=(replace(PANE, name="Side pane"),)),
+        replace(cabinet, parts=(replace(PANE, name="Glastür links"),)),
+        replace(cabinet, parts=(replace(PANE, key="mirror", material="mirror"),)),
+    )
+    assert [open_questions(job) for job in told] == [[]] * len(told)
+
+
+def test_proof_asks_it(tmp_path):
+    (tmp_path / "job.toml").write_text('piece = "contraption"\n', encoding="utf-8")
+    ((_, problems),) = proof(tmp_path).jobs
+    assert any("names no kind of piece" in problem.message for problem in problems)
