@@ -24,11 +24,16 @@ def finished(job: Job, problems: Problems) -> Job:
     bottom of a drawer are as often left bare. Finishes that only lie beneath another stand last in its schedule.
     """
     keys = {finish.key.casefold(): finish.key for finish in job.finishes}
-    beneath = {finish.over for finish in job.finishes}
-    tops = [finish.key for finish in job.finishes if finish.key not in beneath]
+    tops = _tops(job)
     rows = tuple(_finished(part, keys, tops, problems) for part in job.parts)
     job = replace(job, parts=rows)
     return replace(job, finishes=tuple(sorted(job.finishes, key=lambda finish: job.is_beneath(finish.key))))
+
+
+def _tops(job: Job) -> list[str]:
+    """The finishes that lie beneath no other."""
+    beneath = {finish.over for finish in job.finishes}
+    return [finish.key for finish in job.finishes if finish.key not in beneath]
 
 
 def _finished(part: Part, keys: Mapping[str, str], tops: list[str], problems: Problems) -> Part:
@@ -77,9 +82,9 @@ def finishes_taken(job: Job) -> list[Problem]:
     found = []
     if taken:
         woods = _few([part.name for part in taken])
-        told = f"No finish is written for {woods}: {shown(taken[0].finish)}, the only one, was taken."
+        told = f"No finish is written for {woods}: {shown(taken[0].finish)}, the only one on top, was taken."
         found.append((told, "Write it in the column finish, or faces none."))
-    if (sheets := sheets_without(job)) and (taken or len(job.finishes) == 1):
+    if (sheets := sheets_without(job)) and (taken or len(_tops(job)) == 1):
         hint = "Write it in the column finish where they bear one, else faces none."
         found.append((f"No finish is written for sheets ({_few(sheets)}): none was taken.", hint))
     return [Problem("warning", parts.FILE, told, hint, field="finish") for told, hint in found]

@@ -94,7 +94,8 @@ def finish_use(job: Job, finish: Finish) -> FinishUse:
     area_m2 = math.fsum(map(_area_m2, bearing))
     if unsaid := list(dict.fromkeys(part.name for part in bearing if part.finish_assumed)):
         assumed.append(f"no finish is written for {listed(unsaid)}: this one was taken")
-    if len(job.finishes) == 1 and (sheets := sheets_without(job)):
+    only_top = not any(other.key != finish.key and not job.is_beneath(other.key) for other in job.finishes)
+    if only_top and (sheets := sheets_without(job)):
         assumed.append(f"no finish is written for sheets ({listed(sheets)}): none was taken")
     coats = len(finish.coats)
     if not coats and family.coats:

@@ -109,6 +109,26 @@ ALSO_GETS = {
 }
 
 STILL_WITHOUT = {
+    "treated-wood: with an oil in many words": (
+        "treated-wood",
+        piece(wood(note="treated with two thin coats of Danish oil"), wood(name="oil-treated rail")),
+    ),
+    "treated-wood: boards of a deck": ("treated-wood", piece(wood("ipe", material="ipe decking"))),
+    "outdoor-grey: a film": ("outdoor-grey", finished("spar-varnish", use="in the garden")),
+    "outdoor-grey: beech": ("outdoor-grey", piece(wood("european-beech"), use="in the garden")),
+    "isocyanate: an acid hardener": (
+        "isocyanate",
+        piece(wood(finish="a"), finishes=[coated("conversion-varnish", "a", two_part=True)]),
+    ),
+    "cure-before-use: what never hardens": ("cure-before-use", finished("mineral-oil", delivered=None)),
+    "finish-indoors-only: its maker sells it for outdoors": (
+        "finish-indoors-only",
+        piece(wood(finish="a"), finishes=[coated("hardwax-oil", "a", exterior=True)], use="in the garden"),
+    ),
+    "finish-food: it is declared": (
+        "finish-food",
+        piece(wood(finish="a"), finishes=[coated("hardwax-oil", "a", food_safe=True)], food=True),
+    ),
     "acclimatise: June up here": ("acclimatise", SMALL_DRAWERS.but(shop=Shop(country="SE"))),
     "acclimatise: January down under": (
         "acclimatise",

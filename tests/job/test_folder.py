@@ -107,7 +107,7 @@ def test_the_only_finish_is_that_of_all_wooden_parts_and_sheets_are_left_as_they
     assert [part.finish for part in job.parts] == ["body", "", "", "body"]
     assert [part.finish_assumed for part in job.parts] == [True, False, False, False]
     assert [problem.message for problem in finishes_taken(job)] == [
-        "No finish is written for Top: “body”, the only one, was taken.",
+        "No finish is written for Top: “body”, the only one on top, was taken.",
         "No finish is written for sheets (Back): none was taken.",
     ]
 
