@@ -20,6 +20,7 @@ from buildbook.summary.model import FinishUse, Summary
 from buildbook.summary.sets import each_of
 from buildbook.summary.style import style_of
 from buildbook.summary.wear import DAILY, is_only_inside
+from buildbook.trade import tables
 from buildbook.trade.days import MONTHS_OF_YEAR
 from buildbook.words import Words
 
@@ -60,7 +61,8 @@ def finish_figures(job: Job, summary: Summary, words: Words, meant: Iterable[str
 
 def _cure(finish: str, use: FinishUse, words: Words) -> str:
     if use.full_cure_to is None:
-        return words.text("facts.figure.cure-unknown", finish=finish)
+        unknown = "sheet" if tables.finishes()[use.family].full_cure_days is None else "unknown"
+        return words.text(f"facts.figure.cure-{unknown}", finish=finish)
     days = [_day_of(own.pieces, own.full_cure_to, words) for own in use.batches if own.full_cure_to]
     until = listed(days, words.text("facts.and")) if days else words.date(use.full_cure_to)
     return words.text("facts.figure.cure-until", finish=finish, date=until)
