@@ -71,7 +71,7 @@ MEANS: Values = {
     ("job.toml", "", "begun"): ("2025-11-16", "2025-12-18"),
     ("job.toml", "", "quantity"): ("13", "15"),
     ("job.toml", "", "stands"): ("wall", "ceiling"),
-    ("job.toml", "", "near"): ("stove", "underfloor heating"),
+    ("job.toml", "", "near"): ("stove", "radiator"),
     ("job.toml", "", "woods"): ("European oak", "black cherry"),
     ("job.toml", "", "stages"): ("turning", "glazing"),
     ("job.toml", "[[finish]]", "coats"): ("2026-03-20", "2026-04-23, 2026-05-24"),
@@ -124,7 +124,7 @@ BASES = {
         frozenset(
             _places("job.toml", "", "title", "page", "climate", "made_at", "units", "joints", "delivered")
             | _places("job.toml", "[hanging.wall]", "sg")
-            | _places("job.toml", "[[finish]]", "product", "light_use_days", "full_cure_days", "refresh_months")
+            | _places("job.toml", "[[finish]]", "product", "food_safe", "light_use_days", "full_cure_days", "refresh_months")
             | _places("parts.csv", "", "price", "per")
         ),
         {("job.toml", "", "tags"): ("brass", "knife block"), ("job.toml", "", "doors"): ("0", "2")},
@@ -132,6 +132,7 @@ BASES = {
     "workshop": Base(
         frozenset(_places("job.toml", "", "made_at", "delivery") | _places("shop.toml", "[made_at]", "moisture"))
     ),
+    "abroad": Base(means={("parts.csv", "", "material"): ("cocobolo", "European oak")}),
     "odd": Base(
         frozenset(_places("job.toml", "", "delivery") | _places("job.toml", "[made_at]", "moisture") | _places("parts.csv", "", "price", "per", "mass")),
         {
