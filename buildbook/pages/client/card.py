@@ -286,8 +286,14 @@ def _dates(
 
 
 def still_to_come(piece: ClientPiece) -> list[Due]:
-    """The dates that are not over on the day the piece is handed over."""
-    return [due for due in piece.due if piece.dated is None or due.day >= piece.dated]
+    """The dates that are not over on the day the piece is handed over; of some pieces of a set, on the day they are."""
+    went = {own.place: own.delivered for own in piece.pieces}
+
+    def since(due: Due) -> date:
+        days = [day for place in due.pieces if (day := went.get(place))]
+        return min(days, default=piece.dated or date.min)
+
+    return [due for due in piece.due if due.day >= since(due)]
 
 
 def again(due: Due, phrases: Phrases) -> str:

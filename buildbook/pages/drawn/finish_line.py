@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from datetime import date
 
 from buildbook.job.model import Job
-from buildbook.pages.phrases import Phrases
-from buildbook.pages.sets import of_pieces
+from buildbook.pages.phrases import Phrases, capital
+from buildbook.pages.sets import of_pieces, pieces_said
 from buildbook.summary.model import BatchDates, FinishUse, Summary
 
 
@@ -15,7 +15,7 @@ from buildbook.summary.model import BatchDates, FinishUse, Summary
 class FinishLine:
     """The days of one finish. `first_day` and `last_day` are those of all finishes of the piece, so that
     their lines stand to one scale; `place` is the finish's in the schedule. `*_word` says what a mark is,
-    `*_when` its date.
+    `*_when` its date. `pieces` names those of a set that it is for, where it is not for all.
     """
 
     place: int
@@ -33,6 +33,7 @@ class FinishLine:
     light_when: str
     hard_word: str
     hard_when: str
+    pieces: str = ""
 
 
 def finish_lines(job: Job, summary: Summary, phrases: Phrases) -> tuple[FinishLine, ...]:
@@ -66,9 +67,9 @@ class _Dated:
     days: FinishUse | BatchDates
     hard_to: date
 
-    def title(self, phrases: Phrases) -> str:
-        pieces = self.days.pieces if isinstance(self.days, BatchDates) else ()
-        return of_pieces(phrases.finish(self.use), pieces, phrases)
+    @property
+    def pieces(self) -> tuple[int, ...]:
+        return self.days.pieces if isinstance(self.days, BatchDates) else ()
 
 
 def _day(day: date, phrases: Phrases, *, year: bool) -> str:
@@ -91,7 +92,7 @@ def _days(first: date, last: date, phrases: Phrases, *, year: bool) -> str:
 
 def _line(dated: _Dated, span: tuple[date, date], phrases: Phrases) -> FinishLine:
     place, coats, hard_to, use = dated.place, dated.coats, dated.hard_to, dated.days
-    title = dated.title(phrases)
+    title = of_pieces(phrases.finish(dated.use), dated.pieces, phrases)
     hard_from = use.full_cure_from or hard_to
     year = span[0].year != span[1].year  # told only where the drawing crosses into another
     coats_when = _days(min(coats), max(coats), phrases, year=year)
@@ -114,4 +115,5 @@ def _line(dated: _Dated, span: tuple[date, date], phrases: Phrases) -> FinishLin
         light_when=phrases("drawing.from", day=light) if light else "",
         hard_word=phrases("drawing.hard"),
         hard_when=hard_when,
+        pieces=capital(pieces_said(dated.pieces, phrases)) if dated.pieces else "",
     )

@@ -46,7 +46,8 @@ def _figures(job: Job, summary: Summary, phrases: Phrases) -> Iterator[tuple[str
 
     yield masses("log.mass", one.mass_kg, summary.mass.total_kg)
     if job.contents_kg is not None:
-        yield masses("figures.contents", job.contents_kg, job.contents_kg * count)
+        load_kg = job.contents_kg
+        yield phrases("figures.contents"), style.mass(load_kg), style.mass(load_kg * count)
     yield phrases("log.hours"), booked(one.hours_h), booked(summary.hours.total_h)
     cost = summary.cost
     yield paid("cost.materials", cost.materials if cost.by_kind else None)

@@ -170,7 +170,7 @@ def _answers(estimate: Estimate, phrases: Phrases) -> Iterator[Answer]:
             yield Answer(phrases("worksheet.price_net"), *sum_of_money(net, phrases, beside=asked))
         if (count := estimate.enquiry.quantity) > 1:
             each = [share_of(amount, count) for amount in asked]
-            yield Answer(phrases("worksheet.price_each"), *sum_of_money(each, phrases))
+            yield Answer(phrases("worksheet.price_each"), *sum_of_money(each, phrases, beside=asked))
     if lead.ready_median or lead.ready_high:
         yield Answer(
             phrases("worksheet.ready"), "", _day(lead.ready_median, phrases), _day(lead.ready_high, phrases)
