@@ -11,6 +11,7 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from icalendar import Calendar
+from outloud import check
 
 from buildbook.book.bind import bind
 from buildbook.book.bind_job import pages_of
@@ -187,6 +188,13 @@ def test_each_piece_has_a_card_with_its_number_day_and_dates(pair):
     assert "18August2026.Theclearhardwaxoilisfullyhard(piece2)" in backs[1]
     assert "18August2026.The" not in backs[0]
     assert "7July2026.The" not in backs[1]
+
+
+def test_the_prints_of_a_set_are_heard_as_well_as_read(pair):
+    for name in ("care-card.pdf", "care-booklet.pdf"):
+        found = check(str(next((pair / "handover").iterdir()) / name))
+        assert not found.error
+        assert [f.message for f in found.sorted_findings() if f.severity != "info"] == []
 
 
 def test_a_pair_of_which_one_has_gone_is_handed_over_and_not_done(tmp_path):

@@ -70,16 +70,16 @@ _LOW_CASES = ("sideboard",)
 
 
 def _standing(job: Job, summary: Summary, piece: Piece) -> Iterator[str]:
-    mass_kg = each_of(summary).mass_kg
+    one_kg = each_of(summary).mass_kg
     if "hangs" in piece.has and _is_light(job, summary, piece):
         yield "hangs.light"
     if job.contents_kg is not None:
         yield "load.stated"
-    if mass_kg > limit("heavy_kg"):
+    if one_kg > limit("heavy_kg"):
         yield "mass.heavy"
     if can_tip(job, piece):
         yield "piece.can-tip"
-        light = 0 < mass_kg < limit("tip_kg") and not summary.mass.unknown
+        light = 0 < one_kg < limit("tip_kg") and not summary.mass.unknown
         if "clothes" in piece.has and not light and _may_enclose(job, limit("storage_m3")):
             yield "piece.clothing-storage"
     if is_lidded_chest(job, piece):

@@ -123,8 +123,8 @@ def traits(case: Case) -> frozenset[str]:
     for axis, table in levels().items():
         found.update(table[case[axis]]["is"])
     found.add(f"called:{case['name'].replace(' ', '-')}")
-    if case["kind"] == "swing" and _use(case, kind) == "":
-        found.discard("outdoors")  # from the ceiling of a room, for all that is said
+    if kind.get("anywhere") and _use(case, kind) == "":
+        found.discard("outdoors")
     if "walled" in found and case["stands"] == "unsaid":
         found.add("hangs")
     if "outdoors" not in found:
