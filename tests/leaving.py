@@ -70,6 +70,7 @@ Values = Mapping[tuple[str, str, str], tuple[str, str]]
 MEANS: Values = {
     ("job.toml", "", "begun"): ("2025-11-16", "2025-12-18"),
     ("job.toml", "", "stands"): ("wall", "ceiling"),
+    ("job.toml", "", "goes_to"): ("GB", "NZ"),
     ("job.toml", "", "near"): ("stove", "underfloor heating"),
     ("job.toml", "", "woods"): ("European oak", "black cherry"),
     ("job.toml", "", "stages"): ("turning", "glazing"),

@@ -16,6 +16,7 @@ ORDER = [
     "quantity",
     "words",
     "trade",
+    "signs",
     "job",
     "summary",
     "care",
@@ -32,6 +33,7 @@ ORDER = [
 
 ALONE = {
     "trade": {"trade"},
+    "signs": {"words", "trade", "signs"},
     "problems": set(),
     "limits": set(),
     "folding": set(),

@@ -6,7 +6,6 @@
 `duties`   what the maker has to do before a sale, for `proof`
 `figures`  dates, sizes and masses as phrases
 `rules`    which facts call for which instruction, from data/rules.toml
-`signs`    the words and limits that facts are known by, from data/signs.toml
 
 Pure but for reading its own data files.
 """

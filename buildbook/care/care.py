@@ -14,10 +14,12 @@ from buildbook.care.rules import (
     ABOUT_FINISHES,
     ORDINARY,
     SEVERITIES,
+    WEARS,
     Audience,
     Rule,
     Season,
     Severity,
+    When,
     called_for,
     rules,
 )
@@ -37,6 +39,8 @@ class CareItem:
     short     one sentence for the top of the page, empty unless `day_one`.
     audience  client, maker or both; only what is for the client names nothing that the client may not read.
     season    when it matters: one of `rules.SEASONS`.
+    times     when the calendar calls for it: of `rules.WHENS`.
+    renews    whether it says how a finish is renewed; finishes: those it is about, by what they are called.
     order     its place among the instructions of this piece, from 0.
     """
 
@@ -52,6 +56,9 @@ class CareItem:
     source: str
     basis: str
     order: int
+    times: tuple[When, ...] = ()
+    renews: bool = False
+    finishes: tuple[str, ...] = ()
 
     @property
     def for_client(self) -> bool:
@@ -69,11 +76,14 @@ def choose(job: Job, summary: Summary, words: Words) -> tuple[CareItem, ...]:
         key=lambda rule: (SEVERITIES.index(rule.severity), rule.order),
     )
     of_piece = figures(job, summary, words)
-    items = []
-    for order, rule in enumerate(given):
+    items: list[CareItem] = []
+    for rule in given:
         meant = finishes_meant(rule, facts)
+        if rule.renews and not meant:
+            continue
         values = {**of_piece, **finish_figures(job, summary, words, meant), **_names(rule, facts, words)}
-        items.append(_item(rule, order, values, words, _where(rule, meant, facts, words)))
+        item = _item(rule, len(items), values, words, _where(rule, meant, facts, words))
+        items.append(replace(item, finishes=meant))
     return tuple(items)
 
 
@@ -91,9 +101,13 @@ def _told_to(rule: Rule, facts: Facts) -> Rule | None:
 
 
 def finishes_meant(rule: Rule, facts: Facts) -> tuple[str, ...]:
-    """The finishes of the piece that a rule is about, by what they are called."""
+    """The finishes of the piece that a rule is about, by what they are called: of a rule that renews them, those that
+    wear.
+    """
     about = (fact for fact in (*rule.all, *rule.any) if fact.startswith(ABOUT_FINISHES))
-    return tuple(dict.fromkeys(name for fact in about for name in facts.named(fact, public=True)))
+    meant = dict.fromkeys(name for fact in about for name in facts.named(fact, public=True))
+    wearing = facts.named(WEARS, public=True)
+    return tuple(name for name in meant if not rule.renews or name in wearing)
 
 
 def _where(rule: Rule, meant: tuple[str, ...], facts: Facts, words: Words) -> str:
@@ -156,4 +170,6 @@ def _item(rule: Rule, order: int, values: dict[str, str], words: Words, where: s
         source=rule.source,
         basis=rule.basis,
         order=order,
+        times=rule.times,
+        renews=rule.renews,
     )

@@ -7,19 +7,20 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from buildbook.care.signs import in_prose, says
 from buildbook.care.subject import in_piece
-from buildbook.care.surfaces import is_only_inside, labels
+from buildbook.care.surfaces import labels
 from buildbook.care.woods import changes_colour, species_of, swing_m, wood_in_prose
 from buildbook.job.model import Job
 from buildbook.problems import listed
 from buildbook.quantity import Style
+from buildbook.signs import in_prose, says
 from buildbook.summary.model import FinishUse, Summary
 from buildbook.summary.style import style_of
+from buildbook.summary.wear import DAILY, is_only_inside
 from buildbook.trade import tables
+from buildbook.trade.days import MONTHS_OF_YEAR
 from buildbook.words import Words
 
-MONTHS_OF_YEAR = 12
 MOST_NAMED = 3  # a longer list of names is no help to a reader
 
 
@@ -39,14 +40,20 @@ def figures(job: Job, summary: Summary, words: Words) -> dict[str, str]:
 
 
 def finish_figures(job: Job, summary: Summary, words: Words, meant: Iterable[str]) -> dict[str, str]:
-    """The phrases about some of the finishes, told by what they are called: until when to go gently, when to
-    renew.
+    """The phrases about some of the finishes, told by what they are called: until when to go gently, from when to use
+    them, when to renew them.
     """
     called = labels(job, words)
     meant = set(meant)
     uses = [use for use in summary.finish if called.get(use.key) in meant]
     cures = [_cure(called[use.key], use, words) for use in uses]
-    return {"cure": listed(cures, words.text("facts.and")), "refresh": _refresh(uses, words)}
+    ready = [_ready(called[use.key], use, words) for use in uses if use.light_use_from]
+    last = words.text("facts.and")
+    return {
+        "cure": listed(cures, last),
+        "ready": listed(ready, last),
+        "refresh": _refresh(uses, words),
+    }
 
 
 def _cure(finish: str, use: FinishUse, words: Words) -> str:
@@ -57,30 +64,41 @@ def _cure(finish: str, use: FinishUse, words: Words) -> str:
     return words.text("facts.figure.cure-unknown", finish=finish)
 
 
+def _ready(finish: str, use: FinishUse, words: Words) -> str:
+    """From when it may be used with care, and from when fully."""
+    assert use.light_use_from
+    light = words.date(use.light_use_from)
+    if use.full_cure_to is None or use.full_cure_to <= use.light_use_from:
+        return words.text("facts.figure.ready", finish=finish, light=light)
+    return words.text(
+        "facts.figure.ready-both", finish=finish, light=light, full=words.date(use.full_cure_to)
+    )
+
+
 def _refresh(uses: list[FinishUse], words: Words) -> str:
     """How often, by the shortest interval of these finishes, and when first."""
-    known = [use for use in uses if use.refresh_low_months and use.refresh_high_months]
+    known = [use for use in uses if use.refresh_months]
     if not known:
         return words.text("facts.figure.refresh-unknown")
-    low = min(use.refresh_low_months or 0 for use in known)
-    high = min(use.refresh_high_months or 0 for use in known)
-    interval = _interval(low, high, words)
+    soonest = min(known, key=lambda use: use.refresh_months or 0)
+    handled = "daily" if soonest.wear == DAILY else "seldom"
+    how = {
+        "handled": words.text(f"facts.figure.handled-{handled}"),
+        "interval": interval(soonest.refresh_months or 0, words),
+    }
     first = min((day for use in known for day in use.refresh), default=None)
     if first is None:
-        return words.text("facts.figure.refresh", interval=interval)
-    return words.text("facts.figure.refresh-from", interval=interval, month=words.month(first))
+        return words.text("facts.figure.refresh", **how)
+    return words.text("facts.figure.refresh-from", **how, month=words.month(first))
 
 
-def _interval(low: int, high: int, words: Words) -> str:
-    """`3 to 12 months`, `2 to 4 years`, `year`."""
-    whole_years = low % MONTHS_OF_YEAR == high % MONTHS_OF_YEAR == 0
-    unit = "year" if whole_years else "month"
-    divisor = MONTHS_OF_YEAR if whole_years else 1
-    if low != high:
-        return words.text(f"facts.figure.interval-{unit}s", low=low // divisor, high=high // divisor)
-    if low == divisor:
+def interval(months: int, words: Words) -> str:
+    """`6 months`, `2 years`, `year`: what stands after *every*."""
+    whole_years = months % MONTHS_OF_YEAR == 0
+    unit, count = ("year", months // MONTHS_OF_YEAR) if whole_years else ("month", months)
+    if count == 1:
         return words.text(f"facts.figure.every-{unit}")
-    return words.text(f"facts.figure.every-{unit}s", count=low // divisor)
+    return words.text(f"facts.figure.every-{unit}s", count=count)
 
 
 def _stance(job: Job, summary: Summary, style: Style, words: Words) -> str:
@@ -119,8 +137,7 @@ def _widest_mover(job: Job, summary: Summary, style: Style, words: Words) -> str
 
 def _inside(job: Job, words: Words) -> str:
     """Where the finishes are that are only inside."""
-    inner = [
-        part for part in job.parts if part.finish and part.for_client and is_only_inside(job, part.finish)
-    ]
+    keys = {finish.key for finish in job.finishes if is_only_inside(job, finish)}
+    inner = [part for part in job.parts if part.for_client and part.finish in keys]
     in_drawers = all(says("drawer", part.name) for part in inner)
     return words.text("facts.figure.inside-drawers" if in_drawers else "facts.figure.inside-piece")

@@ -9,9 +9,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import lru_cache
 
-from buildbook.care.signs import limit, says
 from buildbook.care.subject import in_piece
 from buildbook.job.model import Job
+from buildbook.signs import limit, says
+from buildbook.summary.place import is_outdoors
 from buildbook.trade.kinds import PieceKind, every_key, kind_of
 
 
@@ -58,7 +59,7 @@ def piece_of(job: Job) -> Piece:
         has |= {what} if is_so else set()
     if _has_top(job, kind, place):
         has.add("top")
-    if is_outdoors(job, kind):
+    if is_outdoors(job):
         has.add("outdoors")
     if says("built-in", job.piece, job.title, *job.tags):
         has.add("built-in")
@@ -124,13 +125,6 @@ def _has_top(job: Job, kind: PieceKind | None, place: str) -> bool:
     height_m = job.overall.height.m if job.overall.height else None
     low = height_m is None or height_m <= limit("low_top_m")
     return "low-top" in kind.has and place != "hangs" and low
-
-
-def is_outdoors(job: Job, kind: PieceKind | None) -> bool:
-    """Whether it stands outside, if only for a part of the year: by its use, else by its kind."""
-    if says("outdoor", job.use):
-        return True
-    return kind is not None and "outdoors" in kind.has and not says("indoor", job.use)
 
 
 def _reaching(job: Job, kind: PieceKind | None, has: set[str]) -> set[str]:

@@ -17,16 +17,26 @@ from typing import Any, Literal
 
 Audience = Literal["client", "maker", "both"]
 Severity = Literal["warning", "caution", "note"]
-Season = Literal["now", "week", "month", "year", "seasons", "moving", "mend", "caution"]
+Season = Literal["now", "week", "month", "half-year", "year", "seasons", "moving", "mend", "caution"]
+When = Literal["delivery", "settled", "month", "half-year", "spring", "autumn", "year"]
 
 AUDIENCES: tuple[Audience, ...] = ("client", "maker", "both")
 SEVERITIES: tuple[Severity, ...] = ("warning", "caution", "note")
 ORDINARY: Severity = "note"
 """Keeps nobody from harm."""
-SEASONS: tuple[Season, ...] = ("now", "week", "month", "year", "seasons", "moving", "mend", "caution")
+SEASONS: tuple[Season, ...] = (
+    "now", "week", "month", "half-year", "year", "seasons", "moving", "mend", "caution",
+)  # fmt: skip
+WHENS: tuple[When, ...] = ("delivery", "settled", "month", "half-year", "spring", "autumn", "year")
+"""When the calendar calls: the day of handing over, once when the piece has settled, each month, half-year, spring,
+autumn, year.
+"""
 BASES = ("read", "memory", "common practice")
 ABOUT_FINISHES = ("finish.", "family.", "surface.", "under.")
 """What the name of a fact about finishes begins with."""
+
+
+WEARS = "finish.wears"
 
 
 class RuleError(ValueError):
@@ -52,14 +62,26 @@ class Rule:
     day_one: bool = False
     before_sale: bool = False
     per_finish: bool = False
-    proof: bool = False
+    renews: bool = False
+    due: tuple[When, ...] = ()
     source: str
     basis: str
 
     @property
     def facts(self) -> tuple[str, ...]:
-        """Every fact that the rule names."""
-        return (*self.all, *self.any, *self.none)
+        """Every fact that the rule names; what renews a finish asks whether it wears."""
+        return (*self.all, *self.any, *self.none, *((WEARS,) if self.renews else ()))
+
+    @property
+    def times(self) -> tuple[When, ...]:
+        """When the calendar calls for it: as `due` says, else by its season. What is done each month is in the calendar
+        only where somebody could come to harm, or the piece could.
+        """
+        if self.due:
+            return self.due
+        if self.season == "month":
+            return ("month",) if self.severity != ORDINARY else ()
+        return (self.season,) if self.season in ("half-year", "year") else ()
 
     def called_for_by(self, held: Container[str]) -> bool:
         """Whether a piece for which these facts hold calls for it."""
@@ -143,6 +165,10 @@ def _read(row: Mapping[str, Any], order: int) -> Rule:
     name = row.get("key", f"rule {order + 1}")
     if strangers := set(row) - {field.name for field in fields(Rule)}:
         raise RuleError(f"{name}: unknown: {', '.join(sorted(strangers))}")
+    if wrong := [when for when in row.get("due", ()) if when not in WHENS]:
+        raise RuleError(f"{name}: due is {wrong[0]!r}, not one of {', '.join(WHENS)}")
+    if row.get("renews") and not row.get("per_finish"):
+        raise RuleError(f"{name}: what renews a finish is per_finish")
     allowed = {"audience": AUDIENCES, "severity": SEVERITIES, "season": SEASONS, "basis": BASES}
     for column, words in allowed.items():
         if row.get(column) not in words:
@@ -153,7 +179,7 @@ def _read(row: Mapping[str, Any], order: int) -> Rule:
         raise RuleError(
             f"{name}: per_finish needs facts about finishes, and no more than one of them in `all`"
         )
-    lists = ("covers", "all", "any", "none", "stands_back_for")
+    lists = ("covers", "all", "any", "none", "stands_back_for", "due")
     listed = {column: tuple(row.get(column, ())) for column in lists}
     return Rule(**{**row, **listed, "order": order})
 

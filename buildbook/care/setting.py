@@ -9,12 +9,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from buildbook.care.piece import Piece, piece_of
-from buildbook.care.signs import in_prose, keys, limit, says
 from buildbook.care.subject import Found, Subject, by_name, in_piece
 from buildbook.job.model import Job
 from buildbook.job.table.countries import find_country
+from buildbook.signs import in_prose, keys, limit, says
 from buildbook.summary.model import Summary
-from buildbook.trade import tables
+from buildbook.summary.place import is_southern
+from buildbook.trade.days import half_a_year_on
 from buildbook.trade.kinds import REACHES
 from buildbook.words import Words
 
@@ -172,10 +173,7 @@ def _arrival(job: Job) -> Iterator[str]:
     if job.delivered is None:
         yield "arrives.unsaid"
         return
-    country = find_country(job.shop.country).country if job.shop.country else None
-    month = job.delivered.month
-    if country and country.code in tables.southern_countries():
-        month = (month + 5) % 12 + 1  # half a year on
+    month = half_a_year_on(job.delivered.month) if is_southern(job) else job.delivered.month
     if month >= limit("cold_first_month") or month <= limit("cold_last_month"):
         yield "arrives.cold"
 

@@ -6,9 +6,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TypeVar
 
-from buildbook.care.signs import says, small_first
 from buildbook.job.model import Job, Part
-from buildbook.trade.kinds import kind_of
+from buildbook.signs import small_first
 from buildbook.trade.lookup import Table
 from buildbook.trade.records import Named
 from buildbook.words import Words
@@ -33,17 +32,6 @@ Found = tuple[str, Subject | None]
 def in_piece(job: Job) -> tuple[Part, ...]:
     """The parts that stay in the piece: all but supplies."""
     return tuple(part for part in job.parts if part.kind != "supply")
-
-
-def is_inside(part: Part, job: Job) -> bool:
-    """Whether a part is where nobody puts a cup: in a drawer, a lining, the back of a case; by its name.
-
-    A sheet called only `back` closes a case, unless the piece is to sit on.
-    """
-    if says("inside", part.name):
-        return True
-    kind = kind_of(job.piece, job.title)
-    return part.kind == "panel" and says("back", part.name) and not (kind and "seat" in kind.has)
 
 
 def by_name(part: Part, words: Words) -> Subject:

@@ -8,10 +8,11 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 
-from buildbook.care.signs import in_prose, limit, name_in_prose, says
-from buildbook.care.subject import Found, Subject, is_inside
+from buildbook.care.subject import Found, Subject
 from buildbook.job.model import Finish, Job
+from buildbook.signs import in_prose, limit, name_in_prose, says
 from buildbook.summary.model import Summary
+from buildbook.summary.wear import NEVER, is_only_inside, wear_of
 from buildbook.trade import tables
 from buildbook.trade.records import FinishFamily
 from buildbook.words import Words
@@ -74,28 +75,26 @@ def found(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
         if family is None:
             continue
         subject = Subject(called[finish.key])
-        beneath, inside = job.is_beneath(finish.key), is_only_inside(job, finish.key)
-        at_home = family.has("home") and not (beneath or inside)
+        beneath, only_inside = job.is_beneath(finish.key), is_only_inside(job, finish)
+        at_home = family.has("home") and not (beneath or only_inside)
         yield from ((fact, subject) for fact in _dangers(finish, family, at_home=at_home))
         if beneath:
             continue
         layers = [known for layer in job.layers(finish.key) if (known := family_of(layer))]
-        if inside:
+        if only_inside:
             yield "finish.inside", subject
         else:
             yield from ((fact, subject) for fact in _facts(finish, layers))
+            if wear_of(job, finish) != NEVER:
+                yield "finish.wears", subject
         if finish.food_safe:
             yield "finish.food-declared", subject
         if _still_curing(finish.key, family, job, summary):
             yield "finish.curing", subject
+        if _too_soon(finish.key, job, summary):
+            yield "finish.too-soon", subject
     if any(says("isocyanate", part.name, part.material) for part in job.parts if part.kind == "supply"):
         yield "glue.isocyanate", None
-
-
-def is_only_inside(job: Job, key: str) -> bool:
-    """Whether a finish is on inner surfaces only, as far as the client reads about the parts that bear it."""
-    bearing = [p for p in job.bearing(key) if p.faces != "none" and p.for_client]
-    return bool(bearing) and all(is_inside(part, job) for part in bearing)
 
 
 def _heats_rags(finish: Finish, family: FinishFamily) -> bool:
@@ -193,6 +192,12 @@ def _solvent_kg_per_l(finish: Finish, family: FinishFamily) -> float:
     if finish.voc_g_per_l is not None:
         return finish.voc_g_per_l / 1000
     return family.voc_kg_per_l.high if family.voc_kg_per_l else 0.0
+
+
+def _too_soon(key: str, job: Job, summary: Summary) -> bool:
+    """Whether the piece was handed over before a finish may be used with care."""
+    light = next((use.light_use_from for use in summary.finish if use.key == key), None)
+    return job.delivered is not None and light is not None and light > job.delivered
 
 
 def _still_curing(key: str, family: FinishFamily, job: Job, summary: Summary) -> bool:

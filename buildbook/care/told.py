@@ -10,9 +10,9 @@ from collections.abc import Iterator
 
 from buildbook.care.piece import Piece, piece_of
 from buildbook.care.setting import can_tip
-from buildbook.care.signs import says
 from buildbook.care.subject import Found, by_name, in_piece
 from buildbook.job.model import Job
+from buildbook.signs import says
 from buildbook.words import Words
 
 _FITTINGS = {

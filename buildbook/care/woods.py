@@ -9,10 +9,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from buildbook.care.piece import piece_of
-from buildbook.care.signs import keys, limit, name_in_prose, says
-from buildbook.care.subject import Found, Subject, by_name, in_piece, is_inside, record
+from buildbook.care.subject import Found, Subject, by_name, in_piece, record
 from buildbook.job.model import Job, Part
+from buildbook.signs import keys, limit, name_in_prose, says
 from buildbook.summary.model import Movement, Summary
+from buildbook.summary.seasons import is_air_told
+from buildbook.summary.wear import is_inside
 from buildbook.trade import tables
 from buildbook.trade.records import Species
 from buildbook.words import Words
@@ -112,7 +114,7 @@ def _air(job: Job, summary: Summary) -> Iterator[Found]:
     if not any(part.kind == "wood" for part in job.parts):
         return
     air = summary.air
-    if job.climate or job.shop.climate:
+    if is_air_told(job):
         if air.rh_low_pct < limit("even_low_pct"):
             yield "air.dry", None
         if air.rh_high_pct > limit("even_high_pct"):

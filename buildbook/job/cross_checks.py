@@ -16,6 +16,7 @@ from buildbook.job.toml import job_toml
 from buildbook.job.toml.job_toml import Stated
 from buildbook.problems import Problems, did_you_mean
 from buildbook.trade import movement, tables
+from buildbook.trade.finish import schedule, stated
 from buildbook.trade.records import NotKnown
 
 _HANGS = ("wall", "ceiling")
@@ -29,6 +30,7 @@ def across(job: Job, stated: Stated, problems: Problems) -> Job:
     tell = _Telling(stated, problems)
     job = finished(job, problems)
     _check_finishes(job, tell)
+    _check_ready(job, tell)
     _check_woods(job, problems)
     _check_tallies(job, tell)
     _check_hanging(job, tell)
@@ -56,6 +58,22 @@ def _check_finishes(job: Job, tell: _Telling) -> None:
                 tell.stated.finish_fields.get(finish.key, "finish"),
                 f"No part has the finish {shown(finish.key)}, so it has no area.",
                 "Name it in the column finish of parts.csv.",
+            )
+
+
+def _check_ready(job: Job, tell: _Telling) -> None:
+    """A piece that goes out before its finish may be used."""
+    for finish in job.finishes:
+        if not job.delivered or not finish.coats:
+            continue
+        family = stated(tables.finishes()[finish.family], light_use_days=finish.light_use_days)
+        day = schedule(family, max(finish.coats)).light_use_from
+        if day and day > job.delivered:
+            tell.warn(
+                "delivered",
+                f"Delivered on {job.delivered.isoformat()}, but {shown(finish.product or finish.key)} may be used"
+                f" with care only from {day.isoformat()}.",
+                "The client’s page says from when. See that the days of the coats are right, or deliver later.",
             )
 
 

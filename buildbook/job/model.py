@@ -26,6 +26,8 @@ CUTS: tuple[Cut, ...] = ("flat", "rift", "quarter")
 Faces = Literal["all", "faces", "one face", "edges", "none"]
 FACES: tuple[Faces, ...] = ("all", "faces", "one face", "edges", "none")
 STANDS = ("floor", "wall", "ceiling", "table")
+Wear = Literal["daily", "now and then", "never"]
+WEARS: tuple[Wear, ...] = ("daily", "now and then", "never")
 PER = ("board_foot", "m3", "m2", "each", "sheet", "l", "kg", "m")
 
 
@@ -104,6 +106,7 @@ class Finish:
     over            the key of the finish that lies beneath it on the same parts, empty for one on bare wood.
     spread_m2_per_l of a coat; of the first one only where `later_m2_per_l` says how far a coat after it goes.
     exterior, food_safe  its maker sells it for outdoors, states that it suits contact with food.
+    wear            how it is handled, empty where the job does not say.
     """
 
     key: str
@@ -115,6 +118,7 @@ class Finish:
     light_use_days: float | None = None
     full_cure_days: float | None = None
     refresh_months: int | None = None
+    wear: Wear | Literal[""] = ""
     two_part: bool = False
     food_safe: bool = False
     note: str = ""
@@ -267,6 +271,7 @@ class Job:
     limits: tuple[str, ...] = ()
     near: tuple[str, ...] = ()
     crosses_border: bool = False
+    goes_to_code: str = ""
     food: bool = False
     children: bool = False
     doors: int | None = None
@@ -331,6 +336,11 @@ class Job:
         """Whether a finish lies beneath another on every part that bears it."""
         over_it = any(finish.over == key for finish in self.finishes)
         return over_it and not any(part.finish == key for part in self.parts)
+
+    @property
+    def country_code(self) -> str:
+        """ISO 3166-1 code of the country where the piece stands: where it goes, else the shop's; empty if not known."""
+        return self.goes_to_code or self.shop.country_code
 
     def photo(self, name: str) -> Photo | None:
         return next((photo for photo in self.photos if name in (photo.name, *photo.also)), None)

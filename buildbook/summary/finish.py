@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
-from typing import Any
+from dataclasses import dataclass
 
 from buildbook.job.finished import sheets_without
 from buildbook.job.model import Finish, Job, Part
 from buildbook.problems import listed
 from buildbook.summary.model import FinishUse
 from buildbook.summary.money import finish_cost
+from buildbook.summary.wear import renewed_after, wear_of
 from buildbook.trade import finish as trade
 from buildbook.trade import tables
 from buildbook.trade.records import Ends, FinishFamily
 
-REFRESHES = 3  # dates worked out ahead; nobody plans further
+REFRESHES = 3  # dates written out; the calendar repeats them without end
 
 
 def _area_m2(part: Part) -> float:
@@ -64,28 +64,6 @@ def _solvent(finish: Finish, family: FinishFamily, volume_l: float | None, assum
     return trade.voc_range_kg(volume_l, voc)
 
 
-def _as_stated(finish: Finish, family: FinishFamily) -> FinishFamily:
-    """The family with the days and months that the job states instead of its own."""
-    stated: dict[str, Any] = {}
-    if finish.light_use_days is not None:
-        stated["light_use_days"] = finish.light_use_days
-    if finish.full_cure_days is not None:
-        stated["full_cure_days"] = Ends(finish.full_cure_days, finish.full_cure_days)
-    if finish.refresh_months is not None:
-        stated["refresh_months"] = Ends(finish.refresh_months, finish.refresh_months)
-    return replace(family, **stated)
-
-
-def _due(job: Job, finish: Finish, family: FinishFamily, assumed: list[str]) -> trade.Schedule | None:
-    """When it may be used and is to be renewed; None where no coat is dated, or another finish lies over it."""
-    last = max(finish.coats, default=None)
-    if last is None or job.is_beneath(finish.key):
-        return None
-    if finish.light_use_days is None or finish.full_cure_days is None:
-        assumed.append(f"days to use and cure of {family.name} ({family.basis}); the data sheet says better")
-    return trade.schedule(_as_stated(finish, family), last, REFRESHES)
-
-
 def finish_use(job: Job, finish: Finish) -> FinishUse:
     """Figures of one finish of the schedule."""
     family = tables.finishes()[finish.family]
@@ -104,8 +82,20 @@ def finish_use(job: Job, finish: Finish) -> FinishUse:
     spread = _spread(finish, family, assumed)
     volume = trade.volume_of_coats_l(area_m2, coats, spread.first, spread.later) if spread else None
     solvent = _solvent(finish, family, volume, assumed)
-    due = _due(job, finish, family, assumed)
-    months = None if job.is_beneath(finish.key) else _as_stated(finish, family).refresh_months
+    beneath = job.is_beneath(finish.key)
+    last = max(finish.coats, default=None)
+    stated = trade.stated(
+        family,
+        light_use_days=finish.light_use_days,
+        full_cure_days=finish.full_cure_days,
+        refresh_months=finish.refresh_months,
+    )
+    due = trade.schedule(stated, last) if last and not beneath else None
+    if due and (finish.light_use_days is None or finish.full_cure_days is None):
+        assumed.append(f"days to use and cure of {family.name} ({family.basis}); the data sheet says better")
+    wear = wear_of(job, finish)
+    months = None if beneath else renewed_after(stated, wear)
+    counted_from = last or job.last_day
     recoat = family.recoat_h
     return FinishUse(
         key=finish.key,
@@ -124,9 +114,11 @@ def finish_use(job: Job, finish: Finish) -> FinishUse:
         light_use_from=due.light_use_from if due else None,
         full_cure_from=due.full_cure_from if due else None,
         full_cure_to=due.full_cure_to if due else None,
-        refresh=due.refresh if due else (),
-        refresh_low_months=int(months.low) if months else None,
-        refresh_high_months=int(months.high) if months else None,
+        wear=wear,
+        refresh_months=months,
+        refresh=trade.refresh_dates(counted_from, months, REFRESHES, job.delivered)
+        if months and counted_from
+        else (),
         over=finish.over,
         later_m2_per_l=spread.later if spread else None,
         later_coat_l=trade.per_coat_l(area_m2, spread.later) if spread else None,

@@ -14,6 +14,8 @@ from buildbook.trade import glass, hanging, hardware, tables
 from buildbook.trade.metals import metal_in
 from buildbook.words import Words
 
+_LAG = ("lag", "coach", "schlüsselschraube", "schluesselschraube", "sechskant-holzschraube")
+_SCREW = ("screw", "schraube")
 _ANCHORS_DECIDE = (
     "the wall or the fixing is not one that a table here covers:"
     " the maker of the anchors and a qualified person decide"
@@ -21,6 +23,11 @@ _ANCHORS_DECIDE = (
 _QUALIFIED = (
     "the wall and its fixings are for a qualified person and the local code;"
     " these are plain sums before adjustment factors"
+)
+_NOT_IN_IT = (
+    "not in these sums: plaster, board or tiles between piece and wall; how far the fixings stand from edges and"
+    " ends of the wood and from each other; the screw's own strength; what joins the cleat or the back to the piece;"
+    " somebody who pulls or climbs; and the wall itself"
 )
 
 
@@ -92,13 +99,18 @@ def hanging_of(job: Job, mass: Mass) -> HangingLoad | None:
         return None
     load = hanging.load(loaded_kg, depth_m, height_m, fastener.count)
     assumed.append("the load is spread evenly and acts half the depth out; every fixing is an upper one")
-    cautions = [_QUALIFIED]
+    cautions = [_QUALIFIED, _NOT_IN_IT]
     screw = _screw_in_wood(job, cautions)
-    allowed_pull_n = _allowed_pull_n(screw) if screw else None
+    allowed_pull_n = _allowed_pull_n(screw, assumed) if screw else None
     allowed_shear_n = _allowed_shear_n(screw, cautions, assumed) if screw else None
     used = {
         "shear": hanging.use_pct(load.shear_each_n, allowed_shear_n) if allowed_shear_n else None,
         "pull": hanging.use_pct(load.pull_each_n, allowed_pull_n) if allowed_pull_n else None,
+        "together": hanging.use_together_pct(
+            load.shear_each_n, load.pull_each_n, allowed_shear_n, allowed_pull_n
+        )
+        if allowed_shear_n and allowed_pull_n
+        else None,
     }
     return HangingLoad(
         mass_kg=mass.total_kg,
@@ -111,6 +123,7 @@ def hanging_of(job: Job, mass: Mass) -> HangingLoad | None:
         allowed_pull_n=allowed_pull_n,
         shear_use_pct=used["shear"],
         pull_use_pct=used["pull"],
+        together_use_pct=used["together"],
         use_pct=max((pct for pct in used.values() if pct is not None), default=None),
         cautions=tuple(cautions),
         assumed=tuple(assumed),
@@ -123,7 +136,7 @@ class _WallScrew:
 
     fastener: Fastener
     gravity: float
-    lag: bool
+    kind: hanging.Kind
 
 
 def _screw_in_wood(job: Job, cautions: list[str]) -> _WallScrew | None:
@@ -134,23 +147,35 @@ def _screw_in_wood(job: Job, cautions: list[str]) -> _WallScrew | None:
     gravity = wall.specific_gravity if wall else None
     if gravity is None and wall and (found := tables.wall_woods().find(wall.kind)):
         gravity = found.record.sg
-    kind = fastener.kind.casefold()
-    lag = "lag" in kind or "coach" in kind
-    if gravity is None or not ("screw" in kind or lag):
+    name = fastener.kind.casefold()
+    lag = any(word in name for word in _LAG)
+    if gravity is None or not (lag or any(word in name for word in _SCREW)):
         cautions.append(_ANCHORS_DECIDE)
         return None
-    if hanging.is_short(fastener.diameter_m, fastener.in_wall_m):
+    kind: hanging.Kind = "lag screw" if lag else "wood screw"
+    if hanging.is_short(fastener.diameter_m, fastener.in_wall_m, kind):
         cautions.append(
-            "the fixing goes less than six diameters into the wood of the wall: it does not count (NDS, as recalled)"
+            f"the fixing goes less than {'four' if lag else 'six'} diameters into the wood of the wall:"
+            " it does not count, and no load was held against what it allows (NDS, as recalled)"
         )
-    return _WallScrew(fastener, gravity, lag)
+        return None
+    return _WallScrew(fastener, gravity, kind)
 
 
-def _allowed_pull_n(screw: _WallScrew) -> float:
-    """Allowable withdrawal of one fixing (NDS)."""
+def _allowed_pull_n(screw: _WallScrew, assumed: list[str]) -> float:
+    """Allowable withdrawal of one fixing (NDS): by the thread that is in the wall."""
     fastener = screw.fastener
-    kind: hanging.Kind = "lag screw" if screw.lag else "wood screw"
-    return hanging.allowed_pull_n(kind, screw.gravity, fastener.diameter_m, fastener.in_wall_m)
+    thread_m = hanging.thread_in_wall_m(
+        screw.kind, fastener.length_m, fastener.diameter_m, fastener.in_wall_m
+    )
+    if thread_m < fastener.in_wall_m:
+        share = (
+            "half its length and half an inch, without the tip" if screw.kind == "lag screw" else "two thirds"
+        )
+        assumed.append(
+            f"not all that is in the wall holds: of a {screw.kind} {share} are thread (as recalled)"
+        )
+    return hanging.allowed_pull_n(screw.kind, screw.gravity, fastener.diameter_m, thread_m)
 
 
 def _allowed_shear_n(screw: _WallScrew, cautions: list[str], assumed: list[str]) -> float | None:
@@ -158,7 +183,13 @@ def _allowed_shear_n(screw: _WallScrew, cautions: list[str], assumed: list[str])
     fastener = screw.fastener
     side_m = fastener.length_m - fastener.in_wall_m
     counted = hardware.screw_in_shear(fastener.diameter_m)
-    if screw.lag or side_m <= 0 or counted is None or counted.root_m is None or counted.bending_pa is None:
+    if (
+        screw.kind == "lag screw"
+        or side_m <= 0
+        or counted is None
+        or counted.root_m is None
+        or counted.bending_pa is None
+    ):
         cautions.append(
             "the downward load was not held against what the fixing allows: no table here covers it"
         )
@@ -167,6 +198,12 @@ def _allowed_shear_n(screw: _WallScrew, cautions: list[str], assumed: list[str])
         f"in shear the screw counts as {counted.name}, what it goes through is as dense as the wood of the wall, and"
         " lies on it: plaster or board between them carries nothing and takes from it"
     )
-    return hanging.allowed_shear_n(
-        counted.root_m, counted.bending_pa, side_m, fastener.in_wall_m, screw.gravity, screw.gravity
+    return hanging.allowed_shear_at_depth_n(
+        counted.diameter_m,
+        counted.root_m,
+        counted.bending_pa,
+        side_m,
+        fastener.in_wall_m,
+        screw.gravity,
+        screw.gravity,
     )

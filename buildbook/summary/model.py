@@ -151,12 +151,15 @@ class Movement:
 
 @dataclass(frozen=True)
 class FinishUse:
-    """One finish of the schedule: how much of it, and from when the piece may be used.
+    """One finish of the schedule: how much of it, from when the piece may be used, when to renew it.
 
-    over         the key of the finish beneath it; what only lies beneath another has no days of use and renewal.
+    over             the key of the finish beneath it; what only lies beneath another has no days of use and renewal.
     spread_m2_per_l, per_coat_l  of the first coat; `later_…` of one after it.
     recoat_low_h, recoat_high_h  how long its family usually waits between coats.
-    mending      how well its family can be mended, 1 (poor) to 5 (good).
+    mending          how well its family can be mended, 1 (poor) to 5 (good).
+    wear             how the surfaces that bear it are handled: `daily`, `now and then`, `never`.
+    refresh_months   how often it is renewed at that wear; None where it is not, or only by its look.
+    refresh          the first days of renewing, counted from the last coat, none before the handing over.
     """
 
     key: str
@@ -175,9 +178,9 @@ class FinishUse:
     light_use_from: date | None
     full_cure_from: date | None
     full_cure_to: date | None
+    wear: str = "daily"
+    refresh_months: int | None = None
     refresh: tuple[date, ...] = ()
-    refresh_low_months: int | None = None
-    refresh_high_months: int | None = None
     over: str = ""
     later_m2_per_l: float | None = None
     later_coat_l: float | None = None
@@ -225,7 +228,8 @@ class HardwareItem:
 class HangingLoad:
     """What each fixing carries downwards (shear) and outwards (pull), and what the wood of the wall allows of each.
 
-    What is allowed is None where the wall's wood or the fastener is not known; `use_pct` is the worse of the two.
+    What is allowed is None where the wall's wood or the fastener is not known; `together_use_pct` is of both loads at
+    once, `use_pct` the worst of the three.
     """
 
     mass_kg: float
@@ -239,6 +243,7 @@ class HangingLoad:
     shear_use_pct: float | None
     pull_use_pct: float | None
     use_pct: float | None
+    together_use_pct: float | None = None
     cautions: tuple[str, ...] = ()
     assumed: Assumed = ()
 

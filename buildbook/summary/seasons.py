@@ -5,6 +5,7 @@ from __future__ import annotations
 from buildbook.job.model import Job
 from buildbook.job.shop_model import Climate
 from buildbook.summary.model import Air, Movement
+from buildbook.summary.place import is_outdoors
 from buildbook.trade import moisture, movement, tables
 from buildbook.trade.records import NotKnown
 
@@ -22,12 +23,14 @@ def equilibrium_mc_pct(temperature_c: float, rh_pct: float, assumed: list[str]) 
 def air_of(job: Job) -> Air:
     """Moisture content when made, at its driest and at its wettest, with what was assumed."""
     assumed: list[str] = []
-    rooms = job.climate or job.shop.climate
+    outdoors = is_outdoors(job)
+    rooms = job.climate or (None if outdoors else job.shop.climate)
     if rooms is None:
-        usual = tables.climates()["default"]
+        usual = tables.climates()["outdoors" if outdoors else "default"]
         rooms = Climate(usual.rh_low_pct, usual.rh_high_pct, usual.temperature_c)
+        whose = "the air where it stands outdoors was" if outdoors else "the client's rooms were"
         assumed.append(
-            f"the client's rooms were not told: {rooms.rh_low_pct:g} to {rooms.rh_high_pct:g} % at"
+            f"{whose} not told: {rooms.rh_low_pct:g} to {rooms.rh_high_pct:g} % at"
             f" {rooms.temperature_c:g} °C were assumed ({usual.source})"
         )
     return Air(
@@ -39,6 +42,23 @@ def air_of(job: Job) -> Air:
         temperature_c=rooms.temperature_c,
         assumed=tuple(assumed),
     )
+
+
+def is_air_told(job: Job) -> bool:
+    """Whether job or shop say what air it lives in; a shop's rooms say nothing of what stands outdoors."""
+    return job.climate is not None or (job.shop.climate is not None and not is_outdoors(job))
+
+
+def all_checked(job: Job, movement: tuple[Movement, ...]) -> bool:
+    """Whether each part that moves has its room written, and room enough: only then is it known that the piece allows
+    for the seasons.
+    """
+    looked_at = {row.row for row in movement}
+    unseen = any(
+        part.kind == "wood" and part.row not in looked_at and (part.width is None or not part.key)
+        for part in job.parts
+    )
+    return bool(movement) and not unseen and all(row.ok for row in movement)
 
 
 def _made_mc_pct(job: Job, assumed: list[str]) -> float:

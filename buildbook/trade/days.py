@@ -10,6 +10,7 @@ import math
 from datetime import MAXYEAR, MINYEAR, date, timedelta
 
 MONTHS_OF_YEAR = 12
+SHORTEST_MONTH = 28
 
 
 def days_after(start: date, days: float) -> date | None:
@@ -29,3 +30,19 @@ def add_months(start: date, months: int) -> date | None:
         return None
     last = calendar.monthrange(year, month + 1)[1]
     return date(year, month + 1, min(start.day, last))
+
+
+def repeatable(day: date) -> date:
+    """The day, or the 28th before it: one that every month of every year has, so that what repeats skips none."""
+    return day.replace(day=min(day.day, SHORTEST_MONTH))
+
+
+def half_a_year_on(month: int) -> int:
+    """The month of the other half of the world that has the same season; 1 is January."""
+    return (month - 1 + MONTHS_OF_YEAR // 2) % MONTHS_OF_YEAR + 1
+
+
+def next_first_of(month: int, start: date) -> date | None:
+    """The first of a month, on a day or after it; None beyond the calendar."""
+    year = start.year + (date(start.year, month, 1) < start)
+    return date(year, month, 1) if year <= MAXYEAR else None

@@ -8,13 +8,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from itertools import pairwise
-from typing import Literal
+from typing import Any, Literal
 
 from buildbook.trade import tables
-from buildbook.trade.days import add_months, days_after
+from buildbook.trade.days import MONTHS_OF_YEAR, add_months, days_after
 from buildbook.trade.records import Ends, FinishFamily
 
 HOURS_OF_DAY = 24
@@ -24,15 +24,14 @@ Faces = Literal["all", "faces", "one face", "edges", "none"]
 
 @dataclass(frozen=True)
 class Schedule:
-    """When a finish may be used lightly, when it is hard through, and when it is due again; None for a day that nobody
-    knows, or beyond the calendar.
+    """When a finish may be used lightly and when it is hard through; None for a day that nobody knows, or beyond the
+    calendar.
     """
 
     last_coat: date
     light_use_from: date | None
     full_cure_from: date | None
     full_cure_to: date | None
-    refresh: tuple[date, ...]
 
 
 def part_area_m2(count: int, length_m: float, width_m: float, thickness_m: float, faces: Faces) -> float:
@@ -99,27 +98,45 @@ def voc_range_kg(volume_l: float, voc_kg_per_l: Ends) -> Ends:
     return Ends(voc_kg(volume_l, voc_kg_per_l.low), voc_kg(volume_l, voc_kg_per_l.high))
 
 
-def refresh_dates(start: date, interval_months: float, count: int) -> tuple[date, ...]:
+def refresh_dates(
+    start: date, interval_months: float, count: int, not_before: date | None = None
+) -> tuple[date, ...]:
     """The first dates on which a finish is due again, every so many months (whole ones, rounded down, at
-    least one); those that the calendar has.
+    least one); those that the calendar has, none before a day.
     """
     whole = max(1, math.floor(interval_months))
-    days = (add_months(start, whole * turn) for turn in range(1, count + 1))
-    return tuple(day for day in days if day)
+    first = 1
+    if not_before and not_before > start:
+        apart = (not_before.year - start.year) * MONTHS_OF_YEAR + not_before.month - start.month
+        first = max(1, apart // whole)
+    days = (add_months(start, whole * turn) for turn in range(first, first + count + 2))
+    return tuple(day for day in days if day and (not_before is None or day >= not_before))[:count]
 
 
-def schedule(family: FinishFamily, last_coat: date, refreshes: int) -> Schedule:
-    """The dates of a finish of a family after its last coat.
+def stated(
+    family: FinishFamily,
+    *,
+    light_use_days: float | None = None,
+    full_cure_days: float | None = None,
+    refresh_months: float | None = None,
+) -> FinishFamily:
+    """The family with the days and months that a maker or a data sheet states instead of its own."""
+    own: dict[str, Any] = {}
+    if light_use_days is not None:
+        own["light_use_days"] = light_use_days
+    if full_cure_days is not None:
+        own["full_cure_days"] = Ends(full_cure_days, full_cure_days)
+    if refresh_months is not None:
+        own["refresh_months"] = Ends(refresh_months, refresh_months)
+    return replace(family, **own)
 
-    Refreshing falls due at the shorter interval of the family, counted from the last coat; none if it needs
-    none.
-    """
-    interval, cure = family.refresh_months, family.full_cure_days
-    light_use = family.light_use_days
+
+def schedule(family: FinishFamily, last_coat: date) -> Schedule:
+    """The dates of a finish of a family after its last coat."""
+    light_use, cure = family.light_use_days, family.full_cure_days
     return Schedule(
         last_coat=last_coat,
         light_use_from=None if light_use is None else days_after(last_coat, light_use),
         full_cure_from=days_after(last_coat, cure.low) if cure else None,
         full_cure_to=days_after(last_coat, cure.high) if cure else None,
-        refresh=refresh_dates(last_coat, interval.low, refreshes) if interval else (),
     )

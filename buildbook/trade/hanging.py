@@ -3,9 +3,9 @@
 The static model is plain: the piece is rigid and hangs on one row (or more) of fasteners, its lower edge
 bearing on the wall. The fasteners share the whole weight equally as shear. The weight also pulls the top off
 the wall: it acts half the depth out, and is held by the upper fasteners at `pull_height` above the lower
-bearing edge, which share the pull equally. A slipping cleat, a bowed wall, a child that climbs are not in
-it. Allowable values are the NDS reference values before adjustment factors; the wall and the fixings are for
-a qualified person and local code.
+bearing edge, which share the pull equally. A slipping cleat, a bowed wall, plaster between piece and wall, a
+screw near an edge, a child that climbs are not in it. Allowable values are the NDS reference values before
+adjustment factors; the wall and the fixings are for a qualified person and local code.
 
 In: kg, m, specific gravity. Out: N, % of the allowable.
 """
@@ -87,11 +87,39 @@ def use_pct(load_n: float, allowed_n: float) -> float:
     return 100 * load_n / allowed_n if allowed_n else math.inf
 
 
-def is_short(diameter_m: float, length_in_wall_m: float) -> bool:
-    """Whether a wood screw goes less than six diameters into the wall: then it does not count (NDS, as
-    recalled).
+def use_together_pct(shear_n: float, pull_n: float, allowed_shear_n: float, allowed_pull_n: float) -> float:
+    """How much is used of what a screw in side grain may carry at once down and out, in %.
+
+    The load stands at an angle a to the face of the wood; allowable is W Z / (W cos^2 a + Z sin^2 a), W of withdrawal
+    and Z lateral. Where one load is small this is less than the use of that one alone: look at all three. Source: NDS
+    (AWC), combined lateral and withdrawal loads, recalled.
     """
-    return length_in_wall_m < tables.constant("least_penetration_diameters") * diameter_m
+    both_n = (shear_n**2 + pull_n**2) ** 0.5
+    if not both_n:
+        return 0.0
+    in_shear, in_pull = use_pct(shear_n, allowed_shear_n), use_pct(pull_n, allowed_pull_n)
+    return (shear_n * in_shear + pull_n * in_pull) / both_n
+
+
+def is_short(diameter_m: float, length_in_wall_m: float, kind: Kind = "wood screw") -> bool:
+    """Whether a wood screw goes less than six diameters into the wall, a lag screw less than four: then it does not
+    count (NDS, as recalled).
+    """
+    key = "least_penetration_diameters" if kind == "wood screw" else "least_penetration_lag"
+    return length_in_wall_m < tables.constant(key) * diameter_m
+
+
+def thread_in_wall_m(kind: Kind, length_m: float, diameter_m: float, in_wall_m: float) -> float:
+    """The thread that holds in the wall: what is in it, but no more than the screw has.
+
+    Wood screw: two thirds of its length. Lag screw: half its length and half an inch, 6 in at most, without its tip.
+    Source: ASME B18.6.1 and NDS (AWC) Appendix L, as recalled.
+    """
+    if kind == "wood screw":
+        return min(in_wall_m, length_m * tables.constant("wood_screw_thread"))
+    half = length_m * tables.constant("lag_screw_thread") + tables.constant("lag_screw_thread_more")
+    threaded = min(in_wall_m, half, tables.constant("lag_screw_thread_most"))
+    return max(threaded - diameter_m * tables.constant("lag_screw_tip"), 0 * threaded)
 
 
 def dowel_bearing_pa(sg: float) -> float:
@@ -141,3 +169,25 @@ def allowed_shear_n(
         root_m**2 * main_pa * math.sqrt(2 * bending_pa / (3 * main_pa * (1 + ratio))),
     )
     return min(limits_n) / reduction_term(root_m)
+
+
+def allowed_shear_at_depth_n(
+    diameter_m: float,
+    root_m: float,
+    bending_pa: float,
+    side_m: float,
+    in_wall_m: float,
+    sg_side: float,
+    sg_main: float,
+) -> float:
+    """`allowed_shear_n` of a wood screw as deep as it is in the wall, the worse of two readings.
+
+    The yield limits with that depth; and those with ten diameters, by the share of them that the screw reaches, as the
+    printed tables have it. Source: NDS (AWC), footnote of the tables of wood screws, recalled.
+    """
+    full_m = tables.constant("full_penetration_diameters") * diameter_m
+    at_depth_n = allowed_shear_n(root_m, bending_pa, side_m, in_wall_m, sg_side, sg_main)
+    if in_wall_m >= full_m:
+        return at_depth_n
+    at_full_n = allowed_shear_n(root_m, bending_pa, side_m, full_m, sg_side, sg_main)
+    return min(at_depth_n, at_full_n * (in_wall_m / full_m))

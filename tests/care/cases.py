@@ -48,6 +48,9 @@ def layered(top, beneath):
 
 
 CURING = OILED.figured(finish=(use_of(BODY, full_cure_to=SUMMER.replace(day=30)),))
+EARLY = OILED.figured(
+    finish=(use_of(BODY, light_use_from=SUMMER.replace(day=22), full_cure_to=SUMMER.replace(day=30)),)
+)
 CURED = OILED.figured(finish=(use_of(BODY, full_cure_to=LONG_CURED),))
 
 LINED = piece(
@@ -110,6 +113,7 @@ RIVER = piece(wood(), tags=("river table",), title="Table with an epoxy river")
 
 CASES = {
     # first days
+    "too-soon": (EARLY, CURING),
     "acclimatise": (BARE.but(drawers=1, stands="table", **IN_JANUARY), BARE.but(drawers=1, stands="table")),
     "acclimatise-fixed": (
         CABINET.but(doors=2, **IN_JANUARY),
@@ -186,6 +190,8 @@ CASES = {
     "nickel-skin": (piece(hardware("satin nickel")), piece(hardware("satin chrome"))),
     "lead-hands": (piece(hardware("lead")), piece(hardware("pewter"))),
     # each month and each year
+    "leather-look": (piece(upholstery("saddle leather")), piece(upholstery("leatherette"))),
+    "stone-seal": (piece(stone("limestone")), piece(stone("quartz-composite"))),
     "inside-finish": (LINED, finished("shellac")),
     "soap-wash": (SOAPED, BARE),
     "sliding-track": (SLIDING, DOORS),

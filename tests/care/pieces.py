@@ -165,8 +165,7 @@ def use_of(finish: Finish, full_cure_to=LONG_CURED, **more) -> FinishUse:
         "full_cure_from": None,
         "full_cure_to": full_cure_to,
         "refresh": (date(2028, 4, 1),) if months else (),
-        "refresh_low_months": int(months.low) if months else None,
-        "refresh_high_months": int(months.high) if months else None,
+        "refresh_months": int(months.low) if months else None,
     }
     named = {"key": finish.key, "family": family.key, "family_name": family.name, "product": finish.product}
     return FinishUse(**{**named, **figures, **more})

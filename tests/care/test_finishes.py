@@ -115,18 +115,49 @@ def test_each_finish_says_until_when_it_hardens():
 @pytest.mark.parametrize(
     ("figures", "said"),
     [
-        ({"refresh_high_months": 36}, "every 1 to 3 years, first around April\u00a02027."),
-        ({"refresh_high_months": 12}, "every year, first around April\u00a02027."),
-        ({"refresh_high_months": 18}, "every 12 to 18 months, first around April\u00a02027."),
-        ({"refresh": (), "refresh_low_months": 24, "refresh_high_months": 24}, "every 2 years."),
-        ({"refresh": (), "refresh_low_months": 6, "refresh_high_months": 6}, "every 6 months."),
-        ({"refresh": (), "refresh_low_months": 1, "refresh_high_months": 1}, "every month."),
-        ({"refresh_low_months": None}, "How soon it wears depends on its use."),
+        (
+            {},
+            "It is in use every day: look at it every 3 months, first around April\u00a02027, and renew it if it looks dry or worn.",
+        ),
+        (
+            {"wear": "now and then", "refresh_months": 12},
+            "It is handled only now and then: look at it every year, first around April\u00a02027, and renew it if it looks dry or worn.",
+        ),
+        (
+            {"refresh_months": 18},
+            "every 18 months, first around April\u00a02027, and renew it if it looks dry or worn.",
+        ),
+        ({"refresh": (), "refresh_months": 24}, "every 2 years, and renew it if it looks dry or worn."),
+        ({"refresh": (), "refresh_months": 1}, "every month, and renew it if it looks dry or worn."),
+        ({"refresh_months": None}, "There is no fixed time for it: go by the look of it."),
     ],
     ids=lambda value: value if isinstance(value, str) else "",
 )
 def test_renewing_says_how_often_and_when_first(figures, said):
-    usual = {"refresh": (date(2027, 4, 1), date(2028, 4, 1)), "refresh_low_months": 12}
+    usual = {"refresh": (date(2027, 4, 1), date(2028, 4, 1)), "refresh_months": 3}
     made = finished("paste-wax")
     made = made.figured(finish=(use_of(made.job.finishes[0], **{**usual, **figures}),))
     assert made.item("renew-wax").why.endswith(said)
+
+
+def test_only_what_is_handled_is_renewed():
+    """A frame that nobody touches keeps its wax; where one of two finishes wears, only that one is named."""
+    still = finished("paste-wax")
+    still = still.but(finishes=(replace(still.job.finishes[0], wear="never"),))
+    assert "renew-wax" not in still.keys
+    assert "clean-wax" in still.keys
+    coats = (
+        coated("shellac", "a", product="blonde shellac"),
+        coated("shellac", "b", product="button shellac", wear="never"),
+    )
+    two = TWO.but(finishes=coats)
+    assert two.item("renew-shellac").text.startswith("On the blonde shellac: ")
+    assert two.item("renew-shellac").finishes == ("blonde shellac",)
+
+
+def test_the_inside_is_renewed_only_where_the_maker_says_that_it_wears():
+    assert "renew-shellac" not in LINED.keys
+    oil, polish = LINED.job.finishes
+    cutlery = LINED.but(finishes=(oil, replace(polish, wear="daily")))
+    assert "renew-shellac" in cutlery.keys
+    assert "inside-finish" not in cutlery.keys

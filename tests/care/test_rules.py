@@ -85,6 +85,8 @@ def test_nobody_reads_a_rule_beside_the_one_it_stands_back_for(key, stronger):
         name: getattr(other.job, name) for name in ("near", "drawers", "doors", "crosses_border", "piece")
     }
     both = both.but(**told).figured(mass=other.summary.mass)
+    if other.job.finishes:
+        both = both.figured(finish=other.summary.finish)
     assert stronger in both.keys
     assert key not in both.keys
 
@@ -101,6 +103,8 @@ def test_a_piece_of_no_known_kind_gets_only_what_any_wood_gets():
         ({"audience": "children"}, "a-rule: audience is 'children', not one of client, maker, both"),
         ({"severity": "grave"}, "a-rule: severity is 'grave'"),
         ({"season": "spring"}, "a-rule: season is 'spring'"),
+        ({"due": ["at noon"]}, "a-rule: due is 'at noon', not one of delivery, settled, month, half-year"),
+        ({"renews": True}, "a-rule: what renews a finish is per_finish"),
         ({"basis": "hearsay"}, "a-rule: basis is 'hearsay'"),
         ({"source": ""}, "a-rule: a rule needs a source"),
         ({"all": []}, "a-rule: a rule needs a source, and facts"),

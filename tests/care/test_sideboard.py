@@ -80,7 +80,7 @@ def test_it_gets_exactly_these_in_this_order(sideboard):
         "outdoor-use", "glass-shelf-load", "tip-drawers", "no-television", "magnets-implants", "candle-heat", "hurt",
     ]  # fmt: skip
     assert [item.key for item in sideboard.care if item.severity == "note"] == [
-        "cure-before-use", "plasticiser-marks", "clean-hardwax-oil", "water-fair", "tannin-wood", "floor-wet",
+        "cure-before-use", "clean-hardwax-oil", "plasticiser-marks", "water-fair", "tannin-wood", "floor-wet",
         "stone-slate", "glass-clean", "brass-unlacquered", "year-oiled", "hinge-screws", "drawer-wax",
         "rh-band", "air-dry", "sticking", "direct-sun", "renew-hardwax-oil", "mend-hardwax-oil", "after-damage",
         "woodworm", "irritant-dust", "moving-out", "formaldehyde-panels", "salvage-claims",
@@ -129,7 +129,7 @@ def test_a_whole_job_gets_no_more_than_an_owner_can_use():
     read = [item for item in choose(job, summarise(job), WORDS) if item.for_client]
     assert len(read) <= 44
     times = Counter(item.season for item in read)
-    assert set(times) == set(SEASONS)
+    assert set(times) == set(SEASONS) - {"half-year"}
     assert all(times[season] <= most for season, most in MOST_AT_A_TIME.items())
     assert {item.key for item in read if item.severity == "warning"} == {
         "oily-rags", "tip-over", "tip-fixing-year", "magnets-children", "stone-weight",
@@ -142,7 +142,7 @@ def test_every_instruction_of_a_whole_job_has_one_place_on_the_page():
     care = choose(job, summary, WORDS)
     page = client_piece(job, summary, care, Phrases.of(job))
     groups = {group.key: group.items for group in page.care}
-    assert list(groups) == ["now", "week", "month", "year", "moving"]
+    assert list(groups) == ["week", "month", "year", "moving", "now"]
     shown = [*chain(*groups.values()), *page.seasons.advice, *page.mending, *page.cautions]
     assert sorted(item.key for item in shown) == sorted(item.key for item in care if item.for_client)
     assert "heat-sources" in {item.key for item in page.seasons.advice}

@@ -131,9 +131,12 @@ def test_finish_of_the_schedule():
 
 
 def test_hanging_against_the_allowable_withdrawal():
-    """NDS: 2850 G^2 D per inch; G 0.45, D 0.190 in gives 109 lbf/in (an engineering reference page)."""
+    """NDS: 2850 G^2 D per inch; G 0.45, D 0.190 in gives 109 lbf/in (an engineering reference page); 1 1/2 in."""
     screws = Hanging(
-        "cleat", Fastener("wood screw", 0.190 * IN, 3 * IN, 1 * IN, 4), Wall("studs", 0.45), pull_height_m=0.5
+        "cleat",
+        Fastener("wood screw", 0.190 * IN, 3 * IN, 1.5 * IN, 4),
+        Wall("studs", 0.45),
+        pull_height_m=0.5,
     )
     piece = part(key="", kind="hardware", size=(), mass_kg=20.0)
     load = summarise(
@@ -145,13 +148,41 @@ def test_hanging_against_the_allowable_withdrawal():
             overall=Size(depth=length(0.3), height=length(0.7)),
         )
     ).hanging
-    assert load.allowed_pull_n / 4.4482216 == pytest.approx(109.65, abs=0.1)
+    assert load.allowed_pull_n / 4.4482216 == pytest.approx(1.5 * 109.65, abs=0.1)
     assert load.shear_each_n == pytest.approx(40 * 9.80665 / 4)
     assert load.pull_each_n == pytest.approx(40 * 9.80665 * 0.15 / 0.5 / 4)
     assert load.pull_use_pct == pytest.approx(100 * load.pull_each_n / load.allowed_pull_n)
     assert load.shear_use_pct == pytest.approx(100 * load.shear_each_n / load.allowed_shear_n)
-    assert load.use_pct == max(load.pull_use_pct, load.shear_use_pct)
+    assert load.use_pct == max(load.pull_use_pct, load.shear_use_pct, load.together_use_pct)
     assert load.cautions
+
+
+def test_what_the_sums_leave_out_is_said_whatever_the_wall():
+    for wall in (Wall("studs", 0.42), Wall("brick")):
+        screws = Hanging("cleat", Fastener("wood screw", 0.005, 0.07, 0.045, 4), wall, pull_height_m=0.5)
+        piece = part(key="", kind="hardware", size=(), mass_kg=20.0)
+        load = summarise(job(piece, hanging=screws, overall=Size(depth=length(0.3)))).hanging
+        said = " ".join(load.cautions)
+        for left_out in ("plaster", "edges", "the wall itself", "joins the cleat"):
+            assert left_out in said
+
+
+@pytest.mark.parametrize(("kind", "in_wall_m"), [("wood screw", 0.029), ("lag screw", 0.019)])
+def test_a_fixing_that_is_too_short_counts_for_nothing(kind, in_wall_m):
+    screws = Hanging("cleat", Fastener(kind, 0.005, 0.07, in_wall_m, 4), Wall("studs", 0.42), 0.5)
+    piece = part(key="", kind="hardware", size=(), mass_kg=20.0)
+    load = summarise(job(piece, hanging=screws, overall=Size(depth=length(0.3)))).hanging
+    assert (load.allowed_pull_n, load.allowed_shear_n, load.use_pct) == (None, None, None)
+    assert any("does not count" in caution for caution in load.cautions)
+
+
+def test_a_screw_that_is_all_in_the_wall_holds_by_its_thread():
+    """60 mm, all of it in the wall: 40 mm of thread."""
+    screws = Hanging("cleat", Fastener("wood screw", 0.005, 0.06, 0.06, 4), Wall("studs", 0.42), 0.5)
+    piece = part(key="", kind="hardware", size=(), mass_kg=20.0)
+    load = summarise(job(piece, hanging=screws, overall=Size(depth=length(0.3)))).hanging
+    assert load.allowed_pull_n == pytest.approx(2850 * 6894.757 * 0.42**2 * 0.005 * 0.040, rel=1e-5)
+    assert any("two thirds" in said for said in load.assumed)
 
 
 @pytest.mark.parametrize(("sg", "lbf"), [(0.67, 153.0), (0.55, 122.0), (0.5, 107.0), (0.42, 83.0)])

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from buildbook.trade.days import add_months, days_after
+from buildbook.trade.days import add_months, days_after, half_a_year_on, next_first_of, repeatable
 
 
 @pytest.mark.parametrize(
@@ -45,3 +45,26 @@ def test_months_beyond_the_calendar_are_none(start, months) -> None:
     assert (found is not None) == (1 <= start.year + (start.month - 1 + months) // 12 <= 9999)
     if found:
         assert (found.year - start.year) * 12 + found.month - start.month == months
+
+
+@given(st.dates(max_value=date(9000, 1, 1)), st.integers(1, 40), st.integers(1, 40))
+def test_what_repeats_from_a_repeatable_day_keeps_its_day(start, months, turn) -> None:
+    first = repeatable(start)
+    assert add_months(first, months * turn).day == first.day
+    assert 0 <= (start - first).days <= 3
+
+
+@given(st.integers(1, 12))
+def test_half_a_year_on_and_again_is_the_same_month(month) -> None:
+    assert half_a_year_on(half_a_year_on(month)) == month
+    assert abs(half_a_year_on(month) - month) == 6
+
+
+@given(st.dates(), st.integers(1, 12))
+def test_the_next_first_of_a_month_is_within_a_year(start, month) -> None:
+    found = next_first_of(month, start)
+    if found is None:
+        assert start > date(9999, month, 1)
+    else:
+        assert (found.month, found.day) == (month, 1)
+        assert 0 <= (found - start).days <= 366

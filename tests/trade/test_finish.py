@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 from hypothesis import given
@@ -65,17 +65,20 @@ def test_refresh_dates_are_that_many_months_apart_and_keep_the_day(start, months
 
 
 def test_the_dates_of_a_hardwax_oil() -> None:
-    """Family figures: light use after 2 days, full cure after 7 to 28 days, due again after 24 months
-    (common practice).
-    """
-    dates = finish.schedule(tables.finishes()["hardwax-oil"], date(2026, 3, 21), 3)
+    """Family figures: light use after 2 days, full cure after 7 to 28 days (common practice)."""
+    dates = finish.schedule(tables.finishes()["hardwax-oil"], date(2026, 3, 21))
     assert dates.light_use_from == date(2026, 3, 23)
     assert (dates.full_cure_from, dates.full_cure_to) == (date(2026, 3, 28), date(2026, 4, 18))
-    assert dates.refresh == (date(2028, 3, 21), date(2030, 3, 21), date(2032, 3, 21))
 
 
-def test_bare_wood_is_never_due() -> None:
-    assert finish.schedule(tables.finishes()["unfinished"], date(2026, 3, 21), 3).refresh == ()
+@given(days, st.integers(1, 60), st.integers(1, 10), st.integers(-400, 9000))
+def test_no_refresh_date_lies_before_a_day_and_none_that_could_is_left_out(
+    start, months, count, later
+) -> None:
+    not_before = start + timedelta(days=later)
+    dates = finish.refresh_dates(start, months, count, not_before)
+    every = finish.refresh_dates(start, months, 400)
+    assert dates == tuple(day for day in every if day >= not_before)[:count]
 
 
 # -- the first coat and those after it, days of coats --------------------------------------------

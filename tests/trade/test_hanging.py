@@ -57,6 +57,44 @@ def test_a_screw_must_go_six_diameters_in() -> None:
     assert not hanging.is_short(0.005, 0.030)
 
 
+def test_a_lag_screw_must_go_four_diameters_in() -> None:
+    assert hanging.is_short(0.008, 0.031, "lag screw")
+    assert not hanging.is_short(0.008, 0.033, "lag screw")
+
+
+def test_only_thread_holds() -> None:
+    """Wood screw 60 mm: 40 of thread. Lag screw 1/4 x 3 in: 1 1/2 + 1/2 in, less a tip of 5/32 in (NDS Appendix L, recalled)."""
+    assert hanging.thread_in_wall_m("wood screw", 0.060, 0.005, 0.055) == pytest.approx(0.040)
+    assert hanging.thread_in_wall_m("wood screw", 0.060, 0.005, 0.030) == pytest.approx(0.030)
+    lag = hanging.thread_in_wall_m("lag screw", 3 * INCH, 0.25 * INCH, 2.5 * INCH)
+    assert lag == pytest.approx((2 - 5 / 32) * INCH)
+    assert hanging.thread_in_wall_m("lag screw", 3 * INCH, 0.25 * INCH, 1 * INCH) == pytest.approx(
+        (1 - 5 / 32) * INCH
+    )
+
+
+@given(st.floats(6.0, 9.99), st.sampled_from([0.42, 0.5, 0.67]))
+def test_a_screw_less_than_ten_diameters_in_counts_by_its_share(diameters, sg) -> None:
+    """NDS (AWC), footnote of the tables of wood screws: below ten diameters the value is reduced (recalled)."""
+    diameter, root, bending, side = 0.190 * INCH, 0.152 * INCH, 80_000 * PSI, 0.75 * INCH
+    full = hanging.allowed_shear_at_depth_n(diameter, root, bending, side, 10 * diameter, sg, sg)
+    got = hanging.allowed_shear_at_depth_n(diameter, root, bending, side, diameters * diameter, sg, sg)
+    assert got <= full * diameters / 10 * (1 + 1e-9)
+    assert full == hanging.allowed_shear_n(root, bending, side, 10 * diameter, sg, sg)
+
+
+@given(st.floats(0, 500), st.floats(0, 500), st.floats(50, 500), st.floats(50, 500))
+def test_both_loads_at_once_lie_between_the_one_alone_and_root_two_of_the_worse(s, w, z, v) -> None:
+    """The formula of the NDS, by the angle of the load."""
+    got = hanging.use_together_pct(s, w, z, v)
+    if s or w:
+        angle = math.atan2(w, s)
+        allowed = v * z / (v * math.cos(angle) ** 2 + z * math.sin(angle) ** 2)
+        assert got == pytest.approx(100 * math.hypot(s, w) / allowed)
+    assert got <= math.sqrt(2) * max(100 * s / z, 100 * w / v) + 1e-9
+    assert hanging.use_together_pct(s, 0, z, v) == pytest.approx(100 * s / z)
+
+
 def test_a_screw_too_strong_to_bend_turns_in_both_pieces() -> None:
     """Yield limit II for like woods of like thickness: root 2 less 1 of the bearing of one piece, over Rd."""
     bearing = 0.003 * 0.02 * hanging.dowel_bearing_pa(0.5)

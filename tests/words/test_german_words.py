@@ -4,9 +4,9 @@ import re
 
 import pytest
 
-from buildbook.care.signs import says
 from buildbook.job.table.countries import countries
 from buildbook.job.toml.keys import NEAR
+from buildbook.signs import says
 from buildbook.trade import tables
 from buildbook.words import NAMES, Words
 

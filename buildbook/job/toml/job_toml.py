@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from buildbook.job.model import Fastener, Hanging, Size, Wall, Working
+from buildbook.job.table.countries import find_country
 from buildbook.job.text import shown
 from buildbook.job.toml import keys
 from buildbook.job.toml.air import read_climate, read_made_at
@@ -44,6 +45,7 @@ def read_job_toml(data: bytes, shop_units: str, problems: Problems) -> Stated:
     top = file.top(keys.JOB, units if units in ("mm", "in") else shop_units)
     found = top.read()
     _check_days(top, found)
+    _find_country(top, found)
     finishes = read_finishes(top, found)
     workings = read_workings(top)
     _check_counted(workings, tuple(finishes))
@@ -72,6 +74,18 @@ def _check_days(top: TomlTable, found: dict[str, Any]) -> None:
             "Put right whichever day is wrong.",
             "delivered",
         )
+
+
+def _find_country(top: TomlTable, found: dict[str, Any]) -> None:
+    """Where it goes, by its code; left out, and told, where no such country is known."""
+    if not found.get("goes_to_code"):
+        return
+    said = found.pop("goes_to_code")
+    known = find_country(said)
+    if known.country is None:
+        top.warn(f"{shown(said)} is not a country that is known here.", known.hint, "goes_to")
+    else:
+        found["goes_to_code"] = known.country.code
 
 
 def _check_counted(workings: Iterable[tuple[Working, TomlTable]], finishes: Sequence[str]) -> None:

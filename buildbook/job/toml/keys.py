@@ -6,7 +6,7 @@ that is read is a key that is explained.
 
 from __future__ import annotations
 
-from buildbook.job.model import STANDS
+from buildbook.job.model import STANDS, WEARS
 from buildbook.job.toml.hanging_keys import FASTENER, HANGING, WALL
 from buildbook.job.toml.key import BOTH, LETTER, PAGE, STAYS, Key, Leaves, Table
 
@@ -186,6 +186,14 @@ FINISH = Table(
             Leaves("effect", "no"),
             within="renewal months",
         ),
+        Key(
+            "wear",
+            "choice",
+            '"daily"',
+            "How it is handled, which says how soon it is renewed; left out, by the piece and its parts.",
+            Leaves("effect", "no"),
+            choices=WEARS,
+        ),
         Key("two_part", "flag", "false", "Mixed from two parts before use.", STAYS),
         Key(
             "food_safe",
@@ -283,6 +291,14 @@ JOB = Table(
         Key("limits", "texts", '["no more than 15 kg a shelf"]', "What it must not be asked to do.", PAGE),
         Key("near", "choices", '["radiator", "window"]', "What it stands near.", PAGE, choices=NEAR),
         Key("crosses_border", "flag", "false", "It goes to another country.", Leaves("effect", "effect")),
+        Key(
+            "goes_to",
+            "text",
+            '"NZ"',
+            "The country where it will stand, if not the shop's: its seasons are meant.",
+            Leaves("effect", "no"),
+            "goes_to_code",
+        ),
         Key("food", "flag", "false", "Food touches it.", Leaves("effect", "effect")),
         Key("children", "flag", "false", "Small children live with it.", Leaves("effect", "no")),
         Key(

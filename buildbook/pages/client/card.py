@@ -7,9 +7,9 @@ What is chosen, and why (common practice of the trade, where no other reason is 
 
 - cautions: whatever must be known before the first use (fixing, load, glass, magnets, tipping), then every
   other warning by its name. They stay on the paper longest when room runs out.
-- five things to know: the first days, then one instruction a topic, in the order in which harm is usually
-  done: wiping, water, heat, sprays, iron, sun, air. A caution is not said twice.
-- dates: those that are still to come on the day of the handover, the first of each kind.
+- five things to know: one instruction a topic, in the order in which harm is usually done: wiping, water, heat,
+  sprays, iron, sun, air; what holds only in the first weeks comes last. A caution is not said twice.
+- dates: those that come after the day of the handover, in their order.
 """
 
 from __future__ import annotations
@@ -19,11 +19,13 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import date
 
+from buildbook.care.figures import interval
 from buildbook.pages.client.piece import Advice, ClientPiece, Due, FinishStory, Short
 from buildbook.pages.phrases import Phrases, capital
 from buildbook.pages.reach import Way, is_web, ways
 from buildbook.pages.shared import Line
 from buildbook.quantity import Style
+from buildbook.trade.days import MONTHS_OF_YEAR
 from buildbook.words import Words
 
 THINGS = 5
@@ -40,7 +42,6 @@ _TOPICS = (
 
 _SEVERITIES = ("warning", "caution", "note")
 _DATES = 5
-_YEAR_MONTHS = 12
 
 # How much of each a card can hold, in characters: about two lines of an A6 card at its least size, and what
 # a title is before it is a sentence. Longer texts end at a sentence, else at a word.
@@ -189,11 +190,13 @@ def _cautions(piece: ClientPiece, short: _Shortener) -> Iterator[CardItem]:
 
 
 def _things(piece: ClientPiece, said: set[str], short: _Shortener) -> Iterator[CardItem]:
-    """Up to five: the first days, then an instruction a topic, then what is most serious of the rest."""
+    """Up to five: notes for the first day, an instruction a topic, the most serious of the rest, the first weeks."""
     advice = [item for group in piece.care for item in group.items] + list(piece.cautions)
     waiting = [item for item in advice if item.key not in said]
-    first_days = {caution.key: caution for caution in piece.day_one if caution.severity == "note"}
-    chosen: dict[str, Advice | Short] = dict(first_days)
+    at_first = {short.key: short for short in piece.first_weeks.shorts} if piece.first_weeks else {}
+    waiting = [item for item in waiting if item.key not in at_first]
+    notes = (short for short in piece.day_one if short.severity == "note" and short.key not in at_first)
+    chosen: dict[str, Advice | Short] = {short.key: short for short in notes}
     for beginnings in _TOPICS:
         topic = [item for item in waiting if item.key.startswith(beginnings) and item.key not in chosen]
         if topic:
@@ -201,7 +204,8 @@ def _things(piece: ClientPiece, said: set[str], short: _Shortener) -> Iterator[C
             chosen[best.key] = best
     for item in sorted(waiting, key=lambda item: _weight(item, piece.finishes)):
         chosen.setdefault(item.key, item)
-    for key, thing in list(chosen.items())[:THINGS]:
+    lasting = list(chosen.items())[: THINGS - len(at_first)]
+    for key, thing in [*lasting, *at_first.items()]:
         caution = thing.severity_word if thing.severity != "note" else ""
         title = short.words(thing.title, _NAME) if isinstance(thing, Advice) else ""
         yield CardItem(key, title, short.sentences(thing.text, _THING), caution)
@@ -228,13 +232,16 @@ def _finish(finish: FinishStory, several: bool, phrases: Phrases, short: _Shorte
 
 
 def _dates(piece: ClientPiece, phrases: Phrases, short: _Shortener) -> Iterator[Line]:
-    """The days still to come, the first of each kind: `renew-1-2` repeats `renew-1-1`."""
-    seen: set[str] = set()
-    for due in still_to_come(piece):
-        kind = due.key.rsplit("-", 1)[0] if due.key.startswith("renew-") else due.key
-        if kind not in seen and len(seen) < _DATES:
-            seen.add(kind)
-            yield Line(phrases.date(due.day), short.words(due.title, _DUE), again(due, phrases))
+    """The days still to come, a line for all that falls on one of them and comes back as often; what is to be done on
+    the first day stands with the cautions.
+    """
+    coming = (due for due in still_to_come(piece) if due.day != piece.dated)
+    together: dict[tuple[date, int], list[Due]] = {}
+    for due in coming:
+        together.setdefault((due.day, due.every_months), []).append(due)
+    for (day, _), dues in list(together.items())[:_DATES]:
+        titles = short.items((due.title for due in dues), _DUE, "; ")
+        yield Line(phrases.date(day), titles, again(dues[0], phrases))
 
 
 def still_to_come(piece: ClientPiece) -> list[Due]:
@@ -246,9 +253,9 @@ def again(due: Due, phrases: Phrases) -> str:
     """How a date repeats, in words; empty for once."""
     if not due.every_months:
         return ""
-    if due.every_months == _YEAR_MONTHS:
+    if due.every_months == MONTHS_OF_YEAR:
         return phrases("card.each_year")
-    return phrases("card.every_months", count=due.every_months)
+    return phrases("card.every", interval=interval(due.every_months, phrases.words))
 
 
 def _contact(piece: ClientPiece, short: _Shortener) -> Iterator[Way]:

@@ -1,50 +1,101 @@
-"""The days on which something is to be done or looked at, for the page, the card and a calendar."""
+"""The days on which something is to be done or looked at, for the card, the booklet and a calendar."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from datetime import date
 
 from buildbook.care import CareItem
+from buildbook.care.rules import WHENS, When
+from buildbook.care.surfaces import labels
 from buildbook.job.model import Job
 from buildbook.pages.client.piece import Due
 from buildbook.pages.phrases import Phrases
 from buildbook.summary.model import FinishUse, Summary
-from buildbook.trade.days import MONTHS_OF_YEAR, add_months
+from buildbook.summary.place import is_southern, month_of
+from buildbook.trade import tables
+from buildbook.trade.days import MONTHS_OF_YEAR, add_months, days_after, next_first_of, repeatable
 
-_HELD_UP = ("hang", "tip", "fix", "cleat")  # checks of what keeps the piece from falling stand alone
+_APART: dict[When, int] = {
+    "delivery": 0,
+    "settled": 0,
+    "month": 1,
+    "half-year": MONTHS_OF_YEAR // 2,
+    "spring": MONTHS_OF_YEAR,
+    "autumn": MONTHS_OF_YEAR,
+    "year": MONTHS_OF_YEAR,
+}
+"""How many months lie between one time and the next; 0 is once."""
 
 
-def due_dates(job: Job, summary: Summary, care: Iterable[CareItem], phrases: Phrases) -> tuple[Due, ...]:
-    """Curing and renewing of each finish, and the yearly look-over, in the order of their days."""
+def due_dates(
+    job: Job, summary: Summary, care: Iterable[CareItem], phrases: Phrases, handed_over: date | None = None
+) -> tuple[Due, ...]:
+    """Everything that is dated, in the order of the days: curing and renewing of each finish, and what the instructions
+    call for. What repeats has no end: a piece outlives any number.
+
+    `handed_over` is the day that the piece was handed over (or some pieces of a set): the job's own where it is left
+    out. Without one the last day of the record counts, and nothing is due on the first day.
+    """
+    delivered = handed_over or job.delivered
+    start = delivered or job.last_day
     items = list(care)
-    due = [day for n, use in enumerate(summary.finish, 1) for day in _of_finish(n, use, items, phrases)]
-    start = job.delivered or job.last_day
-    if start and (year_on := add_months(start, MONTHS_OF_YEAR)):
-        due += _yearly(year_on, items, phrases)
+    called = labels(job, phrases.words)
+    due: list[Due] = []
+    for number, use in enumerate(summary.finish, 1):
+        due += _hardening(number, use, start, phrases)
+        due += _renewing(number, use, called[use.key], items, phrases)
+    if start:
+        for when in WHENS:
+            if delivered or when != "delivery":
+                due += _called_for(when, start, is_southern(job), items, phrases)
     return tuple(sorted(due, key=lambda d: (d.day, d.key)))
 
 
-def _of_finish(which: int, use: FinishUse, items: list[CareItem], phrases: Phrases) -> Iterable[Due]:
+def _hardening(number: int, use: FinishUse, start: date | None, phrases: Phrases) -> Iterator[Due]:
+    """From when a finish may be used with care, and when it is hard: only what is still to come at the start."""
     name = phrases.finish(use)
-    if use.full_cure_to:
-        yield Due(
-            f"cure-{which}",
-            use.full_cure_to,
-            phrases("due.cured", finish=name),
-            phrases("due.cured_text", finish=name),
-        )
-    how = next((item.text for item in items if item.key == f"renew-{use.family}"), phrases("due.renew_text"))
-    for number, day in enumerate(use.refresh, 1):
-        yield Due(f"renew-{which}-{number}", day, phrases("due.renew", finish=name), how)
+    for key, day in (("light", use.light_use_from), ("cured", use.full_cure_to)):
+        if day and (start is None or day > start):
+            title, text = phrases(f"due.{key}", finish=name), phrases(f"due.{key}_text", finish=name)
+            yield Due(f"{key}-{number}", day, title, text)
 
 
-def _yearly(first: date, items: list[CareItem], phrases: Phrases) -> Iterable[Due]:
-    checks = [item for item in items if item.season == "year"]
-    alone = [item for item in checks if item.key.startswith(_HELD_UP)]
-    for item in alone:
-        yield Due(f"check-{item.key}", first, item.title, item.text, MONTHS_OF_YEAR)
-    rest = [item for item in checks if item not in alone]
+def _renewing(
+    number: int, use: FinishUse, called: str, items: list[CareItem], phrases: Phrases
+) -> Iterator[Due]:
+    """The renewing of a finish, where there is an instruction for it."""
+    how = next((item for item in items if item.renews and called in item.finishes), None)
+    if how and use.refresh and use.refresh_months:
+        title = phrases("due.renew", finish=phrases.finish(use))
+        yield Due(f"renew-{number}", repeatable(use.refresh[0]), title, how.text, use.refresh_months)
+
+
+def _called_for(
+    when: When, start: date, southern: bool, items: list[CareItem], phrases: Phrases
+) -> Iterator[Due]:
+    """What the instructions call for at one time: what keeps from harm stands alone, the rest in one look-over."""
+    first = _first(when, start, southern)
+    if first is None:
+        return
+    called = [item for item in items if when in item.times]
+    rest = [item for item in called if item.severity == "note"]
+    for item in called:
+        if item not in rest:
+            title = f"{phrases('due.delivery')}: {item.title}" if when == "delivery" else item.title
+            yield Due(f"{when}-{item.key}", first, title, item.text, _APART[when])
     if rest:
         text = "\n\n".join(f"{item.title}. {item.text}" for item in rest)
-        yield Due("look-over", first, phrases("due.look_over"), text, MONTHS_OF_YEAR)
+        yield Due(when, first, phrases(f"due.{when}"), text, _APART[when])
+
+
+def _first(when: When, start: date, southern: bool) -> date | None:
+    """The first day of a time, after the start but for the day of handing over itself; None beyond the calendar."""
+    if when == "delivery":
+        return start
+    if when == "settled":
+        return days_after(start, tables.constant("settled_days"))
+    if when == "spring" or when == "autumn":
+        return next_first_of(month_of(when, southern), start)
+    day = add_months(start, _APART[when])
+    return repeatable(day) if day else None

@@ -7,25 +7,24 @@ whole. Rows marked `client = no` give no name, material or note to the page; the
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from itertools import groupby
 
 from buildbook.care import CareItem
+from buildbook.care.figures import interval
 from buildbook.job.model import Job, LogEntry, Part, Photo
 from buildbook.job.slug import slug
 from buildbook.pages.client.due import due_dates
 from buildbook.pages.client.piece import (
     Advice,
-    AdviceGroup,
     ClientPiece,
     FinishStory,
     Fitting,
     Measures,
     Moving,
     Seasons,
-    Short,
     Told,
 )
 from buildbook.pages.client.record import information_for_use, museum_label, record_of_the_piece
+from buildbook.pages.client.times import advice_of, care_groups, day_one, first_weeks
 from buildbook.pages.drawn.finish_line import finish_lines
 from buildbook.pages.drawn.front import front_view
 from buildbook.pages.drawn.year import YearOfSeasons, dial, year_of_seasons
@@ -33,18 +32,20 @@ from buildbook.pages.materials import materials, timber_statement, wood_colours,
 from buildbook.pages.phrases import Phrases, capital
 from buildbook.pages.shared import Line, Picture, contact_of
 from buildbook.summary.model import FinishUse, Movement, Summary
+from buildbook.summary.place import is_outdoors
+from buildbook.summary.seasons import all_checked
+from buildbook.summary.wear import DAILY
 
-_SEASONS_OF_CARE = ("now", "week", "month", "year", "moving")
 _MOVING_PARTS_SHOWN = 3  # the widest say it all; the build log lists every one
 _WORTH_SAYING_M = 0.0002  # a fifth of a millimetre: less is nothing to an owner
-_REFRESH_DATES_SHOWN = 2
 
 
 def client_piece(job: Job, summary: Summary, care: tuple[CareItem, ...], phrases: Phrases) -> ClientPiece:
     """All that may leave the shop about this job."""
     lead, told, gallery = _pictures(job, phrases)
     for_client = [item for item in care if item.audience in ("client", "both")]
-    advice = {item.key: _advice(item, phrases) for item in for_client}
+    advice = {item.key: advice_of(item, phrases) for item in for_client}
+    at_first = first_weeks(job, summary, for_client, phrases)
     return ClientPiece(
         language=phrases.words.language,
         title=job.title,
@@ -54,12 +55,9 @@ def client_piece(job: Job, summary: Summary, care: tuple[CareItem, ...], phrases
         for_what=job.use,
         lead=lead,
         label=museum_label(job, summary, phrases),
-        day_one=tuple(
-            Short(i.short, i.key, i.severity, phrases(f"severity.{i.severity}"))
-            for i in for_client
-            if i.day_one
-        ),
-        care=tuple(_care_groups(for_client, advice, phrases)),
+        day_one=day_one(for_client, phrases),
+        first_weeks=at_first,
+        care=tuple(care_groups(for_client, advice, at_first, phrases)),
         seasons=_seasons(
             job, summary, phrases, tuple(advice[item.key] for item in for_client if item.season == "seasons")
         ),
@@ -87,29 +85,6 @@ def client_piece(job: Job, summary: Summary, care: tuple[CareItem, ...], phrases
         page_address=_page_address(job),
         dated=job.last_day,
     )
-
-
-def _advice(item: CareItem, phrases: Phrases) -> Advice:
-    return Advice(
-        key=item.key,
-        title=item.title,
-        text=item.text,
-        why=item.why,
-        severity=item.severity,
-        severity_word=phrases(f"severity.{item.severity}"),
-        source=item.source,
-    )
-
-
-def _care_groups(
-    items: Iterable[CareItem], advice: dict[str, Advice], phrases: Phrases
-) -> Iterable[AdviceGroup]:
-    by_season = sorted(items, key=lambda i: i.season)
-    grouped = {season: list(group) for season, group in groupby(by_season, key=lambda i: i.season)}
-    for season in _SEASONS_OF_CARE:
-        if chosen := grouped.get(season):
-            ordered = sorted(chosen, key=lambda i: i.order)
-            yield AdviceGroup(season, phrases(f"care_times.{season}"), tuple(advice[i.key] for i in ordered))
 
 
 # -- pictures and passages ---------------------------------------------------------------------------
@@ -210,14 +185,23 @@ def _seasons(job: Job, summary: Summary, phrases: Phrases, advice: tuple[Advice,
     )
     if not any(part.kind == "wood" for part in job.parts):
         return Seasons(advice=advice)
-    sentences = [phrases("seasons.why")]
+    out = "_outdoors" if is_outdoors(job) else ""
+    sentences = [phrases(f"seasons.why{out}")]
     if moving:
-        sentences.append(
-            phrases("seasons.air", low=style.number(air.rh_low_pct), high=style.percent(air.rh_high_pct))
-        )
-        if all(row.ok is not False for row in summary.movement):  # never promise what the figures deny
-            sentences.append(phrases("seasons.normal"))
+        low, high = style.number(air.rh_low_pct), style.percent(air.rh_high_pct)
+        sentences.append(phrases(f"seasons.air{out}", low=low, high=high))
+        sentences += [phrases(f"seasons.{said}") for said in _allows_for_it(job, summary.movement)]
     return Seasons(tuple(sentences), moving, air.rh_low_pct, air.rh_high_pct, advice)
+
+
+def _allows_for_it(job: Job, movement: tuple[Movement, ...]) -> Iterable[str]:
+    """That gaps come and go is said of any wood; that the piece was built for it only where each part was checked, and
+    neither where the figures deny it.
+    """
+    if all_checked(job, movement):
+        yield "built"
+    if all(row.ok is not False for row in movement):
+        yield "usual"
 
 
 def _finish_stories(job: Job, summary: Summary, phrases: Phrases) -> tuple[FinishStory, ...]:
@@ -252,11 +236,14 @@ def _finish_story(job: Job, use: FinishUse, called: Mapping[str, str], phrases: 
                 "finish.between", first=phrases.date(use.full_cure_from), last=phrases.date(use.full_cure_to)
             )
         lines.append(Line(phrases("finish.full_cure"), ready, phrases("finish.sheet_decides")))
-    if use.refresh:
-        months = phrases.listed(phrases.month(day) for day in use.refresh[:_REFRESH_DATES_SHOWN])
-        lines.append(
-            Line(phrases("finish.refresh"), phrases("finish.about", months=months), phrases("finish.by_look"))
+    if use.refresh and use.refresh_months:
+        every = phrases(
+            "finish.every",
+            interval=interval(use.refresh_months, phrases.words),
+            month=phrases.month(use.refresh[0]),
         )
+        handled = "daily" if use.wear == DAILY else "seldom"
+        lines.append(Line(phrases("finish.refresh"), every, phrases(f"finish.by_look_{handled}")))
     return FinishStory(
         title=phrases.finish(use),
         where=_where(job.bearing(use.key), phrases),
@@ -265,7 +252,6 @@ def _finish_story(job: Job, use: FinishUse, called: Mapping[str, str], phrases: 
         light_use_from=use.light_use_from,
         full_cure_from=use.full_cure_from,
         full_cure_to=use.full_cure_to,
-        refresh=use.refresh,
     )
 
 

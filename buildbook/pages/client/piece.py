@@ -51,6 +51,14 @@ class Short:
 
 
 @dataclass(frozen=True)
+class FirstWeeks:
+    """What holds only at first, and until when: it stands after what lasts, since the page is read for decades."""
+
+    heading: str
+    shorts: tuple[Short, ...] = ()
+
+
+@dataclass(frozen=True)
 class Moving:
     """How one part follows the seasons. The metre figures are for drawing to scale."""
 
@@ -84,7 +92,6 @@ class FinishStory:
     light_use_from: date | None = None
     full_cure_from: date | None = None
     full_cure_to: date | None = None
-    refresh: tuple[date, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -110,7 +117,10 @@ class Told:
 
 @dataclass(frozen=True)
 class Due:
-    """A day on which something is to be done or looked at. `every_months` repeats it; 0 is once."""
+    """A day on which something is to be done or looked at. `every_months` repeats it without end; 0 is once.
+
+    What repeats begins on a day that every month has.
+    """
 
     key: str
     day: date
@@ -166,6 +176,7 @@ class ClientPiece:
     front: FrontView | None = None
     page_address: str = ""
     dated: date | None = None
+    first_weeks: FirstWeeks | None = None
 
     def pictures(self) -> tuple[Picture, ...]:
         """Every picture that leaves with the piece, each once, the lead first."""

@@ -8,11 +8,11 @@ conformity.
 
 from __future__ import annotations
 
-from buildbook.care.signs import in_prose
 from buildbook.job.model import Job
 from buildbook.pages.materials import material_name
 from buildbook.pages.phrases import Phrases, capital
 from buildbook.pages.shared import Line
+from buildbook.signs import in_prose
 from buildbook.summary.model import Summary
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from buildbook.job.model import Job
 from buildbook.pages.phrases import Phrases
 from buildbook.summary.model import Movement, Summary
+from buildbook.summary.place import is_outdoors, is_southern
 from buildbook.summary.year import year_of
 from buildbook.trade import movement, tables
 from buildbook.trade.records import NotKnown
@@ -72,14 +73,16 @@ class Dial:
 
 
 def year_of_seasons(job: Job, summary: Summary, row: Movement, phrases: Phrases) -> YearOfSeasons | None:
-    """The year of one moving part; None where it hardly moves. The months turn round for a southern
-    country.
+    """The year of one moving part; None where it hardly moves, and outdoors, where no rule tells which months are wet.
+    The months turn round for a southern country.
     """
+    if is_outdoors(job):
+        return None
     part = next(part for part in job.parts if part.row == row.row)
     rates = movement.rates(tables.species()[part.key], part.cut or "")
     if isinstance(rates, NotKnown):
         return None
-    air = year_of(summary.air, job.shop.country_code in tables.southern_countries())
+    air = year_of(summary.air, is_southern(job))
     widths_m = movement.widths_m(row.width_m, rates, summary.air.made_mc_pct, (month.mc_pct for month in air))
     if max(widths_m) - min(widths_m) < WORTH_DRAWING_M:
         return None
@@ -114,21 +117,18 @@ def year_of_seasons(job: Job, summary: Summary, row: Movement, phrases: Phrases)
 
 
 def dial(job: Job, summary: Summary, phrases: Phrases) -> Dial | None:
-    """The hygrometer of a piece that has solid wood in it."""
-    if not any(part.kind == "wood" for part in job.parts):
+    """The hygrometer of a piece indoors that has solid wood in it: the air that it was reckoned for, which is the air
+    that is told of its rooms, else the household band.
+    """
+    if is_outdoors(job) or not any(part.kind == "wood" for part in job.parts):
         return None
-    good, air, style = tables.climates()["default"], summary.air, phrases.style
-    words = {
-        "good_low": style.number(good.rh_low_pct),
-        "good_high": style.percent(good.rh_high_pct),
-        "low": style.percent(air.rh_low_pct),
-        "high": style.percent(air.rh_high_pct),
-    }
+    air, style = summary.air, phrases.style
+    words = {"low": style.percent(air.rh_low_pct), "high": style.percent(air.rh_high_pct)}
     return Dial(
         title=phrases("drawing.dial"),
         sentence=phrases("drawing.dial_sentence", **words),
-        good_low_pct=good.rh_low_pct,
-        good_high_pct=good.rh_high_pct,
+        good_low_pct=air.rh_low_pct,
+        good_high_pct=air.rh_high_pct,
         low_pct=air.rh_low_pct,
         high_pct=air.rh_high_pct,
         good=phrases("drawing.dial_good"),

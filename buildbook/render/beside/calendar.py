@@ -13,7 +13,6 @@ from icalendar import Calendar, Event, vText
 from buildbook.pages.client.piece import ClientPiece, Due
 from buildbook.trade.days import MONTHS_OF_YEAR, days_after
 
-_TIMES_REPEATED = 10  # a yearly event that never ended would outlive the calendar
 _NO_DAY = date(2000, 1, 1)  # DTSTAMP is required; without any date there is no event that shows it
 
 
@@ -58,6 +57,7 @@ def _event(due: Due, piece: ClientPiece) -> Event:
 
 
 def _rule(every_months: int) -> dict[str, object]:
+    """Without an end: nobody is told when a calendar stops calling. Each day is one that every month has."""
     if every_months % MONTHS_OF_YEAR == 0:
-        return {"freq": "yearly", "interval": every_months // MONTHS_OF_YEAR, "count": _TIMES_REPEATED}
-    return {"freq": "monthly", "interval": every_months, "count": _TIMES_REPEATED}
+        return {"freq": "yearly", "interval": every_months // MONTHS_OF_YEAR}
+    return {"freq": "monthly", "interval": every_months}

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from buildbook.pages.client.card import card_of
 from buildbook.pages.client.handover import client_piece
-from buildbook.pages.client.piece import Advice, AdviceGroup, Due, FinishStory, Short
+from buildbook.pages.client.piece import Advice, AdviceGroup, Due, FinishStory, FirstWeeks, Short
 from buildbook.pages.phrases import Phrases
 from buildbook.pages.shared import Contact
 from buildbook.summary import summarise
@@ -44,7 +44,7 @@ def test_five_things_go_in_the_order_in_which_harm_is_done():
     assert keys(card(*every[:2]).things) == ["direct-sun", "rh-band"]
 
 
-def test_the_first_days_come_first_and_a_topic_is_told_once_by_its_gravest():
+def test_the_first_weeks_come_last_and_a_topic_is_told_once_by_its_gravest():
     first = Short("Wait three weeks.", "cure-before-use", "note", "Note")
     weekly = (
         advice("water-fair"),
@@ -52,10 +52,11 @@ def test_the_first_days_come_first_and_a_topic_is_told_once_by_its_gravest():
         advice("clean-wax"),
         advice("polish"),
     )
-    shown = card(*weekly, day_one=(first,)).things
-    assert keys(shown) == ["cure-before-use", "clean-wax", "alcohol-shellac", "water-fair", "polish"]
-    assert [thing.caution for thing in shown] == ["", "", "Caution", "", ""]
-    assert (shown[0].title, shown[0].text) == ("", "Wait three weeks.")
+    now = FirstWeeks("The first weeks, until 1 June 2026", (first,))
+    shown = card(*weekly, advice("more"), day_one=(first,), first_weeks=now).things
+    assert keys(shown) == ["clean-wax", "alcohol-shellac", "water-fair", "polish", "cure-before-use"]
+    assert [thing.caution for thing in shown] == ["", "Caution", "", "", ""]
+    assert (shown[4].title, shown[4].text) == ("", "Wait three weeks.")
 
 
 def test_what_is_graver_goes_before_the_rest_once_each_topic_is_told():
@@ -93,22 +94,23 @@ def due(key, year, month=6, every=0):
     return Due(key, date(year, month, 1), f"Title of {key}", "", every)
 
 
-def test_dates_are_those_to_come_the_first_of_each_kind_with_how_they_repeat():
+def test_dates_are_those_to_come_with_how_they_repeat():
     days = (
-        due("cure-1", 2026, 3), due("renew-1-1", 2026, 4), due("renew-1-2", 2027, 4), due("renew-1-3", 2028, 4),
-        due("look-over", 2028, 5, 12), due("check-hang", 2028, 6, 6), due("renew-2-1", 2029), due("cure-2", 2029),
-        due("more", 2030),
+        due("cured-1", 2026, 3), due("delivery-fix", 2026, 5), due("renew-1", 2027, 4, 48), due("year", 2028, 5, 12),
+        due("year-hang", 2028, 5, 12), due("half-year", 2028, 6, 6), due("renew-2", 2029, 6, 1), due("cured-2", 2029), due("more", 2030),
     )  # fmt: skip
-    made = card(due=days, dated=date(2026, 5, 4))
+    made = card(due=days, dated=date(2026, 5, 1))
     assert [(plain(line.label), line.value, line.note) for line in made.dates] == [
-        ("1 April 2027", "Title of renew-1-2", ""),
-        ("1 May 2028", "Title of look-over", "then each year"),
-        ("1 June 2028", "Title of check-hang", "then every 6 months"),
-        ("1 June 2029", "Title of renew-2-1", ""),
-        ("1 June 2029", "Title of cure-2", ""),
+        ("1 April 2027", "Title of renew-1", "then every 4 years"),
+        ("1 May 2028", "Title of year; Title of year-hang", "then each year"),
+        ("1 June 2028", "Title of half-year", "then every 6 months"),
+        ("1 June 2029", "Title of renew-2", "then every month"),
+        ("1 June 2029", "Title of cured-2", ""),
     ]
     assert len(card(due=days[:2], dated=None).dates) == 2
-    assert len(card(due=days[:1], dated=date(2026, 3, 1)).dates) == 1  # on the day itself it is still to come
+    assert (
+        card(due=days[:2], dated=date(2026, 5, 1)).dates == ()
+    )  # what is for the first day stands with the cautions
 
 
 def test_half_an_instruction_is_never_told():

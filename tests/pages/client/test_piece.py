@@ -19,6 +19,7 @@ from tests.pages.made import HINGES, TOP, care, entry, plain, table
 GRAVITY = {"warning": 0, "caution": 1, "note": 2}
 ITEMS = [
     care("later", "year", order=9),
+    care("twice", "half-year", order=10),
     care("weekly-b", "week", "note", order=5),
     care("weekly-a", "week", "caution", order=2),
     care("carry", "moving", "warning", order=1),
@@ -40,11 +41,12 @@ def piece(job=None, items=()):
 def test_care_follows_the_readers_day_whatever_the_order_it_comes_in(items):
     page = piece(items=items)
     assert [(group.key, [item.key for item in group.items]) for group in page.care] == [
-        ("now", ["first"]),
         ("week", ["weekly-a", "weekly-b"]),
         ("month", ["for-both"]),
+        ("half-year", ["twice"]),
         ("year", ["later"]),
         ("moving", ["carry"]),
+        ("now", ["first"]),
     ]
     assert [item.key for item in (*page.mending, *page.seasons.advice, *page.cautions)] == [
         "mend-it",

@@ -89,11 +89,26 @@ def test_a_room_beyond_the_equation_is_drawn_at_its_edge():
     assert max(widths(replace(JOB, climate=Climate(0.0, 100.0, -20.0)))) > 0.45
 
 
-def test_the_dial_has_the_household_band_and_the_clients_air():
+def test_the_dial_has_the_air_that_is_told_else_the_household_band():
     face = dial(JOB, summarise(JOB), Phrases.of(JOB))
-    assert (face.good_low_pct, face.good_high_pct, face.low_pct, face.high_pct) == (35, 55, 35, 65)
+    assert (face.good_low_pct, face.good_high_pct, face.low_pct, face.high_pct) == (35, 65, 35, 65)
     assert face.low == "35\u202f%"
-    assert "between 35 and 55\u202f%" in face.sentence
+    assert "between 35\u202f% and 65\u202f%" in face.sentence
+    untold = replace(JOB, climate=None)
+    face = dial(untold, summarise(untold), Phrases.of(untold))
+    assert (face.good_low_pct, face.good_high_pct) == (35, 55)
+
+
+def test_outdoors_there_is_neither_a_meter_nor_a_year_by_months():
+    """Which months are wet outdoors hangs on the place; what is drawn indoors would be the wrong way round."""
+    outside = replace(JOB, use="In the garden, all year")
+    assert dial(outside, summarise(outside), Phrases.of(outside)) is None
+    assert year(outside) is None
+
+
+def test_a_piece_that_goes_south_has_the_southern_year():
+    sent = replace(JOB, shop=Shop(country_code="GB"), goes_to_code="NZ")
+    assert widths(sent) == pytest.approx(widths()[6:] + widths()[:6])
 
 
 def test_a_piece_without_wood_has_no_dial():

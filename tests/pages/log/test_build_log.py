@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from buildbook.job.model import Passage, Photo, Picture
+from buildbook.job.model import Fastener, Hanging, Passage, Photo, Picture, Wall
 from buildbook.pages.log.build_log import build_log
 from buildbook.pages.phrases import Phrases
 from buildbook.problems import Problem
@@ -161,3 +161,16 @@ def test_what_is_wrong_and_what_a_maker_must_know_is_told():
     assert facts["Delivered"] == "not yet"
     assert "Price" not in facts
     assert {line.label: plain(line.value) for line in log_of().facts}["Price"] == "€1,200.00"
+
+
+def test_a_hanging_piece_is_told_in_pounds_in_an_inch_shop_and_by_its_worst_load():
+    screws = Fastener("wood screw", 0.190 * INCH_M, 3 * INCH_M, 2 * INCH_M, 2)
+    hung = table(hanging=Hanging("cleat", screws, Wall("studs", 0.42), 0.5), stands="wall")
+    worst = summarise(hung).hanging
+    metric, inch = ledger("hanging", hung), ledger("hanging", replace(hung, units="in"))
+    shear = plain(metric.rows[2][1])
+    assert shear.endswith(" N")
+    assert plain(inch.rows[2][1]) == f"{worst.shear_each_n / 4.4482216:,.0f} lbf ({shear})"
+    assert metric.rows[-1][1].startswith(f"{worst.use_pct:.0f}")
+    assert worst.use_pct >= max(worst.shear_use_pct, worst.pull_use_pct)
+    assert "plaster" in " ".join(metric.notes)

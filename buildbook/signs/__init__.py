@@ -23,7 +23,7 @@ _UMLAUTS = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue"})
 
 @cache
 def _table() -> dict[str, Any]:
-    text = resources.files("buildbook.care").joinpath("data", "signs.toml").read_text(encoding="utf-8")
+    text = resources.files(__name__).joinpath("data", "signs.toml").read_text(encoding="utf-8")
     return tomllib.loads(text)
 
 
