@@ -74,7 +74,8 @@ MEANS: Values = {
     ("job.toml", "", "near"): ("stove", "underfloor heating"),
     ("job.toml", "", "woods"): ("European oak", "black cherry"),
     ("job.toml", "", "stages"): ("turning", "glazing"),
-    ("job.toml", "[[finish]]", "coats"): ("2026-03-20", "2026-04-23, 2026-05-24"),
+    ("job.toml", "[[finish]]", "coats"): ("2026-03-20, 2026-03-25", "2026-04-23, 2026-05-24, 2026-06-24"),
+    ("job.toml", "[[finish]]", "over"): ("Zqwxfinishother", "Zqwxfinishthird"),
     ("job.toml", "[[finish]]", "family"): ("hardwax-oil", "shellac"),
     ("job.toml", "[hanging.fastener]", "kind"): ("wood screw", "lag screw"),
     ("job.toml", "[hanging.wall]", "kind"): ("softwood studs", "Douglas fir studs"),
@@ -243,6 +244,7 @@ class Job:
 
 
 _OTHER_FINISH = ["[[finish]]", f'key = "{CANARY}finishother"', 'family = "soap"']
+_OTHER_FINISH += ["[[finish]]", f'key = "{CANARY}finishthird"', 'family = "dye-stain"']
 _BARE_ROW = dict.fromkeys(("stock", "cut", "fit", "opening", "finish", "origin", "country", "mass"), "")
 
 
@@ -334,7 +336,7 @@ OWN: dict[type, dict[str, Leaves]] = {
     model.Job: {
         "folder": STAYS, "parts": BOTH, "entries": PAGE, "quoted": STAYS, "shop": BOTH, "problems": STAYS,
     },
-    model.Part: {"row": STAYS, "key": BOTH, "name_assumed": STAYS, "country_code": PAGE},
+    model.Part: {"row": STAYS, "key": BOTH, "name_assumed": STAYS, "finish_assumed": STAYS, "country_code": PAGE},
     model.Stock: {"written": STAYS, "thickness_m": Leaves("no", "effect")},
     model.Board: {"thickness_m": STAYS, "width_m": STAYS, "length_m": STAYS},
     model.Working: {"kind": STAYS, "title": STAYS, "inputs": STAYS, "written": STAYS, "note": STAYS},

@@ -121,10 +121,10 @@ SAYS_NOTHING = {
     Job: {
         "units", "stands", "climate", "made_at", "near", "crosses_border", "goes_to_code", "food", "children", "doors", "drawers", "finishes", "parts", "shop",
     },
-    Part: {"row", "kind", "length", "width", "cut", "opening", "faces", "finish", "mass_kg", "country_code", "for_client"},
+    Part: {"row", "kind", "length", "width", "cut", "opening", "faces", "finish", "finish_assumed", "mass_kg", "country_code", "for_client"},
     Finish: {
         "key", "coats", "spread_m2_per_l", "voc_g_per_l", "light_use_days", "full_cure_days", "refresh_months", "two_part",
-        "food_safe", "wear",
+        "food_safe", "exterior", "over", "later_m2_per_l", "wear",
     },
     Shop: {"country", "country_code", "language", "units", "theme", "themes_in_jobs", "waste", "climate", "made_at", "card", "quoting"},
     Quoting: set(),

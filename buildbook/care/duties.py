@@ -34,5 +34,7 @@ def _duties(job: Job) -> Iterator[Problem]:
 
 def _place(rule: Rule) -> tuple[str, str]:
     """The file that calls for a rule, and the key in it."""
+    if rule.per_finish:
+        return "job.toml", "finish"
     by_parts = any(fact.startswith(_OF_PARTS) for fact in (*rule.all, *rule.any))
     return ("parts.csv", "") if by_parts else ("job.toml", "piece")

@@ -6,7 +6,6 @@ In: job, summary, words. Out: phrases by name. Only what the client may read goe
 from __future__ import annotations
 
 from collections.abc import Iterable
-from datetime import date
 
 from buildbook.care.subject import in_piece
 from buildbook.care.surfaces import labels
@@ -18,6 +17,7 @@ from buildbook.signs import in_prose, says
 from buildbook.summary.model import FinishUse, Summary
 from buildbook.summary.style import style_of
 from buildbook.summary.wear import DAILY, is_only_inside
+from buildbook.trade import tables
 from buildbook.trade.days import MONTHS_OF_YEAR
 from buildbook.words import Words
 
@@ -46,7 +46,7 @@ def finish_figures(job: Job, summary: Summary, words: Words, meant: Iterable[str
     called = labels(job, words)
     meant = set(meant)
     uses = [use for use in summary.finish if called.get(use.key) in meant]
-    cures = [_cure(called[use.key], use.full_cure_to, words) for use in uses]
+    cures = [_cure(called[use.key], use, words) for use in uses]
     ready = [_ready(called[use.key], use, words) for use in uses if use.light_use_from]
     last = words.text("facts.and")
     return {
@@ -56,10 +56,12 @@ def finish_figures(job: Job, summary: Summary, words: Words, meant: Iterable[str
     }
 
 
-def _cure(finish: str, until: date | None, words: Words) -> str:
-    if until is None:
-        return words.text("facts.figure.cure-unknown", finish=finish)
-    return words.text("facts.figure.cure-until", finish=finish, date=words.date(until))
+def _cure(finish: str, use: FinishUse, words: Words) -> str:
+    if use.full_cure_to is not None:
+        return words.text("facts.figure.cure-until", finish=finish, date=words.date(use.full_cure_to))
+    if tables.finishes()[use.family].full_cure_days is None:
+        return words.text("facts.figure.cure-sheet", finish=finish)
+    return words.text("facts.figure.cure-unknown", finish=finish)
 
 
 def _ready(finish: str, use: FinishUse, words: Words) -> str:

@@ -32,7 +32,7 @@ WHENS: tuple[When, ...] = ("delivery", "settled", "month", "half-year", "spring"
 autumn, year.
 """
 BASES = ("read", "memory", "common practice")
-ABOUT_FINISHES = ("finish.", "family.")
+ABOUT_FINISHES = ("finish.", "family.", "surface.", "under.")
 """What the name of a fact about finishes begins with."""
 
 
@@ -64,6 +64,7 @@ class Rule:
     per_finish: bool = False
     renews: bool = False
     due: tuple[When, ...] = ()
+    proof: bool = False
     source: str
     basis: str
 

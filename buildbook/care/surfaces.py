@@ -6,11 +6,11 @@ In: the finish schedule and its computed dates. Out: findings.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from buildbook.care.subject import Found, Subject
 from buildbook.job.model import Finish, Job
-from buildbook.signs import in_prose, keys, limit, name_in_prose, says
+from buildbook.signs import in_prose, limit, name_in_prose, says
 from buildbook.summary.model import Summary
 from buildbook.summary.wear import NEVER, is_only_inside, wear_of
 from buildbook.trade import tables
@@ -61,32 +61,35 @@ def _plain_name(finish: Finish, words: Words) -> str:
 
 def _parts_with(job: Job, key: str, words: Words) -> tuple[str, ...]:
     """The parts that bear a finish, none if one of them is not for the client to read about."""
-    bearing = [part for part in job.parts if part.finish == key and part.faces != "none"]
+    bearing = [part for part in job.bearing(key) if part.faces != "none"]
     if not all(part.for_client for part in bearing):
         return ()
     return tuple(dict.fromkeys(in_prose(part.name, words) for part in bearing))
 
 
 def found(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
-    """Every fact about the finishes."""
+    """Every fact about the finishes: what is dangerous in every layer, what a surface asks for in the top one."""
     called = labels(job, words)
     for finish in job.finishes:
         family = family_of(finish)
         if family is None:
             continue
         subject = Subject(called[finish.key])
-        only_inside = is_only_inside(job, finish)
-        at_home = family.key not in keys("renewed-by-maker") and not only_inside
+        beneath, inside = job.is_beneath(finish.key), is_only_inside(job, finish)
+        at_home = family.has("home") and not (beneath or inside)
         yield from ((fact, subject) for fact in _dangers(finish, family, at_home=at_home))
-        if only_inside:
+        if beneath:
+            continue
+        layers = [known for layer in job.layers(finish.key) if (known := family_of(layer))]
+        if inside:
             yield "finish.inside", subject
         else:
-            yield from ((fact, subject) for fact in _facts(finish, family))
+            yield from ((fact, subject) for fact in _facts(finish, layers))
             if wear_of(job, finish) != NEVER:
                 yield "finish.wears", subject
         if finish.food_safe:
             yield "finish.food-declared", subject
-        if _still_curing(finish.key, job, summary):
+        if _still_curing(finish.key, family, job, summary):
             yield "finish.curing", subject
         if _too_soon(finish.key, job, summary):
             yield "finish.too-soon", subject
@@ -94,44 +97,101 @@ def found(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
         yield "glue.isocyanate", None
 
 
+def _heats_rags(finish: Finish, family: FinishFamily) -> bool:
+    return family.key != BARE and (family.rags_heat or says("drying-oil", finish.product))
+
+
+def _holds_solvent(finish: Finish, family: FinishFamily) -> bool:
+    much = _solvent_kg_per_l(finish, family) > limit("solvent_kg_per_l")
+    return much and family.key != BARE and not family.has("water-borne")
+
+
 def _dangers(finish: Finish, family: FinishFamily, *, at_home: bool) -> Iterator[str]:
-    """What a finish may do to whoever puts it on, or renews it: its owner, if that is done at home."""
+    """What a finish may do to whoever works with it: the shop, and its owner where he renews it himself."""
     if family.key == BARE:
         return
-    if family.rags_heat or says("drying-oil", finish.product):
-        yield "finish.self-heating"
-        yield "finish.rags-at-home" if at_home else "finish.rags-in-shop"
-    solvent = _solvent_kg_per_l(finish, family) > limit("solvent_kg_per_l")
-    if solvent and family.key not in keys("water-borne"):
-        yield "finish.solvent-at-home" if at_home else "finish.solvent-in-shop"
-    if finish.two_part or says("isocyanate", finish.product):
+    where = "at-home" if at_home else "in-shop"
+    if _heats_rags(finish, family):
+        yield from ("finish.self-heating", f"finish.rags-{where}")
+    if _holds_solvent(finish, family):
+        yield f"finish.solvent-{where}"
+    if family.has("caustic"):
+        yield f"finish.caustic-{where}"
+    elif says("lye", finish.product):
+        yield "finish.caustic-in-shop"
+    if _may_hold_isocyanate(finish, family):
         yield "finish.two-part"
-    if family.key in keys("overspray"):
-        yield "finish.overspray"
+    for trait in ("acid", "amine", "overspray"):
+        if family.has(trait):
+            yield f"finish.{trait}"
 
 
-def _facts(finish: Finish, family: FinishFamily) -> Iterator[str]:
-    """What a finish asks of those who use the piece."""
-    yield f"family.{family.key}"
-    if family.key == BARE:
+def _may_hold_isocyanate(finish: Finish, family: FinishFamily) -> bool:
+    """By its family; else if it is mixed from two parts, unless its hardener is known to be another."""
+    if family.has("isocyanate") or says("isocyanate", finish.product):
+        return True
+    return finish.two_part and not (family.has("acid") or family.has("amine"))
+
+
+def _facts(finish: Finish, layers: Sequence[FinishFamily]) -> Iterator[str]:
+    """What a finish asks of those who use the piece. `layers`: its family and those beneath it, the top one first."""
+    top, *beneath = layers
+    yield f"family.{top.key}"
+    yield f"surface.{top.cared_as}"
+    if top.exterior in ("no", "grade") and not finish.exterior:
+        yield "finish.indoors-only"
+    if top.food in ("sheet", "no") and not finish.food_safe:
+        yield "finish.food-not-declared"
+    if top.key == BARE:
         return
     yield "finish.any"
-    if family.film == "film":
+    if top.film == "film":
         yield "finish.film"
-    if family.heat <= limit("weak_rating"):
-        yield "finish.heat-weak"
-    yield "finish.water-weak" if family.water <= limit("weak_rating") else "finish.water-fair"
-    if family.key in keys("alcohol-soft"):
-        yield "finish.alcohol-soft"
-    if family.key in keys("rubber-marked"):
-        yield "finish.rubber-marked"
+    yield from _by_ratings(top)
+    for trait, fact in (("rubber", "finish.rubber-marked"), ("nut", "finish.nut")):
+        if top.has(trait):
+            yield fact
+    yield from _by_layers(top, beneath)
+
+
+def _by_ratings(top: FinishFamily) -> Iterator[str]:
+    weak = limit("weak_rating")
+    if top.heat is not None and top.heat <= weak:
+        yield "finish.heat-weak" if top.has("softens") else "finish.heat-open"
+    if top.water is not None:
+        yield "finish.water-weak" if top.water <= weak else "finish.water-fair"
+
+
+def _by_layers(top: FinishFamily, beneath: Sequence[FinishFamily]) -> Iterator[str]:
+    """What matters of the layers beneath: spirit goes through wax and oil, and who mends must know what is there."""
+    reached = (top, *beneath) if top.film != "film" else (top,)
+    for trait, fact in (
+        ("alcohol-dissolves", "finish.alcohol-dissolved"),
+        ("alcohol-softens", "finish.alcohol-softened"),
+    ):
+        if any(family.has(trait) for family in reached):
+            yield fact
+    under = {family.cared_as for family in beneath} - {top.cared_as}
+    if top.cared_as == "waxed" and top.has("alcohol-dissolves"):
+        under.add("polish")
+    for classes, fact in _BENEATH:
+        if under & classes:
+            yield fact
+
+
+_BENEATH = (
+    (frozenset({"colour", "paint", "open-paint"}), "under.colour"),
+    (frozenset({"polish"}), "under.polish"),
+    (frozenset({"film", "exterior-film"}), "under.film"),
+)
+"""What lies beneath the top one, by how it would be cared for."""
 
 
 def _solvent_kg_per_l(finish: Finish, family: FinishFamily) -> float:
-    """Solvent off the tin if the job says, else the most that the family holds."""
+    """Solvent off the tin if the job says, else the most that the family holds; none where nobody knows."""
     if finish.voc_g_per_l is not None:
         return finish.voc_g_per_l / 1000
-    return family.voc_kg_per_l.high
+    return family.voc_kg_per_l.high if family.voc_kg_per_l else 0.0
 
 
 def _too_soon(key: str, job: Job, summary: Summary) -> bool:
@@ -140,9 +200,9 @@ def _too_soon(key: str, job: Job, summary: Summary) -> bool:
     return job.delivered is not None and light is not None and light > job.delivered
 
 
-def _still_curing(key: str, job: Job, summary: Summary) -> bool:
+def _still_curing(key: str, family: FinishFamily, job: Job, summary: Summary) -> bool:
     """Whether a finish is not surely hard on the day of delivery (or on a day that is not known yet)."""
     use = next((use for use in summary.finish if use.key == key), None)
-    if use is None or use.family == BARE:
+    if use is None or family.has("soft"):
         return False
     return job.delivered is None or use.full_cure_to is None or use.full_cure_to > job.delivered

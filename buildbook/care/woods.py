@@ -76,6 +76,9 @@ def _wood(part: Part, words: Words, *, outdoors: bool) -> Iterator[Found]:
         "wood.cites-goods": bool(species.cites) and not timber_only,
         "wood.cites-timber": timber_only,
         "wood.aromatic": species.key in keys("aromatic"),
+        "wood.durable": species.key in keys("durable"),
+        "wood.perishable": species.key in keys("perishable")
+        and not says("modified", part.material, part.note, part.name),
     }
     yield from ((fact, name) for fact, holds in flags.items() if holds)
 

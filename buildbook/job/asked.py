@@ -1,4 +1,5 @@
-"""What only the maker can tell, for `proof`: what kind of piece it is, where its glass sits.
+"""What only the maker can tell, for `proof`: what kind of piece it is, where its glass sits, which parts bear a
+finish that their rows do not name.
 
 In: `Job`. Out: warnings. Nothing here keeps a job from being bound: of what is not known, only what is true of any
 piece is told.
@@ -8,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from buildbook.job.finished import finishes_taken
 from buildbook.job.glazing import place_of
 from buildbook.job.model import Job
 from buildbook.job.text import shown
@@ -20,7 +22,7 @@ _USUAL = ("dining table", "chair", "cabinet", "bench", "box")
 
 def open_questions(job: Job) -> list[Problem]:
     """A warning for each thing that care has to know and the job does not tell."""
-    return [*_kind(job), *_glass(job)]
+    return [*_kind(job), *_glass(job), *finishes_taken(job)]
 
 
 def _kind(job: Job) -> Iterator[Problem]:

@@ -5,11 +5,10 @@ In: a `Job` of what each file says. Out: the job with names set right, and probl
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from buildbook.folding import folded
-from buildbook.job.model import Job, Part, Photo
+from buildbook.job.finished import finished
+from buildbook.job.model import Job, Photo
 from buildbook.job.notes.pictures import WHOLE_PATH, Names, resolve, several
 from buildbook.job.table import parts
 from buildbook.job.text import shown
@@ -20,7 +19,6 @@ from buildbook.trade import movement, tables
 from buildbook.trade.finish import schedule, stated
 from buildbook.trade.records import NotKnown
 
-_FINISHED = ("wood", "panel")
 _HANGS = ("wall", "ceiling")
 
 
@@ -30,8 +28,7 @@ def across(job: Job, stated: Stated, problems: Problems) -> Job:
     `stated` is what job.toml says, with the lines of its keys.
     """
     tell = _Telling(stated, problems)
-    keys = {finish.key.casefold(): finish.key for finish in job.finishes}
-    job = replace(job, parts=tuple(_finished(part, keys, problems) for part in job.parts))
+    job = finished(job, problems)
     _check_finishes(job, tell)
     _check_ready(job, tell)
     _check_woods(job, problems)
@@ -54,39 +51,9 @@ class _Telling:
 # -- finishes ------------------------------------------------------------------------------------
 
 
-def _finished(part: Part, keys: Mapping[str, str], problems: Problems) -> Part:
-    """A part with the key of its finish: the one it names, else the only one of the job."""
-    if part.finish:
-        if key := keys.get(folded(part.finish)):
-            return replace(part, finish=key)
-        hint = problems.near(part.finish, keys.values())
-        problems.error(
-            parts.FILE,
-            f"{shown(part.finish)} is not a finish of job.toml.",
-            hint or "Write a [[finish]] with this key in job.toml.",
-            row=part.row,
-            field="finish",
-        )
-        return part
-    if part.faces == "none" or not keys:
-        return part
-    if len(keys) == 1:
-        return replace(part, finish=next(iter(keys.values())))
-    if part.kind in _FINISHED:
-        problems.warn(
-            parts.FILE,
-            "This part has no finish, and the job has several.",
-            f"Write its finish ({' or '.join(keys.values())}), or faces none.",
-            row=part.row,
-            field="finish",
-        )
-    return part
-
-
 def _check_finishes(job: Job, tell: _Telling) -> None:
-    used = {part.finish for part in job.parts}
     for finish in job.finishes:
-        if job.parts and finish.key not in used:
+        if job.parts and not job.bearing(finish.key):
             tell.warn(
                 tell.stated.finish_fields.get(finish.key, "finish"),
                 f"No part has the finish {shown(finish.key)}, so it has no area.",
@@ -97,7 +64,7 @@ def _check_finishes(job: Job, tell: _Telling) -> None:
 def _check_ready(job: Job, tell: _Telling) -> None:
     """A piece that goes out before its finish may be used."""
     for finish in job.finishes:
-        if not job.delivered or not finish.coats:
+        if not job.delivered or not finish.coats or job.is_beneath(finish.key):
             continue
         family = stated(tables.finishes()[finish.family], light_use_days=finish.light_use_days)
         day = schedule(family, max(finish.coats)).light_use_from

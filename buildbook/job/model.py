@@ -61,6 +61,7 @@ class Part:
     name_assumed  why this species was taken for a loose name (`oak`), empty when it was plain.
     country     the English name of where it grew, as written when it is not known; `country_code` of ISO
                 3166-1.
+    finish      the key of the finish on top; `finish_assumed`: the row names none, and the job has one only.
     opening     the room across the grain that the part has, both grooves included.
     supplier, price, per, note: *private*.
     """
@@ -81,6 +82,7 @@ class Part:
     opening: Length | None = None
     faces: Faces = "all"
     finish: str = ""
+    finish_assumed: bool = False
     mass_kg: float | None = None
     origin: str = ""
     country: str = ""
@@ -101,7 +103,10 @@ class Part:
 class Finish:
     """One finish of the schedule. What the job states overrides the family's figures.
 
-    wear  how it is handled, empty where the job does not say.
+    wear            how it is handled, empty where the job does not say.
+    over            the key of the finish that lies beneath it on the same parts, empty for one on bare wood.
+    spread_m2_per_l of a coat; of the first one only where `later_m2_per_l` says how far a coat after it goes.
+    exterior, food_safe  its maker sells it for outdoors, states that it suits contact with food.
     """
 
     key: str
@@ -117,6 +122,9 @@ class Finish:
     two_part: bool = False
     food_safe: bool = False
     note: str = ""
+    exterior: bool = False
+    over: str = ""
+    later_m2_per_l: float | None = None
 
 
 @dataclass(frozen=True)
@@ -308,6 +316,31 @@ class Job:
     def country_code(self) -> str:
         """ISO 3166-1 code of the country where the piece stands: where it goes, else the shop's; empty if not known."""
         return self.goes_to_code or self.shop.country_code
+
+    def finish(self, key: str) -> Finish | None:
+        """The finish of a key, None where the schedule has none."""
+        return next((finish for finish in self.finishes if finish.key == key), None)
+
+    def layers(self, key: str) -> tuple[Finish, ...]:
+        """A finish and all that lies beneath it, the top one first."""
+        found: dict[str, Finish] = {}
+        while key not in found and (finish := self.finish(key)):
+            found[key] = finish
+            key = finish.over
+        return tuple(found.values())
+
+    def bearing(self, key: str) -> tuple[Part, ...]:
+        """The parts that bear a finish, on top or beneath another."""
+        over = {finish.key: finish.over for finish in self.finishes if finish.over}
+        tops = {key}
+        while above := {one for one, beneath in over.items() if beneath in tops} - tops:
+            tops |= above
+        return tuple(part for part in self.parts if part.finish in tops)
+
+    def is_beneath(self, key: str) -> bool:
+        """Whether a finish lies beneath another on every part that bears it."""
+        over_it = any(finish.over == key for finish in self.finishes)
+        return over_it and not any(part.finish == key for part in self.parts)
 
     def photo(self, name: str) -> Photo | None:
         return next((photo for photo in self.photos if name in (photo.name, *photo.also)), None)

@@ -166,7 +166,7 @@ def _lines_of_finishes(costed: Costed) -> Iterable[tuple[Seller, BoughtLine]]:
                     kind=_FINISH,
                     name=use.product or use.family_name,
                     family="" if use.product else use.family,
-                    parts=tuple(dict.fromkeys(p.name for p in costed.job.parts if p.finish == finish.key)),
+                    parts=tuple(dict.fromkeys(p.name for p in costed.job.bearing(finish.key))),
                     litres=use.volume_l,
                     paid=(UnitPrice(listed.price, listed.per),),
                     cost=use.cost.amount if use.cost else None,

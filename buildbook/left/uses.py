@@ -106,7 +106,7 @@ class _Reader:
             yield self._finish(finish, use, said)
 
     def _finish(self, finish: Finish, use: FinishUse, told: tuple[Remark, ...]) -> FinishUsed:
-        on = [part for part in self.job.parts if part.finish == finish.key]
+        on = self.job.bearing(finish.key)
         listed = self.costed.finish_price(finish, use)
         note = (Remark("", finish.key, shortened(finish.note)),) if finish.note else ()
         return FinishUsed(

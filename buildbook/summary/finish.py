@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 
+from buildbook.job.finished import sheets_without
 from buildbook.job.model import Finish, Job, Part
+from buildbook.problems import listed
 from buildbook.summary.model import FinishUse
 from buildbook.summary.money import finish_cost
 from buildbook.summary.wear import renewed_after, wear_of
@@ -22,16 +25,28 @@ def _area_m2(part: Part) -> float:
     return trade.part_area_m2(part.qty, part.length.m, part.width.m, thickness_m, part.faces)
 
 
-def _spread(finish: Finish, family: FinishFamily, assumed: list[str]) -> float | None:
-    if finish.spread_m2_per_l is not None:
-        return finish.spread_m2_per_l
-    if family.spread_m2_per_l is None:
+@dataclass(frozen=True)
+class _Spread:
+    """What a litre covers in the first coat and in one after it, in m2."""
+
+    first: float
+    later: float
+
+
+def _spread(finish: Finish, family: FinishFamily, assumed: list[str]) -> _Spread | None:
+    """As the job states it: for all coats, unless it tells the later ones apart; else the middles of the family."""
+    if (stated := finish.spread_m2_per_l) is not None:
+        return _Spread(stated, finish.later_m2_per_l or stated)
+    first, later = family.spread_m2_per_l, family.later_m2_per_l
+    if first is None or later is None:
         return None
-    low, high = family.spread_m2_per_l.low, family.spread_m2_per_l.high
-    assumed.append(
-        f"spread: middle of {low:g} to {high:g} m²/l of {family.name} ({family.basis}); the data sheet says better"
-    )
-    return family.spread_m2_per_l.middle
+    by_family = f"{family.name} ({family.basis}); the data sheet says better"
+    assumed.append(f"spread: middle of {first.low:g} to {first.high:g} m²/l of {by_family}")
+    if later != first and finish.later_m2_per_l is None:
+        assumed.append(
+            f"spread of later coats: middle of {later.low:g} to {later.high:g} m²/l of {by_family}"
+        )
+    return _Spread(first.middle, finish.later_m2_per_l or later.middle)
 
 
 def _solvent(finish: Finish, family: FinishFamily, volume_l: float | None, assumed: list[str]) -> Ends | None:
@@ -40,38 +55,54 @@ def _solvent(finish: Finish, family: FinishFamily, volume_l: float | None, assum
     if finish.voc_g_per_l is not None:
         stated = finish.voc_g_per_l / 1000
         return trade.voc_range_kg(volume_l, Ends(stated, stated))
-    low, high = family.voc_kg_per_l.low, family.voc_kg_per_l.high
-    if high:
-        assumed.append(f"solvent: {low * 1000:g} to {high * 1000:g} g/l of {family.name} ({family.basis})")
-    return trade.voc_range_kg(volume_l, family.voc_kg_per_l)
+    if (voc := family.voc_kg_per_l) is None:
+        return None
+    if voc.high:
+        assumed.append(
+            f"solvent: {voc.low * 1000:g} to {voc.high * 1000:g} g/l of {family.name} ({family.basis})"
+        )
+    return trade.voc_range_kg(volume_l, voc)
+
+
+def _due(job: Job, finish: Finish, stated: FinishFamily, assumed: list[str]) -> trade.Schedule | None:
+    """When it may be used; None where no coat is dated, or another finish lies over it."""
+    last = max(finish.coats, default=None)
+    if last is None or job.is_beneath(finish.key):
+        return None
+    if finish.light_use_days is None or finish.full_cure_days is None:
+        assumed.append(f"days to use and cure of {stated.name} ({stated.basis}); the data sheet says better")
+    return trade.schedule(stated, last)
 
 
 def finish_use(job: Job, finish: Finish) -> FinishUse:
     """Figures of one finish of the schedule."""
     family = tables.finishes()[finish.family]
     assumed: list[str] = []
-    area_m2 = math.fsum(_area_m2(part) for part in job.parts if part.finish == finish.key)
+    bearing = job.bearing(finish.key)
+    area_m2 = math.fsum(map(_area_m2, bearing))
+    if unsaid := list(dict.fromkeys(part.name for part in bearing if part.finish_assumed)):
+        assumed.append(f"no finish is written for {listed(unsaid)}: this one was taken")
+    only_top = not any(other.key != finish.key and not job.is_beneath(other.key) for other in job.finishes)
+    if only_top and (sheets := sheets_without(job)):
+        assumed.append(f"no finish is written for sheets ({listed(sheets)}): none was taken")
     coats = len(finish.coats)
     if not coats and family.coats:
         coats = family.coats
         assumed.append(f"no coat is dated: {coats}, usual for {family.name}, were assumed")
     spread = _spread(finish, family, assumed)
-    per_coat = trade.per_coat_l(area_m2, spread) if spread else None
-    volume = trade.volume_l(area_m2, coats, spread) if spread else None
+    volume = trade.volume_of_coats_l(area_m2, coats, spread.first, spread.later) if spread else None
     solvent = _solvent(finish, family, volume, assumed)
-    last = max(finish.coats, default=None)
     stated = trade.stated(
         family,
         light_use_days=finish.light_use_days,
         full_cure_days=finish.full_cure_days,
         refresh_months=finish.refresh_months,
     )
-    due = trade.schedule(stated, last) if last else None
-    if due and (finish.light_use_days is None or finish.full_cure_days is None):
-        assumed.append(f"days to use and cure of {family.name} ({family.basis}); the data sheet says better")
+    due = _due(job, finish, stated, assumed)
     wear = wear_of(job, finish)
-    months = renewed_after(stated, wear)
-    counted_from = last or job.last_day
+    months = None if job.is_beneath(finish.key) else renewed_after(stated, wear)
+    counted_from = max(finish.coats, default=job.last_day)
+    recoat = family.recoat_h
     return FinishUse(
         key=finish.key,
         family=family.key,
@@ -79,13 +110,13 @@ def finish_use(job: Job, finish: Finish) -> FinishUse:
         product=finish.product,
         area_m2=area_m2,
         coats=coats,
-        spread_m2_per_l=spread,
-        per_coat_l=per_coat,
+        spread_m2_per_l=spread.first if spread else None,
+        per_coat_l=trade.per_coat_l(area_m2, spread.first) if spread else None,
         volume_l=volume,
         voc_low_kg=solvent.low if solvent else None,
         voc_kg=solvent.high if solvent else None,
         first_coat=min(finish.coats, default=None),
-        last_coat=last,
+        last_coat=max(finish.coats, default=None),
         light_use_from=due.light_use_from if due else None,
         full_cure_from=due.full_cure_from if due else None,
         full_cure_to=due.full_cure_to if due else None,
@@ -94,6 +125,12 @@ def finish_use(job: Job, finish: Finish) -> FinishUse:
         refresh=trade.refresh_dates(counted_from, months, REFRESHES, job.delivered)
         if months and counted_from
         else (),
+        over=finish.over,
+        later_m2_per_l=spread.later if spread else None,
+        later_coat_l=trade.per_coat_l(area_m2, spread.later) if spread else None,
+        recoat_low_h=recoat.low if recoat else None,
+        recoat_high_h=recoat.high if recoat else None,
+        mending=family.repair,
         cost=finish_cost(job, finish.product, finish.family, volume) if finish.coats else None,
         assumed=tuple(assumed),
     )

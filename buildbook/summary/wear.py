@@ -63,9 +63,7 @@ def renewed_after(family: FinishFamily, wear: Wear) -> int | None:
 
 def _bearing(job: Job, finish: Finish) -> list[Part]:
     """The parts that bear a finish, of those that the client reads about: a row that is kept in says nothing."""
-    return [
-        part for part in job.parts if part.finish == finish.key and part.faces != "none" and part.for_client
-    ]
+    return [part for part in job.bearing(finish.key) if part.faces != "none" and part.for_client]
 
 
 def _in_daily_use(job: Job) -> bool:

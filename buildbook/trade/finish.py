@@ -7,20 +7,26 @@ In: sizes in m, spread in m2 per litre and coat, dates. Out: m2, litres (`_l`), 
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date
+from itertools import pairwise
 from typing import Any, Literal
 
 from buildbook.trade import tables
 from buildbook.trade.days import MONTHS_OF_YEAR, add_months, days_after
 from buildbook.trade.records import Ends, FinishFamily
 
+HOURS_OF_DAY = 24
+
 Faces = Literal["all", "faces", "one face", "edges", "none"]
 
 
 @dataclass(frozen=True)
 class Schedule:
-    """When a finish may be used lightly and when it is hard through; None for a day beyond the calendar."""
+    """When a finish may be used lightly and when it is hard through; None for a day that nobody knows, or beyond the
+    calendar.
+    """
 
     last_coat: date
     light_use_from: date | None
@@ -57,6 +63,26 @@ def spread_m2_per_l(solids_share: float, dry_film_m: float) -> float:
     counted.
     """
     return solids_share * tables.constant("litre") / dry_film_m
+
+
+def volume_of_coats_l(area_m2: float, coats: int, first_m2_per_l: float, later_m2_per_l: float) -> float:
+    """What all coats take where a coat on a sealed surface goes farther than the first on bare wood:
+    V = A (1 / s₁ + (n - 1) / s₂).
+    """
+    if not coats:
+        return 0.0
+    return per_coat_l(area_m2, first_m2_per_l) + volume_l(area_m2, coats - 1, later_m2_per_l)
+
+
+def coats_too_near(coats: Sequence[date], wait_h: float) -> tuple[date, date] | None:
+    """The first two coats between which even the whole of both days is less than what a coat waits for, in hours; None
+    where there are none. Only days are known, so that a wait of a day fits two days in a row.
+    """
+    days = sorted(coats)
+    for earlier, next_one in pairwise(days):
+        if ((next_one - earlier).days + 1) * HOURS_OF_DAY < wait_h:
+            return earlier, next_one
+    return None
 
 
 def voc_kg(volume_l: float, voc_kg_per_l: float) -> float:
@@ -107,9 +133,10 @@ def stated(
 
 def schedule(family: FinishFamily, last_coat: date) -> Schedule:
     """The dates of a finish of a family after its last coat."""
+    cure, light_use = family.full_cure_days, family.light_use_days
     return Schedule(
         last_coat=last_coat,
-        light_use_from=days_after(last_coat, family.light_use_days),
-        full_cure_from=days_after(last_coat, family.full_cure_days.low),
-        full_cure_to=days_after(last_coat, family.full_cure_days.high),
+        light_use_from=None if light_use is None else days_after(last_coat, light_use),
+        full_cure_from=days_after(last_coat, cure.low) if cure else None,
+        full_cure_to=days_after(last_coat, cure.high) if cure else None,
     )

@@ -165,26 +165,45 @@ class Metal(Named):
 
 @dataclass(frozen=True, kw_only=True)
 class FinishFamily(Named):
-    """A family of finishes. A range is None where it does not apply; ratings run from 1 (poor) to 5
-    (good).
+    """A family of finishes. A figure is None where it does not apply or nobody can know it; ratings run from 1 (poor)
+    to 5 (good).
+
+    spread_m2_per_l  of the first coat on bare wood; `later_m2_per_l` of a coat after it.
+    kind, cared_as, traits, exterior, food: words of data/finishes.csv, explained at its head.
     """
 
-    film: str  # none, thin, film
+    kind: str
+    cared_as: str
+    film: str
     spread_m2_per_l: Ends | None
+    later_m2_per_l: Ends | None
     coats: int
     recoat_h: Ends | None
-    light_use_days: int
-    full_cure_days: Ends
-    voc_kg_per_l: Ends
-    heat: int
-    water: int
-    repair: int
+    light_use_days: int | None
+    full_cure_days: Ends | None
+    voc_kg_per_l: Ends | None
+    heat: int | None
+    water: int | None
+    repair: int | None
     refresh_months: Ends | None
     rags_heat: bool
+    traits: frozenset[str]
+    exterior: str
     food: str
-    care: str
-    avoid: str
-    refresh: str
+
+    def has(self, trait: str) -> bool:
+        return trait in self.traits
+
+
+@dataclass(frozen=True)
+class FinishKind:
+    """A kind of finishes and by which words of a name it is known: whole words, or the ends of words."""
+
+    key: str
+    words: frozenset[str]
+    endings: tuple[str, ...]
+    source: str
+    basis: str
 
 
 @dataclass(frozen=True)

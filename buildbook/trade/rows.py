@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from importlib import resources
+from typing import Any
 
 from buildbook.trade.records import BASES, Ends
 
@@ -148,3 +149,25 @@ def factor(unit: str) -> Fraction | float:
     for name, power in terms(unit):
         product *= units()[name][1] ** power
     return product
+
+
+HALLMARK = ("source", "basis", "note")
+"""The columns that end every table of facts."""
+
+NAMES = ("key", "name", "aliases", "taken_for")
+
+
+def named(row: TableRow) -> dict[str, Any]:
+    """The fields of `Named`, of a row."""
+    return {
+        "key": row.text("key"),
+        "name": row.text("name"),
+        "aliases": row.listed("aliases"),
+        "taken_for": row.listed("taken_for"),
+        **hallmark(row),
+    }
+
+
+def hallmark(row: TableRow) -> dict[str, Any]:
+    """Where a row is from."""
+    return {"source": row.text("source"), "basis": row.text("basis"), "note": row.words("note")}

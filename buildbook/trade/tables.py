@@ -11,9 +11,10 @@ from functools import cache
 from typing import Any
 
 from buildbook.trade import cost, rows
+from buildbook.trade.finish_rows import finish_kinds as finish_kinds
+from buildbook.trade.finish_rows import finishes as finishes
 from buildbook.trade.lookup import Table
 from buildbook.trade.records import (
-    FinishFamily,
     GlassKind,
     IndoorClimate,
     Metal,
@@ -27,36 +28,16 @@ from buildbook.trade.records import (
     UsualAllowances,
     WallWood,
 )
-from buildbook.trade.rows import TableError, TableRow
+from buildbook.trade.rows import HALLMARK, NAMES, TableError, TableRow, hallmark, named
 
 SYSTEMS = ("in", "mm")
 SCREW_SYSTEMS = ("gauge", "mm", "lag")
 GROUPS = ("hardwood", "softwood")
-FILMS = ("none", "thin", "film")
 METAL_CARES = ("tarnishing", "rusting", "plated", "stable", "coated", "delicate")
-RATINGS = range(1, 6)
-HALLMARK = ("source", "basis", "note")
-"""The columns that end every table of facts."""
-
-NAMES = ("key", "name", "aliases", "taken_for")
-
-
-def _named(row: TableRow) -> dict[str, Any]:
-    return {
-        "key": row.text("key"),
-        "name": row.text("name"),
-        "aliases": row.listed("aliases"),
-        "taken_for": row.listed("taken_for"),
-        **_hallmark(row),
-    }
-
-
-def _hallmark(row: TableRow) -> dict[str, Any]:
-    return {"source": row.text("source"), "basis": row.text("basis"), "note": row.words("note")}
 
 
 def _sourced(row: TableRow) -> Sourced:
-    return Sourced(row.number("value", row.text("unit")), row.text("unit"), **_hallmark(row))
+    return Sourced(row.number("value", row.text("unit")), row.text("unit"), **hallmark(row))
 
 
 @cache
@@ -134,7 +115,7 @@ def species() -> Table[Species]:
         )
     return Table(
         Species(
-            **_named(row),
+            **named(row),
             botanical=row.text("botanical"),
             group=row.one_of("group", GROUPS),
             tannin=row.yes("tannin"),
@@ -167,7 +148,7 @@ def sheet_sizes() -> dict[str, SheetSize]:
             length_m=row.number("length", row.text("unit")),
             width_m=row.number("width", row.text("unit")),
             system=row.one_of("system", SYSTEMS),
-            **_hallmark(row),
+            **hallmark(row),
         )
         for row in rows.read("sheet_sizes.csv", columns)
     }
@@ -184,7 +165,7 @@ def sheets() -> Table[SheetGoods]:
             raise row.error(f"sizes are not all in sheet_sizes.csv: {'; '.join(sizes)}")
         records.append(
             SheetGoods(
-                **_named(row),
+                **named(row),
                 density_kg_m3=row.number("density", "kg/m3"),
                 wood_share=row.number("wood_share"),
                 mc_pct=row.number("mc", "pct"),
@@ -201,7 +182,7 @@ def glass() -> Table[GlassKind]:
     """Glass, and the plastics used in its place."""
     read = rows.read("glass.csv", (*NAMES, "density", "safety", *HALLMARK))
     return Table(
-        GlassKind(**_named(row), density_kg_m3=row.number("density", "kg/m3"), safety=row.yes("safety"))
+        GlassKind(**named(row), density_kg_m3=row.number("density", "kg/m3"), safety=row.yes("safety"))
         for row in read
     )
 
@@ -211,7 +192,7 @@ def stones() -> Table[Stone]:
     """Stone and its like."""
     read = rows.read("stones.csv", (*NAMES, "density", "acid", *HALLMARK))
     return Table(
-        Stone(**_named(row), density_kg_m3=row.number("density", "kg/m3"), acid=row.yes("acid"))
+        Stone(**named(row), density_kg_m3=row.number("density", "kg/m3"), acid=row.yes("acid"))
         for row in read
     )
 
@@ -222,50 +203,13 @@ def metals() -> Table[Metal]:
     read = rows.read("metals.csv", (*NAMES, "density", "tannin", "magnetic", "care", *HALLMARK))
     return Table(
         Metal(
-            **_named(row),
+            **named(row),
             density_kg_m3=row.number("density", "kg/m3"),
             tannin=row.yes("tannin"),
             magnetic=row.yes("magnetic"),
             care=row.one_of("care", METAL_CARES),
         )
         for row in read
-    )
-
-
-@cache
-def finishes() -> Table[FinishFamily]:
-    """Finish families: common workshop practice, which the data sheet of the product overrides."""
-    columns = (
-        *NAMES[:3], "film", "spread_low", "spread_high", "coats", "recoat_low", "recoat_high", "light_use",
-        "full_cure_low", "full_cure_high", "voc_low", "voc_high", "heat", "water", "repair", "refresh_low",
-        "refresh_high", "rags_heat", "food", "care", "avoid", "refresh", *HALLMARK,
-    )  # fmt: skip
-    return Table(_finish(row) for row in rows.read("finishes.csv", columns))
-
-
-def _finish(row: TableRow) -> FinishFamily:
-    ratings: dict[str, Any] = {name: int(row.number(name)) for name in ("heat", "water", "repair")}
-    if not set(ratings.values()) <= set(RATINGS):
-        raise row.error("a rating is not from 1 to 5")
-    return FinishFamily(
-        key=row.text("key"),
-        name=row.text("name"),
-        aliases=row.listed("aliases"),
-        film=row.one_of("film", FILMS),
-        spread_m2_per_l=row.range_or_none("spread"),
-        coats=int(row.number("coats")),
-        recoat_h=row.range_or_none("recoat"),
-        light_use_days=int(row.number("light_use")),
-        full_cure_days=row.range("full_cure"),
-        voc_kg_per_l=row.range("voc", "g"),
-        **ratings,
-        refresh_months=row.range_or_none("refresh"),
-        rags_heat=row.yes("rags_heat"),
-        food=row.text("food"),
-        care=row.text("care"),
-        avoid=row.text("avoid"),
-        refresh=row.text("refresh"),
-        **_hallmark(row),
     )
 
 
@@ -280,7 +224,7 @@ def stock(system: str) -> tuple[NominalStock, ...]:
             name=row.text("name"),
             thickness_m=row.number("thickness", row.text("unit")),
             surfaced_m=row.number_or_none("surfaced", row.text("unit")),
-            **_hallmark(row),
+            **hallmark(row),
         )
         for row in read
     ]
@@ -298,7 +242,7 @@ def screws() -> dict[str, Screw]:
             diameter_m=row.number("diameter", row.text("unit")),
             root_m=row.number_or_none("root", row.text("unit")),
             bending_pa=row.number_or_none("bending_psi", "psi"),
-            **_hallmark(row),
+            **hallmark(row),
         )
         for row in rows.read("screws.csv", columns)
     }
@@ -308,7 +252,7 @@ def screws() -> dict[str, Screw]:
 def wall_woods() -> Table[WallWood]:
     """What walls are framed with."""
     return Table(
-        WallWood(**_named(row), sg=row.number("sg"))
+        WallWood(**named(row), sg=row.number("sg"))
         for row in rows.read("wall_woods.csv", (*NAMES, "sg", *HALLMARK))
     )
 
@@ -326,7 +270,7 @@ def climates() -> Table[IndoorClimate]:
             rh_low_pct=row.range("rh", "pct").low,
             rh_high_pct=row.range("rh", "pct").high,
             temperature_c=row.number("temperature", "degC"),
-            **_hallmark(row),
+            **hallmark(row),
         )
         for row in rows.read("climates.csv", columns)
     )

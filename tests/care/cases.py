@@ -30,7 +30,23 @@ OILED, VARNISHED, POLISHED, WAXED = map(finished, ("hardwax-oil", "oil-polyureth
 SOAPED, PAINTED, WATER_LACQUERED = map(finished, ("soap", "milk-paint", "water-lacquer"))
 TUNG, DANISH, LINSEED = map(finished, ("pure-tung-oil", "oil-varnish-blend", "boiled-linseed-oil"))
 NITRO, WIPED, WATER_POLY = map(finished, ("nitrocellulose-lacquer", "wiping-varnish", "water-polyurethane"))
+RAW, MINERAL, DECKING, SPAR = map(
+    finished, ("raw-linseed-oil", "mineral-oil", "exterior-oil", "spar-varnish")
+)
+CONVERSION, TWO_PART, FRENCH = map(finished, ("conversion-varnish", "two-part-hardwax-oil", "french-polish"))
+WAXED_SHELLAC, LIMED, LASUR = map(finished, ("waxed-shellac", "limed-finish", "exterior-stain"))
+ACRYLIC, LINSEED_PAINT, LIMEWASH, STAINED = map(
+    finished, ("acrylic-paint", "linseed-paint", "lime-paint", "dye-stain")
+)
+SECRET = finished("other")
 BODY = OILED.job.finishes[0]
+
+
+def layered(top, beneath):
+    """A board with one finish over another."""
+    return piece(wood(finish="top"), finishes=[coated(top, "top", over="base"), coated(beneath, "base")])
+
+
 CURING = OILED.figured(finish=(use_of(BODY, full_cure_to=SUMMER.replace(day=30)),))
 EARLY = OILED.figured(
     finish=(use_of(BODY, light_use_from=SUMMER.replace(day=22), full_cure_to=SUMMER.replace(day=30)),)
@@ -111,14 +127,22 @@ CASES = {
     "clean-varnish": (WATER_LACQUERED, NITRO),
     "clean-shellac-lacquer": (NITRO, WATER_LACQUERED),
     "clean-wax": (WAXED, OILED),
-    "clean-milk-paint": (PAINTED, SOAPED),
+    "clean-open-paint": (PAINTED, ACRYLIC),
+    "clean-paint": (ACRYLIC, PAINTED),
+    "clean-food-oil": (MINERAL, TUNG),
+    "clean-exterior-oil": (DECKING, TUNG),
+    "clean-exterior-film": (SPAR, VARNISHED),
+    "clean-colour": (STAINED, layered("hardwax-oil", "dye-stain")),
+    "clean-other": (SECRET, VARNISHED),
     "clean-bare": (BARE, SOAPED),
     "clean-soap": (SOAPED, BARE),
     "water-weak": (SOAPED_TABLE, OILED_TABLE),
     "water-fair": (OILED_TABLE, SOAPED_TABLE),
-    "heat-weak": (DANISH.but(piece="desk"), WIPED.but(piece="desk")),
-    "ammonia-silicone": (VARNISHED, BARE),
-    "alcohol-shellac": (POLISHED, WATER_LACQUERED),
+    "heat-weak": (WAXED_TABLE, DANISH.but(piece="table")),
+    "heat-open": (DANISH.but(piece="desk"), WIPED.but(piece="desk")),
+    "ammonia-silicone": (VARNISHED, NO_WOOD),
+    "alcohol-shellac": (POLISHED, NITRO),
+    "alcohol-lacquer": (NITRO, POLISHED),
     "plasticiser-marks": (NITRO.but(piece="bookcase"), WATER_POLY.but(piece="bookcase")),
     "iron-tannin": (piece(wood(), STEEL), piece(MAPLE, STEEL)),
     "tannin-wood": (piece(wood(), STAINLESS), piece(wood(), STEEL)),
@@ -171,7 +195,14 @@ CASES = {
     "inside-finish": (LINED, finished("shellac")),
     "soap-wash": (SOAPED, BARE),
     "sliding-track": (SLIDING, DOORS),
-    "year-oiled": (WAXED, POLISHED),
+    "year-oiled": (TUNG, LINSEED),
+    "year-look": (LINSEED, TUNG),
+    "year-paint": (LIMEWASH, ACRYLIC),
+    "outdoor-grey": (BARE.but(use="in the garden"), SPAR.but(use="in the garden")),
+    "outdoor-perishable": (
+        piece(wood("european-beech"), use="in the garden"),
+        piece(wood("european-beech", material="thermally modified beech"), use="in the garden"),
+    ),
     "year-film": (POLISHED, WAXED),
     "hinge-screws": (DOORS, SLIDING),
     "drawer-wax": (DRAWERS, ON_SLIDES),
@@ -212,24 +243,44 @@ CASES = {
     "renew-oil-varnish-blend": (DANISH, TUNG),
     "renew-tung-oil": (TUNG, LINSEED),
     "renew-linseed-oil": (LINSEED, TUNG),
-    "renew-hardwax-oil": (OILED, DANISH),
+    "renew-raw-oil": (RAW, LINSEED),
+    "renew-hardwax-oil": (OILED, TWO_PART),
+    "renew-two-part-oil": (TWO_PART, OILED),
+    "renew-food-oil": (MINERAL, TUNG),
+    "renew-exterior-oil": (DECKING, LASUR),
+    "renew-exterior-stain": (LASUR, DECKING),
+    "renew-spar-varnish": (SPAR, VARNISHED),
     "renew-wiping-varnish": (WIPED, VARNISHED),
     "renew-oil-polyurethane": (VARNISHED, WATER_POLY),
     "renew-water-polyurethane": (WATER_POLY, VARNISHED),
-    "renew-shellac": (POLISHED, NITRO),
+    "renew-shellac": (FRENCH, WAXED_SHELLAC),
     "renew-nitrocellulose": (NITRO, WATER_LACQUERED),
     "renew-water-lacquer": (WATER_LACQUERED, NITRO),
-    "renew-wax": (WAXED, OILED),
+    "renew-hard-lacquer": (CONVERSION, WATER_LACQUERED),
+    "renew-wax": (WAXED_SHELLAC, LIMED),
+    "renew-limed": (LIMED, WAXED),
     "renew-soap": (SOAPED, PAINTED),
-    "renew-milk-paint": (PAINTED, SOAPED),
+    "renew-open-paint": (PAINTED, LIMEWASH),
+    "renew-lime-paint": (LIMEWASH, PAINTED),
+    "renew-linseed-paint": (LINSEED_PAINT, ACRYLIC),
+    "renew-paint": (ACRYLIC, LINSEED_PAINT),
+    "renew-colour": (STAINED, layered("shellac", "dye-stain")),
+    "renew-other": (SECRET, OILED),
     "renew-bare": (BARE, OILED),
     # mending
-    "mend-oiled": (TUNG, WAXED),
+    "mend-oiled": (TUNG, OILED),
+    "mend-hardwax-oil": (OILED, TUNG),
+    "mend-food-oil": (MINERAL, TUNG),
     "mend-wax": (WAXED, OILED),
     "mend-film": (WATER_POLY, POLISHED),
     "mend-polish": (NITRO, WATER_POLY),
     "mend-veneer": (piece(panel("door panel")), piece(panel("carcase back"))),
-    "mend-open": (PAINTED, OILED),
+    "mend-open": (SOAPED, PAINTED),
+    "mend-paint": (PAINTED, SOAPED),
+    "mend-other": (SECRET, VARNISHED),
+    "mend-under-colour": (layered("oil-polyurethane", "oil-stain"), VARNISHED),
+    "mend-under-polish": (layered("paste-wax", "shellac"), layered("paste-wax", "boiled-linseed-oil")),
+    "mend-under-film": (layered("paste-wax", "oil-polyurethane"), VARNISHED),
     "mend-joint": (BARE, piece(panel())),
     "after-damage": (TABLE, SPOON),
     "woodworm": (TABLE, TABLE.but(tags=("live edge",))),
@@ -252,7 +303,18 @@ CASES = {
         finished("hardwax-oil").but(finishes=(coated("hardwax-oil", voc_g_per_l=10.0),)),
     ),
     "solvent-vapour-shop": (POLISHED, WAXED),
+    "caustic": (LIMEWASH, ACRYLIC),
+    "caustic-shop": (finished("reactive-stain"), LIMEWASH),
+    "acid-curing": (CONVERSION, VARNISHED),
+    "nut-oil": (finished("walnut-oil"), finished("hemp-oil")),
     "lacquer-overspray": (NITRO, POLISHED),
+    "overspray-mixed": (
+        piece(wood(finish="a"), finishes=[coated("nitrocellulose-lacquer", "a"), coated("hardwax-oil", "b")]),
+        NITRO,
+    ),
+    "finish-indoors-only": (OILED.but(use="on a terrace"), DECKING.but(use="on a terrace")),
+    "finish-food": (VARNISHED.but(food=True), MINERAL.but(food=True)),
+    "finish-colour-only": (STAINED, layered("paste-wax", "dye-stain")),
     "isocyanate": (WATER_POLY.but(finishes=(coated("water-polyurethane", two_part=True),)), WATER_POLY),
     "sensitiser-mouth": (SPOON.but(parts=COCOBOLO.job.parts), SPOON),
     "epoxy-sensitisation": (piece(wood(), supply("epoxy")), piece(wood(), supply("hide glue"))),

@@ -23,7 +23,7 @@ from tests.care.cases import (
     TOWER,
     TOY,
 )
-from tests.care.pieces import WORDS, piece, wood
+from tests.care.pieces import WORDS, finished, piece, wood
 
 ASKS = {
     "cot": (COT, "job.toml, piece", r"EN 716"),
@@ -57,7 +57,7 @@ def test_a_piece_without_such_a_duty_is_not_nagged(made):
 
 def test_each_of_them_defers_to_the_law_or_to_who_tests():
     for rule in rules():
-        if rule.before_sale:
+        if rule.before_sale and not rule.per_finish:  # those ask for what the job should say of a product
             assert rule.audience == "maker"
             text = WORDS.text(f"care.{rule.key}.text")
             assert re.search(r"\b(law|rules?|laboratory|certified|authority|code)\b", text)
@@ -76,3 +76,10 @@ def test_proof_tells_it_of_a_folder(tmp_path: Path):
     assert "EN 716" not in said(proof(folder))
     (folder / "job.toml").write_text('title = "Cot in beech"\npiece = "cot"\ndelivered = "soon"\n', "utf-8")
     assert "soon" in said(proof(folder, also=(before_sale,)))
+
+
+def test_what_is_asked_of_a_finish_is_told_at_the_finish():
+    made = finished("hardwax-oil", use="on a terrace")
+    (told,) = before_sale(made.job)
+    assert told.place == "job.toml, finish"
+    assert "exterior = true" in told.hint

@@ -8,6 +8,7 @@ from buildbook.care import rules, vocabulary
 from buildbook.job.model import Size
 from buildbook.job.shop_model import Shop
 from buildbook.summary.model import HardwareItem, Mass
+from buildbook.trade import tables
 from buildbook.trade.kinds import kinds
 from tests.care.cases import BARN, CABINET, CASES, CHAIR, CHEST, DRESSER, DRY, LINED, OILED, WAXED
 from tests.care.pieces import (
@@ -108,6 +109,26 @@ ALSO_GETS = {
 }
 
 STILL_WITHOUT = {
+    "treated-wood: with an oil in many words": (
+        "treated-wood",
+        piece(wood(note="treated with two thin coats of Danish oil"), wood(name="oil-treated rail")),
+    ),
+    "treated-wood: boards of a deck": ("treated-wood", piece(wood("ipe", material="ipe decking"))),
+    "outdoor-grey: a film": ("outdoor-grey", finished("spar-varnish", use="in the garden")),
+    "outdoor-grey: beech": ("outdoor-grey", piece(wood("european-beech"), use="in the garden")),
+    "isocyanate: an acid hardener": (
+        "isocyanate",
+        piece(wood(finish="a"), finishes=[coated("conversion-varnish", "a", two_part=True)]),
+    ),
+    "cure-before-use: what never hardens": ("cure-before-use", finished("mineral-oil", delivered=None)),
+    "finish-indoors-only: its maker sells it for outdoors": (
+        "finish-indoors-only",
+        piece(wood(finish="a"), finishes=[coated("hardwax-oil", "a", exterior=True)], use="in the garden"),
+    ),
+    "finish-food: it is declared": (
+        "finish-food",
+        piece(wood(finish="a"), finishes=[coated("hardwax-oil", "a", food_safe=True)], food=True),
+    ),
     "acclimatise: June up here": ("acclimatise", SMALL_DRAWERS.but(shop=Shop(country="SE"))),
     "acclimatise: January down under": (
         "acclimatise",
@@ -183,6 +204,7 @@ ASKED_BY_THE_PIECE = ("kind.", "piece.", "has.", "reaches.", "part.", "glass.", 
 def test_every_fact_is_found_on_some_piece_and_all_but_what_it_is_named_by_a_rule():
     pieces = [made for pair in CASES.values() for made in pair]
     pieces += [made for _, made in (*ALSO_GETS.values(), *STILL_WITHOUT.values())]
+    pieces += [finished(family.key) for family in tables.finishes()]
     found = {fact for made in (*pieces, *EVERY_KIND, *SEATED) for fact in made.facts}
     assert found == set(vocabulary())
     named = {fact for rule in rules() for fact in rule.facts}

@@ -28,24 +28,24 @@ def test_what_holds_for_both_is_said_once_for_all():
     sprays = [item for item in TWO.care if item.key == "ammonia-silicone"]
     assert len(sprays) == 1
     assert sprays[0].text.startswith("Use no spray")
-    assert sprays[0].why == "Either would spoil the clear satin hardwax oil and the shellac."
+    assert not sprays[0].text.startswith("On ")
 
 
 def test_two_finishes_that_share_an_instruction_share_its_sentence():
     three = TWO.but(
         parts=(*TWO.job.parts, replace(TWO.job.parts[0], row=9, name="Rail", finish="c")),
-        finishes=(*TWO.job.finishes, coated("nitrocellulose-lacquer", "c")),
+        finishes=(*TWO.job.finishes, coated("french-polish", "c")),
     )
     shared = [item for item in three.care if item.key == "alcohol-shellac"]
     assert len(shared) == 1
-    assert shared[0].text.startswith("On the shellac and the nitrocellulose lacquer: Blot")
+    assert shared[0].text.startswith("On the shellac and the french polish: Blot")
 
 
 def test_two_finishes_of_one_name_are_told_apart_by_their_parts():
     made = TWO.but(finishes=(coated("shellac", "a"), coated("shellac", "b")))
     text = made.item("clean-shellac-lacquer").text
     assert text.startswith("Dust with")
-    assert made.item("ammonia-silicone").why.endswith("the shellac (top) and the shellac (drawer front).")
+    assert made.item("alcohol-shellac").why.endswith("the shellac (top) and the shellac (drawer front).")
 
 
 INSIDE = {

@@ -82,7 +82,7 @@ def test_it_gets_exactly_these_in_this_order(sideboard):
     assert [item.key for item in sideboard.care if item.severity == "note"] == [
         "cure-before-use", "clean-hardwax-oil", "plasticiser-marks", "water-fair", "tannin-wood", "floor-wet",
         "stone-slate", "glass-clean", "brass-unlacquered", "year-oiled", "hinge-screws", "drawer-wax",
-        "rh-band", "air-dry", "sticking", "direct-sun", "renew-hardwax-oil", "mend-oiled", "after-damage",
+        "rh-band", "air-dry", "sticking", "direct-sun", "renew-hardwax-oil", "mend-hardwax-oil", "after-damage",
         "woodworm", "irritant-dust", "moving-out", "formaldehyde-panels", "salvage-claims",
     ]  # fmt: skip
     severities = [item.severity for item in sideboard.care]

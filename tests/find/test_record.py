@@ -31,7 +31,7 @@ SAID = searched(JOB).passages
         ("other_wood", "Juglans nigra"),
         ("names", "Schwarznussbaum"),
         ("finish", "clear satin hardwax oil"),
-        ("names", "French polish"),
+        ("names", "Schellack"),
         ("hardware", "brass butt hinge"),
         ("material", "toughened glass"),
         ("part", "Loose shelf"),

@@ -101,6 +101,7 @@ FITTING = {
     "country": ["GB", "DE", "Atlantis"],
     "email": ["workshop@example.org"],
     "finish": ["f0"],
+    "over": ["f0"],
 }
 """Keys whose words have a shape of their own."""
 
@@ -186,9 +187,8 @@ def job_toml(draw, wild):
         )
     )
     for number in range(2):
-        lines = [
-            line for line in draw(table(keys.FINISH, wild, 0.6)) if not line.startswith(("key =", "family ="))
-        ]
+        fixed = ("key =", "family =", "over =") if number == 0 else ("key =", "family =")
+        lines = [line for line in draw(table(keys.FINISH, wild, 0.6)) if not line.startswith(fixed)]
         family = draw(st.sampled_from(["hardwax-oil", "soap", "shellac", "unfinished", "polyurethane"]))
         text += "\n".join(["[[finish]]", f'key = "f{number}"', f'family = "{family}"', *lines]) + "\n"
     for kind in draw(st.lists(st.sampled_from(list(WORKED)), max_size=3)):

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from PIL import Image
 
 from buildbook.job import find_jobs, read_job, read_shop
+from buildbook.job.finished import finishes_taken
 from buildbook.job.shop_model import Shop
 from tests.job import told
 
@@ -98,12 +99,17 @@ def test_capitals_of_file_names_make_no_difference(shelf):
 # -- across files --------------------------------------------------------------------------------
 
 
-def test_the_only_finish_is_that_of_all_parts_that_are_finished(shelf):
+def test_the_only_finish_is_that_of_all_wooden_parts_and_sheets_are_left_as_they_are_told(shelf):
     rows = (
         "Back,1,panel,birch ply,600,300,9,\nKnob,1,hardware,brass knob,,,,\nSide,1,wood,oak,600,300,20,BODY\n"
     )
     job = whole(shelf, parts_dot_csv=PARTS + rows)
-    assert [part.finish for part in job.parts] == ["body", "body", "", "body"]
+    assert [part.finish for part in job.parts] == ["body", "", "", "body"]
+    assert [part.finish_assumed for part in job.parts] == [True, False, False, False]
+    assert [problem.message for problem in finishes_taken(job)] == [
+        "No finish is written for Top: “body”, the only one on top, was taken.",
+        "No finish is written for sheets (Back): none was taken.",
+    ]
 
 
 TWO = JOB + '[[finish]]\nkey = "drawers"\nfamily = "shellac"\n'

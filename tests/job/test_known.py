@@ -52,7 +52,7 @@ def test_every_heading_that_is_read_is_found(file, headings):
     ("word", "lines"),
     [
         ("refresh months", ["refresh_months  (job.toml [[finish]])", "refresh_months = 24", "between 1 and 1,200 months"]),
-        ("SCHELLACK", ["Shellac  (finish)", "French polish"]),
+        ("SCHELLACK", ["Shellac  (finish)", "Schellackgrund"]),
         ("Holzart", ["material  (parts.csv)"]),
         ("quercus alba", ["White oak  (wood)"]),
         ("coat count", ["pieces, coats, sides, finish"]),

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from buildbook.trade import finish, tables
 from buildbook.trade.records import Ends
 
-from .reference import FOOT, US_GALLON_L
+from .reference import FOOT, US_GALLON_L, rows
 
 days = st.dates(date(1990, 1, 1), date(2090, 1, 1))
 
@@ -79,3 +79,83 @@ def test_no_refresh_date_lies_before_a_day_and_none_that_could_is_left_out(
     dates = finish.refresh_dates(start, months, count, not_before)
     every = finish.refresh_dates(start, months, 400)
     assert dates == tuple(day for day in every if day >= not_before)[:count]
+
+
+# -- the first coat and those after it, days of coats --------------------------------------------
+
+areas, spreads = st.floats(0.01, 50), st.floats(1, 60)
+
+
+@given(areas, st.floats(1, 9), st.integers(1, 12), spreads, spreads)
+def test_litres_scale_with_the_area(area_m2, times, coats, first, later) -> None:
+    once = finish.volume_of_coats_l(area_m2, coats, first, later)
+    assert finish.volume_of_coats_l(times * area_m2, coats, first, later) == pytest.approx(times * once)
+
+
+@given(areas, st.integers(2, 12), spreads, st.floats(1.01, 3))
+def test_a_later_coat_that_goes_farther_takes_less(area_m2, coats, first, farther) -> None:
+    even = finish.volume_l(area_m2, coats, first)
+    assert finish.volume_of_coats_l(area_m2, coats, first, first) == pytest.approx(even)
+    assert finish.volume_of_coats_l(area_m2, coats, first, farther * first) < even
+    assert finish.volume_of_coats_l(area_m2, 1, first, farther * first) == finish.per_coat_l(area_m2, first)
+    assert finish.volume_of_coats_l(area_m2, 0, first, farther * first) == 0
+
+
+def test_three_coats_of_a_spar_varnish_by_its_makers_own_figures() -> None:
+    """A maker prints 600 ft2/gal for the first coat and 800 for the second: 100 ft2 take 1/6 and 1/8 of a gallon."""
+    hundred_m2, per_gal = 100 * FOOT**2, FOOT**2 / US_GALLON_L
+    litres = finish.volume_of_coats_l(hundred_m2, 2, 600 * per_gal, 800 * per_gal)
+    assert litres == pytest.approx((1 / 6 + 1 / 8) * US_GALLON_L)
+
+
+@pytest.mark.parametrize("family", tables.finishes(), ids=lambda family: family.key)
+def test_no_later_coat_of_a_family_takes_more_than_its_first(family) -> None:
+    first, later = family.spread_m2_per_l, family.later_m2_per_l
+    assert (first is None) == (later is None)
+    if first and later:
+        assert later.low >= first.low
+        assert later.high >= first.high
+
+
+SHEETS = rows("finish_sheets.csv")
+
+
+@pytest.mark.parametrize("row", SHEETS, ids=[f"{r['family']} {r['property']} {r['printed']}" for r in SHEETS])
+def test_the_range_of_a_family_meets_what_sheets_print(row) -> None:
+    family = tables.finishes()[row["family"]]
+    light = family.light_use_days
+    known = {
+        "spread": family.spread_m2_per_l,
+        "later": family.later_m2_per_l,
+        "recoat": family.recoat_h,
+        "full_cure": family.full_cure_days,
+        "refresh": family.refresh_months,
+        "voc": Ends(family.voc_kg_per_l.low * 1000, family.voc_kg_per_l.high * 1000)
+        if family.voc_kg_per_l
+        else None,
+        "light_use": Ends(light, light) if light is not None else None,
+    }[row["property"]]
+    assert known is not None
+    assert known.low <= float(row["high"]) + 0.01
+    assert float(row["low"]) <= known.high + 0.01
+
+
+DAY_ONE = date(2026, 3, 2)
+
+
+@pytest.mark.parametrize(
+    ("after_days", "wait_h", "too_near"),
+    [
+        (0, 3, False),
+        (0, 24, False),
+        (0, 25, True),
+        (1, 24, False),
+        (1, 48, False),
+        (1, 72, True),
+        (3, 72, False),
+    ],
+)
+def test_coats_are_too_near_only_where_no_hours_of_their_days_would_do(after_days, wait_h, too_near) -> None:
+    coats = (DAY_ONE, date.fromordinal(DAY_ONE.toordinal() + after_days))
+    assert finish.coats_too_near(coats, wait_h) == (coats if too_near else None)
+    assert finish.coats_too_near(coats[:1], wait_h) is None

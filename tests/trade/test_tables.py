@@ -114,8 +114,9 @@ def test_the_allowances_are_those_of_the_trade() -> None:
 def test_rags_of_drying_oils_heat_up() -> None:
     hot = {family.key for family in tables.finishes() if family.rags_heat}
     assert hot == {
-        "oil-varnish-blend", "pure-tung-oil", "boiled-linseed-oil", "hardwax-oil", "wiping-varnish",
-        "oil-polyurethane",
+        "oil-varnish-blend", "pure-tung-oil", "boiled-linseed-oil", "raw-linseed-oil", "walnut-oil", "hemp-oil",
+        "hardwax-oil", "two-part-hardwax-oil", "exterior-oil", "wiping-varnish", "oil-polyurethane", "spar-varnish",
+        "linseed-paint", "oil-paint", "oil-stain", "exterior-stain",
     }  # fmt: skip
 
 

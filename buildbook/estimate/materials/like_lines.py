@@ -25,6 +25,7 @@ from buildbook.summary import purse_of
 from buildbook.summary.model import FinishUse, Summary
 from buildbook.summary.timber import RoughPart, rough_parts
 from buildbook.trade import cost, tables, timber
+from buildbook.trade.finish import volume_of_coats_l
 from buildbook.trade.rounding import half_up
 
 Amounts = Mapping[float, float]
@@ -227,7 +228,9 @@ def _finish_lines(
                 _ranked([{exponent: other.area_m2} for other in source.known.finishes], rank, len(uses))
                 for source in found
             ]
-            litres, _ = _scale(found, areas, use.coats / use.spread_m2_per_l)
+            later = use.later_m2_per_l or use.spread_m2_per_l
+            per_m2 = volume_of_coats_l(1, use.coats, use.spread_m2_per_l, later)
+            litres, _ = _scale(found, areas, per_m2)
             line = pricing.finish_line(use, litres)
             said = (Said("finish_as", (("job", found[0].job.name),)),) if assumed else ()
             yield _marked(replace(line, said=(*said, *line.said)), found, exponent, pricing)

@@ -9,16 +9,16 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from buildbook.job.model import Fastener, Finish, Hanging, Size, Wall, Working
+from buildbook.job.model import Fastener, Hanging, Size, Wall, Working
 from buildbook.job.table.countries import find_country
 from buildbook.job.text import shown
 from buildbook.job.toml import keys
 from buildbook.job.toml.air import read_climate, read_made_at
 from buildbook.job.toml.file import TomlTable, named, read_toml
+from buildbook.job.toml.finishes import read_finishes
 from buildbook.job.toml.workings import read_workings
-from buildbook.problems import Problems, did_you_mean, listed
+from buildbook.problems import Problems, did_you_mean
 from buildbook.quantity import Length
-from buildbook.trade import tables
 
 FILE = "job.toml"
 
@@ -46,7 +46,7 @@ def read_job_toml(data: bytes, shop_units: str, problems: Problems) -> Stated:
     found = top.read()
     _check_days(top, found)
     _find_country(top, found)
-    finishes = _finishes(top, found)
+    finishes = read_finishes(top, found)
     workings = read_workings(top)
     _check_counted(workings, tuple(finishes))
     overall = top.table("overall", keys.OVERALL)
@@ -88,25 +88,6 @@ def _find_country(top: TomlTable, found: dict[str, Any]) -> None:
         found["goes_to_code"] = known.country.code
 
 
-# -- finishes ------------------------------------------------------------------------------------
-
-
-def _finishes(top: TomlTable, job: dict[str, Any]) -> dict[str, tuple[Finish, TomlTable]]:
-    """The finishes by their keys, each with its table."""
-    read: dict[str, tuple[Finish, TomlTable]] = {}
-    for table in top.tables("finish", keys.FINISH):
-        finish = _finish(table, job)
-        if finish is None:
-            continue
-        if finish.key in read:
-            table.error(
-                f"There are two finishes with the key {shown(finish.key)}.", "Give each its own key.", "key"
-            )
-            continue
-        read[finish.key] = (finish, table)
-    return read
-
-
 def _check_counted(workings: Iterable[tuple[Working, TomlTable]], finishes: Sequence[str]) -> None:
     """Workings that count the coats of a finish name one of this job."""
     for working, table in workings:
@@ -114,44 +95,6 @@ def _check_counted(workings: Iterable[tuple[Working, TomlTable]], finishes: Sequ
         if key and key not in finishes:
             hint = did_you_mean(key, finishes) or "Write a [[finish]] with this key."
             table.error(f"{shown(key)} is not a finish of this job.", hint, "finish")
-
-
-def _finish(table: TomlTable, job: dict[str, Any]) -> Finish | None:
-    found = table.read()
-    if not found.get("key") or not found.get("family"):
-        return None
-    families = tables.finishes()
-    known = families.find(found["family"])
-    if known is None:
-        near = [f"“{name}”" for name in families.nearest(found["family"], 1)]
-        known_here = f"Known here: {', '.join(family.key for family in families)}."
-        table.error(
-            f"{shown(found['family'])} is not a family of finishes that is known here.",
-            f"Did you mean {listed(near, 'or')}?" if near else known_here,
-            "family",
-        )
-        return None
-    _check_coats(table, found, job)
-    return Finish(**{**found, "family": known.record.key})
-
-
-def _check_coats(table: TomlTable, found: dict[str, Any], job: dict[str, Any]) -> None:
-    coats, begun, delivered = found.get("coats", ()), job.get("begun"), job.get("delivered")
-    if list(coats) != sorted(coats):
-        table.warn("The days of the coats are not in order.", "See that each is right.", "coats")
-    for coat in coats:
-        if begun and coat < begun:
-            table.warn(
-                f"A coat on {coat.isoformat()}, before the job was begun on {begun.isoformat()}.",
-                "See that both days are right.",
-                "coats",
-            )
-        if delivered and coat > delivered:
-            table.warn(
-                f"A coat on {coat.isoformat()}, after the piece was delivered on {delivered.isoformat()}.",
-                "See that both days are right.",
-                "coats",
-            )
 
 
 # -- hanging -------------------------------------------------------------------------------------

@@ -121,6 +121,13 @@ FINISH = Table(
             "product", "text", '"clear satin hardwax oil"', "What it is, as the client should read it.", BOTH
         ),
         Key(
+            "over",
+            "text",
+            '"stain"',
+            "The key of the finish beneath it on the same parts; parts.csv names the top one.",
+            Leaves("effect", "effect"),
+        ),
+        Key(
             "coats",
             "dates",
             "[2026-03-20, 2026-03-21]",
@@ -135,6 +142,15 @@ FINISH = Table(
             "What a litre covers in one coat.",
             Leaves("no", "effect"),
             field="spread_m2_per_l",
+            within="spread",
+        ),
+        Key(
+            "later_spread",
+            "spread",
+            '"35 m2/l"',
+            "What a litre covers in a coat after the first, where that goes farther.",
+            Leaves("no", "effect"),
+            field="later_m2_per_l",
             within="spread",
         ),
         Key(
@@ -186,6 +202,7 @@ FINISH = Table(
             "Its maker states that it suits contact with food once cured.",
             Leaves("effect", "no"),
         ),
+        Key("exterior", "flag", "true", "Its maker sells it for outdoors.", STAYS),
         Key("note", "lines", '"thinned the first coat"', "For yourself.", STAYS),
     ),
 )

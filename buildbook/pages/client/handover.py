@@ -6,7 +6,7 @@ whole. Rows marked `client = no` give no name, material or note to the page; the
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from buildbook.care import CareItem
 from buildbook.care.figures import interval
@@ -61,7 +61,7 @@ def client_piece(job: Job, summary: Summary, care: tuple[CareItem, ...], phrases
         seasons=_seasons(
             job, summary, phrases, tuple(advice[item.key] for item in for_client if item.season == "seasons")
         ),
-        finishes=tuple(_finish_story(job, use, phrases) for use in summary.finish),
+        finishes=_finish_stories(job, summary, phrases),
         mending=tuple(advice[item.key] for item in for_client if item.season == "mend"),
         materials=materials(job, phrases),
         figures=_figures(job, summary, phrases),
@@ -204,9 +204,18 @@ def _allows_for_it(job: Job, movement: tuple[Movement, ...]) -> Iterable[str]:
         yield "usual"
 
 
-def _finish_story(job: Job, use: FinishUse, phrases: Phrases) -> FinishStory:
+def _finish_stories(job: Job, summary: Summary, phrases: Phrases) -> tuple[FinishStory, ...]:
+    called = {use.key: phrases.finish(use) for use in summary.finish}
+    return tuple(_finish_story(job, use, called, phrases) for use in summary.finish)
+
+
+def _finish_story(job: Job, use: FinishUse, called: Mapping[str, str], phrases: Phrases) -> FinishStory:
     finish = next(f for f in job.finishes if f.key == use.key)
     lines = []
+    if beneath := [called[layer.key] for layer in job.layers(use.key)[1:]]:
+        lines.append(Line(phrases("finish.beneath"), phrases.listed(beneath)))
+    if above := [called[other.key] for other in job.finishes if other.over == use.key]:
+        lines.append(Line(phrases("finish.above"), phrases.listed(above)))
     if finish.coats:
         lines.append(
             Line(
@@ -237,7 +246,7 @@ def _finish_story(job: Job, use: FinishUse, phrases: Phrases) -> FinishStory:
         lines.append(Line(phrases("finish.refresh"), every, phrases(f"finish.by_look_{handled}")))
     return FinishStory(
         title=phrases.finish(use),
-        where=_where(job.parts, use.key, phrases),
+        where=_where(job.bearing(use.key), phrases),
         lines=tuple(lines),
         coats=tuple(finish.coats),
         light_use_from=use.light_use_from,
@@ -246,9 +255,9 @@ def _finish_story(job: Job, use: FinishUse, phrases: Phrases) -> FinishStory:
     )
 
 
-def _where(parts: Iterable[Part], finish: str, phrases: Phrases) -> str:
-    """The parts that have this finish, in words: `top, doors and legs`."""
-    names = [p.name for p in parts if p.finish == finish and p.for_client and p.faces != "none"]
+def _where(bearing: Iterable[Part], phrases: Phrases) -> str:
+    """The parts that have a finish, in words: `top, doors and legs`."""
+    names = [p.name for p in bearing if p.for_client and p.faces != "none"]
     return capital(phrases.names(names))
 
 

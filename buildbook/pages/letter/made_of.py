@@ -130,7 +130,7 @@ def _finishes(job: Job, summary: Summary, phrases: Phrases) -> Iterator[MadeFrom
     """Each finish of the schedule; not one that only rows bear which a client does not read."""
     several = len(summary.finish) > 1
     for use in summary.finish:
-        bears = [part for part in job.parts if part.finish == use.key and part.faces != "none"]
+        bears = [part for part in job.bearing(use.key) if part.faces != "none"]
         shown = list(dict.fromkeys(part.name.split(",")[0] for part in bears if part.for_client))
         if bears and not shown:
             continue

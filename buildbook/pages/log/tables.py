@@ -9,6 +9,7 @@ from collections.abc import Iterable, Sequence
 
 from buildbook.job.model import Job, Part
 from buildbook.pages.ledger import Ledger, ledger
+from buildbook.pages.log.finishes import finish_schedule
 from buildbook.pages.materials import wood_of
 from buildbook.pages.phrases import Phrases, capital
 from buildbook.quantity.show import Style
@@ -23,7 +24,7 @@ def tables_of(job: Job, summary: Summary, phrases: Phrases) -> tuple[Ledger, ...
         _sheets,
         _hardware,
         _supplies,
-        _finishes,
+        finish_schedule,
         _glass,
         _movement,
         _hanging,
@@ -181,48 +182,6 @@ def _supplies(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
     ]
     columns = ("part", "#qty", "material", "supplier", "#price", "per", "note")
     return _table(phrases, "supplies", columns, rows) if rows else None
-
-
-def _finishes(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
-    style = phrases.style
-    rows = []
-    for use, finish in zip(summary.finish, job.finishes, strict=True):
-        voc = ""
-        if use.voc_kg is not None:
-            low = (
-                f"{style.number(use.voc_low_kg * 1000)}–" if use.voc_low_kg not in (None, use.voc_kg) else ""
-            )
-            voc = f"{low}{style.with_unit(use.voc_kg * 1000, 'g')}"
-        rows.append(
-            (
-                phrases.finish(use),
-                phrases.family(use),
-                ", ".join(day.isoformat() for day in finish.coats),
-                style.area(use.area_m2),
-                style.spread(use.spread_m2_per_l) if use.spread_m2_per_l else "",
-                style.litres(use.per_coat_l) if use.per_coat_l is not None else "",
-                style.litres(use.volume_l) if use.volume_l is not None else "",
-                voc,
-                use.light_use_from.isoformat() if use.light_use_from else "",
-                use.full_cure_to.isoformat() if use.full_cure_to else "",
-                finish.note,
-            )
-        )
-    columns = (
-        "finish",
-        "family",
-        "coats",
-        "#area",
-        "#spread",
-        "#per_coat",
-        "#volume",
-        "#solvent",
-        "light_use",
-        "full_cure",
-        "note",
-    )
-    notes = [note for use in summary.finish for note in use.assumed]
-    return _table(phrases, "finishes", columns, rows, notes=notes) if rows else None
 
 
 def _glass(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
