@@ -64,6 +64,10 @@ class Rule:
     per_finish: bool = False
     renews: bool = False
     due: tuple[When, ...] = ()
+<<<<<<< HEAD
+=======
+    proof: bool = False
+>>>>>>> dates
     source: str
     basis: str
 
