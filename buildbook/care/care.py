@@ -79,7 +79,7 @@ def choose(job: Job, summary: Summary, words: Words) -> tuple[CareItem, ...]:
     items: list[CareItem] = []
     for rule in given:
         meant = finishes_meant(rule, facts)
-        if rule.renews and not meant:
+        if rule.of_worn and not meant:
             continue
         values = {**of_piece, **finish_figures(job, summary, words, meant), **_names(rule, facts, words)}
         item = _item(rule, len(items), values, words, _where(rule, meant, facts, words))
@@ -107,7 +107,7 @@ def finishes_meant(rule: Rule, facts: Facts) -> tuple[str, ...]:
     about = (fact for fact in (*rule.all, *rule.any) if fact.startswith(ABOUT_FINISHES))
     meant = dict.fromkeys(name for fact in about for name in facts.named(fact, public=True))
     wearing = facts.named(WEARS, public=True)
-    return tuple(name for name in meant if not rule.renews or name in wearing)
+    return tuple(name for name in meant if not rule.of_worn or name in wearing)
 
 
 def _where(rule: Rule, meant: tuple[str, ...], facts: Facts, words: Words) -> str:

@@ -63,6 +63,7 @@ class Rule:
     before_sale: bool = False
     per_finish: bool = False
     renews: bool = False
+    worn: bool = False
     due: tuple[When, ...] = ()
     proof: bool = False
     source: str
@@ -70,8 +71,13 @@ class Rule:
 
     @property
     def facts(self) -> tuple[str, ...]:
-        """Every fact that the rule names; what renews a finish asks whether it wears."""
-        return (*self.all, *self.any, *self.none, *((WEARS,) if self.renews else ()))
+        """Every fact that the rule names; what renews a finish, or asks how it wears, is of one that does."""
+        return (*self.all, *self.any, *self.none, *((WEARS,) if self.of_worn else ()))
+
+    @property
+    def of_worn(self) -> bool:
+        """Whether it is for finishes that wear only."""
+        return self.renews or self.worn
 
     @property
     def times(self) -> tuple[When, ...]:
@@ -168,8 +174,8 @@ def _read(row: Mapping[str, Any], order: int) -> Rule:
         raise RuleError(f"{name}: unknown: {', '.join(sorted(strangers))}")
     if wrong := [when for when in row.get("due", ()) if when not in WHENS]:
         raise RuleError(f"{name}: due is {wrong[0]!r}, not one of {', '.join(WHENS)}")
-    if row.get("renews") and not row.get("per_finish"):
-        raise RuleError(f"{name}: what renews a finish is per_finish")
+    if (row.get("renews") or row.get("worn")) and not row.get("per_finish"):
+        raise RuleError(f"{name}: what is of finishes that wear is per_finish")
     allowed = {"audience": AUDIENCES, "severity": SEVERITIES, "season": SEASONS, "basis": BASES}
     for column, words in allowed.items():
         if row.get(column) not in words:

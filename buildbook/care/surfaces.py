@@ -78,7 +78,8 @@ def found(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
             continue
         subject = Subject(called[finish.key])
         beneath, only_inside = job.is_beneath(finish.key), is_only_inside(job, finish)
-        at_home = family.has("home") and not (beneath or only_inside or asks_the_maker)
+        wears = wear_of(job, finish) != NEVER
+        at_home = family.has("home") and wears and not (beneath or only_inside or asks_the_maker)
         yield from ((fact, subject) for fact in _dangers(finish, family, at_home=at_home))
         if beneath:
             continue
@@ -87,7 +88,7 @@ def found(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
             yield "finish.inside", subject
         else:
             yield from ((fact, subject) for fact in _facts(finish, layers))
-            if wear_of(job, finish) != NEVER:
+            if wears:
                 yield "finish.wears", subject
         if finish.food_safe:
             yield "finish.food-declared", subject

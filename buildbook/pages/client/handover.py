@@ -50,6 +50,7 @@ from buildbook.summary.sets import each_of
 from buildbook.summary.wear import DAILY
 
 _MOVING_PARTS_SHOWN = 3  # the widest say it all; the build log lists every one
+_SHOWN_M = 0.00005  # less is nought to a tenth of a millimetre
 _WORTH_SAYING_M = 0.0002  # a fifth of a millimetre: less is nothing to an owner
 
 
@@ -202,7 +203,7 @@ def _seasons(job: Job, summary: Summary, phrases: Phrases, advice: tuple[Advice,
             part=row.part,
             wood=wood_of(job, row, phrases),
             sentence=phrases(
-                "seasons.part",
+                _moves(row),
                 part=row.part,
                 width=style.length(row.width_m),
                 grows=style.small(row.grows_m),
@@ -223,6 +224,13 @@ def _seasons(job: Job, summary: Summary, phrases: Phrases, advice: tuple[Advice,
         sentences.append(phrases(f"seasons.air{out}", low=low, high=high))
         sentences += [phrases(f"seasons.{said}") for said in _allows_for_it(job, summary.movement)]
     return Seasons(tuple(sentences), moving, air.rh_low_pct, air.rh_high_pct, advice)
+
+
+def _moves(row: Movement) -> str:
+    """The sentence of a moving part: a way that it does not go is not told as nought."""
+    if row.shrinks_m < _SHOWN_M:
+        return "seasons.part_grows"
+    return "seasons.part_shrinks" if row.grows_m < _SHOWN_M else "seasons.part"
 
 
 def _allows_for_it(job: Job, movement: tuple[Movement, ...]) -> Iterable[str]:
