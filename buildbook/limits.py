@@ -110,6 +110,9 @@ NOTE_CELLS = 50_000
 ENTRIES = 3_000
 """Days of a job's notes: ten years at the bench."""
 
+CARDS = 200
+"""Cards of one job, where each piece of a set has its own: the chairs of a hall."""
+
 PASSAGES_SIGNS = 200_000
 """Signs of all passages for the client together: a book of 100 pages."""
 
@@ -137,7 +140,7 @@ TOML_VALUES = 20_000
 COATS = 200
 """Coats of a finish."""
 
-TABLES_OF_A_KIND = {"finish": 100, "worked": 500, "payment": 50}
+TABLES_OF_A_KIND = {"finish": 100, "worked": 500, "payment": 50, "delivery": 200}
 """Tables of one name in a job.toml or shop.toml."""
 
 ERRORS_TOLD = 500

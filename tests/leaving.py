@@ -69,6 +69,7 @@ Values = Mapping[tuple[str, str, str], tuple[str, str]]
 
 MEANS: Values = {
     ("job.toml", "", "begun"): ("2025-11-16", "2025-12-18"),
+    ("job.toml", "", "quantity"): ("13", "15"),
     ("job.toml", "", "stands"): ("wall", "ceiling"),
     ("job.toml", "", "goes_to"): ("GB", "NZ"),
     ("job.toml", "", "near"): ("stove", "underfloor heating"),
@@ -120,10 +121,10 @@ def _places(file: str, heading: str, *names: str) -> set[Place]:
 
 
 BASES = {
-    "whole": Base(),
+    "whole": Base(frozenset(_places("job.toml", "", "delivery"))),
     "lean": Base(
         frozenset(
-            _places("job.toml", "", "title", "page", "climate", "made_at", "units", "joints")
+            _places("job.toml", "", "title", "page", "climate", "made_at", "units", "joints", "delivered")
             | _places("job.toml", "[hanging.wall]", "sg")
             | _places("job.toml", "[[finish]]", "product", "light_use_days", "full_cure_days", "refresh_months")
             | _places("parts.csv", "", "price", "per")
@@ -131,10 +132,10 @@ BASES = {
         {("job.toml", "", "tags"): ("brass", "knife block"), ("job.toml", "", "doors"): ("0", "2")},
     ),
     "workshop": Base(
-        frozenset(_places("job.toml", "", "made_at") | _places("shop.toml", "[made_at]", "moisture"))
+        frozenset(_places("job.toml", "", "made_at", "delivery") | _places("shop.toml", "[made_at]", "moisture"))
     ),
     "odd": Base(
-        frozenset(_places("job.toml", "[made_at]", "moisture") | _places("parts.csv", "", "price", "per", "mass")),
+        frozenset(_places("job.toml", "", "delivery") | _places("job.toml", "[made_at]", "moisture") | _places("parts.csv", "", "price", "per", "mass")),
         {
             ("job.toml", "", "tags"): ("panelled doors", "slats"),
             ("job.toml", "", "piece"): ("cabinet", "bench"),
@@ -168,6 +169,8 @@ def _plain(place: Place, key: Key, turned: bool) -> str:
             return word
         case "address":
             return f"https://{word.lower()}.example/"
+        case "pieces":
+            return "1-5" if turned else "1-4"
         case "flag":
             return "true" if (key.example == "false") == turned else "false"
         case "choice" | "choices":
@@ -313,7 +316,8 @@ def lay(place: Path, base: Base = BASES["whole"], turned: Turned = frozenset()) 
 # -- the fields of what is read ----------------------------------------------------------------------
 
 _TABLES = (
-    (keys.JOB, model.Job, {"finish": "finishes", "worked": "workings", "photos": "photos"}),
+    (keys.JOB, model.Job, {"finish": "finishes", "worked": "workings", "photos": "photos", "delivery": "deliveries"}),
+    (keys.DELIVERY, model.Delivery, {}),
     (keys.PHOTOS, model.Job, {}),
     (keys.OVERALL, model.Size, {}),
     (keys.CLIMATE, shop_model.Climate, {}),

@@ -77,6 +77,9 @@ drawers = 1
 joints = 24
 woods = ["European oak"]
 stages = ["turning"]
+quantity = 2
+parts_for = "all"
+cards = "each"
 includes = ["delivery"]
 excludes = ["wiring"]
 page = "https://example.org/014/"
@@ -105,6 +108,11 @@ method = "cleat"
 pull_height = "600 mm"
 fastener = { kind = "wood screw", diameter = "5 mm", length = "70 mm", in_wall = "45 mm", count = 6 }
 wall = { kind = "softwood studs", sg = 0.42 }
+"""
+DELIVERY = """
+[[delivery]]
+day = 2026-04-11
+pieces = "1"
 """
 SHOP = """
 name = "Shop"
@@ -211,9 +219,10 @@ def _everything(place):
 
 
 def _every_material(folder, like):
-    """A job with a part of everything that the tables know, its wall told by its wood alone."""
+    """A job with a part of everything that the tables know, its wall told by its wood alone, that goes in parts."""
     shutil.copytree(like, folder)
-    (folder / "job.toml").write_text(WHOLE.replace(", sg = 0.42", ""))
+    in_parts = WHOLE.replace("delivered = 2026-04-11\n", "").replace(", sg = 0.42", "")
+    (folder / "job.toml").write_text(f"{in_parts}{DELIVERY}")
     known = [
         (kind, row.name)
         for kind, table in (
@@ -229,8 +238,10 @@ def _every_material(folder, like):
     pages_of(read_job(folder, pictures=False))
 
 
-CHECKED = {("Fastener", "length")}
-"""Keys whose effect is a problem that their reader tells: more of the fastener in the wall than it is long."""
+CHECKED = {("Fastener", "length"), ("Job", "parts_for")}
+"""Keys whose effect is their reader's: a problem, where more of the fastener is in the wall than it is long; the counts of
+parts, which are for all pieces once they are read.
+"""
 
 
 def effects(seen, kind, field):
@@ -248,7 +259,7 @@ def test_every_column_of_the_trades_tables_has_an_effect(looked_at):
 
 
 RECORDS = [
-    (keys.JOB, "Job", {"finish": "finishes", "worked": "workings", "photos": "photos"}), (keys.OVERALL, "Size", {}),
+    (keys.JOB, "Job", {"finish": "finishes", "worked": "workings", "photos": "photos", "delivery": "deliveries"}), (keys.DELIVERY, "Delivery", {}), (keys.OVERALL, "Size", {}),
     (keys.CLIMATE, "Climate", {}), (keys.MADE_AT, "MadeAt", {}), (keys.FINISH, "Finish", {}), (keys.HANGING, "Hanging", {}),
     (keys.FASTENER, "Fastener", {}), (keys.WALL, "Wall", {}), (keys.PHOTOS, "Job", {}), (shop_keys.SHOP, "Shop", {}),
     (shop_keys.ALLOWANCES, "Allowances", {}), (shop_keys.CARD, "CardFormat", {}), (shop_keys.ESTIMATE, "Quoting", {}),

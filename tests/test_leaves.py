@@ -166,6 +166,8 @@ SHOWN_AS = {
     "FR": ("France",),
     "EUR": ("€",),
     "CHF": ("CHF",),
+    "1-4": ("1–4",),
+    "1-5": ("1–5",),
 }
 """How words of the world are shown."""
 

@@ -14,6 +14,7 @@ import pytest
 
 from buildbook.estimate.model import Estimate
 from buildbook.job.model import (
+    Delivery,
     Finish,
     Hanging,
     Hours,
@@ -58,6 +59,7 @@ PRIVATE = {
         "folder": f"{CANARY}folder",
         "begun": DAY,
         "delivered": DAY,
+        "deliveries": (Delivery(DAY, (1,)),),
         "tags": (f"{CANARY}tag",),
         "price": NUMBER,
         "marks": f"{CANARY}marks",
@@ -120,6 +122,7 @@ PRIVATE = {
 SAYS_NOTHING = {
     Job: {
         "units", "stands", "climate", "made_at", "near", "crosses_border", "goes_to_code", "food", "children", "doors", "drawers", "finishes", "parts", "shop",
+        "parts_for", "cards",
     },
     Part: {"row", "kind", "length", "width", "cut", "opening", "faces", "finish", "finish_assumed", "mass_kg", "country_code", "for_client"},
     Finish: {

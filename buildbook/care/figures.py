@@ -6,15 +6,19 @@ In: job, summary, words. Out: phrases by name. Only what the client may read goe
 from __future__ import annotations
 
 from collections.abc import Iterable
+from datetime import date
+from typing import Literal
 
 from buildbook.care.subject import in_piece
 from buildbook.care.surfaces import labels
 from buildbook.care.woods import changes_colour, species_of, swing_m, wood_in_prose
 from buildbook.job.model import Job
+from buildbook.job.toml.pieces import told_pieces
 from buildbook.problems import listed
 from buildbook.quantity import Style
 from buildbook.signs import in_prose, says
 from buildbook.summary.model import FinishUse, Summary
+from buildbook.summary.sets import each_of
 from buildbook.summary.style import style_of
 from buildbook.summary.wear import DAILY, is_only_inside
 from buildbook.trade import tables
@@ -28,7 +32,7 @@ def figures(job: Job, summary: Summary, words: Words) -> dict[str, str]:
     """Every phrase about the piece as a whole, by the name that a text uses."""
     style = style_of(job, words)
     return {
-        "mass": style.mass(summary.mass.total_kg),
+        "mass": style.mass(each_of(summary).mass_kg),
         "load": style.mass(job.contents_kg) if job.contents_kg is not None else "",
         "rh_low": style.percent(summary.air.rh_low_pct),
         "rh_high": style.percent(summary.air.rh_high_pct),
@@ -57,22 +61,35 @@ def finish_figures(job: Job, summary: Summary, words: Words, meant: Iterable[str
 
 
 def _cure(finish: str, use: FinishUse, words: Words) -> str:
-    if use.full_cure_to is not None:
-        return words.text("facts.figure.cure-until", finish=finish, date=words.date(use.full_cure_to))
-    if tables.finishes()[use.family].full_cure_days is None:
-        return words.text("facts.figure.cure-sheet", finish=finish)
-    return words.text("facts.figure.cure-unknown", finish=finish)
+    if use.full_cure_to is None:
+        sheet = tables.finishes()[use.family].full_cure_days is None
+        return words.text(f"facts.figure.cure-{'sheet' if sheet else 'unknown'}", finish=finish)
+    until = _days_of(use, "full_cure_to", words) or words.date(use.full_cure_to)
+    return words.text("facts.figure.cure-until", finish=finish, date=until)
 
 
 def _ready(finish: str, use: FinishUse, words: Words) -> str:
     """From when it may be used with care, and from when fully."""
     assert use.light_use_from
-    light = words.date(use.light_use_from)
+    light = _days_of(use, "light_use_from", words) or words.date(use.light_use_from)
     if use.full_cure_to is None or use.full_cure_to <= use.light_use_from:
         return words.text("facts.figure.ready", finish=finish, light=light)
-    return words.text(
-        "facts.figure.ready-both", finish=finish, light=light, full=words.date(use.full_cure_to)
+    full = _days_of(use, "full_cure_to", words) or words.date(use.full_cure_to)
+    return words.text("facts.figure.ready-both", finish=finish, light=light, full=full)
+
+
+def _days_of(use: FinishUse, which: Literal["light_use_from", "full_cure_to"], words: Words) -> str:
+    """The days of pieces that went apart, each with its pieces; empty for what has one day."""
+    days = [_day_of(own.pieces, day, words) for own in use.batches if (day := getattr(own, which))]
+    return listed(days, words.text("facts.and"))
+
+
+def _day_of(pieces: tuple[int, ...], day: date, words: Words) -> str:
+    """`12 June 2026 for pieces 1–4`."""
+    which = words.text(
+        f"set.for_pieces.{'one' if len(pieces) == 1 else 'more'}", pieces=told_pieces(pieces, "–")
     )
+    return f"{words.date(day)} {which}"
 
 
 def _refresh(uses: list[FinishUse], words: Words) -> str:
@@ -104,7 +121,7 @@ def interval(months: int, words: Words) -> str:
 def _stance(job: Job, summary: Summary, style: Style, words: Words) -> str:
     """How tall and how heavy it stands, as far as it is known."""
     height = style.length(job.overall.height.m) if job.overall.height else ""
-    mass = style.mass(summary.mass.total_kg) if summary.mass.total_kg else ""
+    mass = style.mass(each_of(summary).mass_kg) if summary.mass.total_kg else ""
     if height and mass:
         return words.text("facts.figure.height-and-mass", height=height, mass=mass)
     if height:

@@ -15,6 +15,7 @@ from buildbook.job.table.countries import find_country
 from buildbook.signs import in_prose, keys, limit, says
 from buildbook.summary.model import Summary
 from buildbook.summary.place import is_southern
+from buildbook.summary.sets import each_of
 from buildbook.trade.days import half_a_year_on
 from buildbook.trade.kinds import REACHES
 from buildbook.words import Words
@@ -69,16 +70,16 @@ _LOW_CASES = ("sideboard",)
 
 
 def _standing(job: Job, summary: Summary, piece: Piece) -> Iterator[str]:
-    mass = summary.mass
+    one_kg = each_of(summary).mass_kg
     if "hangs" in piece.has and _is_light(job, summary, piece):
         yield "hangs.light"
     if job.contents_kg is not None:
         yield "load.stated"
-    if mass.total_kg > limit("heavy_kg"):
+    if one_kg > limit("heavy_kg"):
         yield "mass.heavy"
     if can_tip(job, piece):
         yield "piece.can-tip"
-        light = 0 < mass.total_kg < limit("tip_kg") and not mass.unknown
+        light = 0 < one_kg < limit("tip_kg") and not summary.mass.unknown
         if "clothes" in piece.has and not light and _may_enclose(job, limit("storage_m3")):
             yield "piece.clothing-storage"
     if is_lidded_chest(job, piece):
@@ -87,8 +88,7 @@ def _standing(job: Job, summary: Summary, piece: Piece) -> Iterator[str]:
 
 def _is_light(job: Job, summary: Summary, piece: Piece) -> bool:
     """Whether a picture hook holds it: it weighs little, and nothing is put on or into it."""
-    mass = summary.mass
-    little = 0 < mass.total_kg <= limit("hook_kg") and not mass.unknown
+    little = 0 < each_of(summary).mass_kg <= limit("hook_kg") and not summary.mass.unknown
     return little and not piece.has & {"shelves", "doors", "seat", "people"} and job.contents_kg is None
 
 
@@ -170,11 +170,13 @@ def _arrival(job: Job) -> Iterator[str]:
     """Whether it comes into a heated room from the cold; a day of delivery that is not known may be in
     winter.
     """
-    if job.delivered is None:
+    days = [batch.day for batch in job.batches]
+    if None in days:
         yield "arrives.unsaid"
         return
-    month = half_a_year_on(job.delivered.month) if is_southern(job) else job.delivered.month
-    if month >= limit("cold_first_month") or month <= limit("cold_last_month"):
+    southern = is_southern(job)
+    months = [half_a_year_on(day.month) if southern else day.month for day in days if day]
+    if any(month >= limit("cold_first_month") or month <= limit("cold_last_month") for month in months):
         yield "arrives.cold"
 
 

@@ -10,6 +10,7 @@ from typing import Any
 from buildbook.estimate.model import Estimate, Range, StageEstimate
 from buildbook.estimate.wording import differences, reasons, sentence
 from buildbook.summary.as_json import plain
+from buildbook.summary.sets import share_of
 from buildbook.words import Words
 
 SCHEMA = 1
@@ -29,12 +30,14 @@ def estimate_facts(estimate: Estimate) -> dict[str, Any]:
             "past_quotes": hours.scores,
             "drift_pct_a_year": plain(hours.drift_pct),
         },
+        "set": _set(estimate),
         "materials": _materials(estimate, words),
         "price": _price(estimate),
         "like": [
             {
                 "job": like.job,
                 "likeness": plain(like.likeness),
+                "pieces": like.quantity,
                 "reasons": list(reasons(like, words)),
                 "differs": list(differences(like, words)),
             }
@@ -55,6 +58,30 @@ def _hours(hours: Range | None) -> dict[str, Any]:
     if hours is None:
         return {"low_h": None, "median_h": None, "high_h": None}
     return {"low_h": plain(hours.low), "median_h": plain(hours.median), "high_h": plain(hours.high)}
+
+
+def _set(estimate: Estimate) -> dict[str, Any]:
+    """How many pieces; of several, the hours of the first and of all that follow, and what a piece comes to."""
+    count, hours, price = estimate.enquiry.quantity, estimate.hours, estimate.price
+    each = None
+    if hours.total:
+        each = Range(*(h / count for h in (hours.total.low, hours.total.median, hours.total.high)))
+    facts: dict[str, Any] = {
+        "quantity": count,
+        "each": {
+            **_hours(each),
+            "price": plain(share_of(price.median, count)) if price else None,
+            "materials": plain(share_of(estimate.materials.amount, count)),
+        },
+    }
+    if of_set := hours.of_set:
+        facts |= {
+            "first": _hours(of_set.first),
+            "following": _hours(of_set.following),
+            "learning_rate_pct": plain(of_set.rate_pct),
+            "learnt_from_sets": of_set.from_sets,
+        }
+    return facts
 
 
 def _stage(stage: StageEstimate, words: Words) -> dict[str, Any]:

@@ -50,7 +50,9 @@ class Compared:
 
 @dataclass(frozen=True)
 class Like:
-    """A past job and how like the enquiry it is, from 0 to 1 (Gower 1971)."""
+    """A past job and how like the enquiry a piece of it is, from 0 to 1 (Gower 1971). Hours and price are for all its
+    pieces.
+    """
 
     job: str
     title: str
@@ -59,6 +61,7 @@ class Like:
     compared: tuple[Compared, ...]
     hours_h: float
     price: Money | None = None
+    quantity: int = 1
 
 
 # -- hours -----------------------------------------------------------------------------------------
@@ -85,8 +88,24 @@ class StageEstimate:
 
 
 @dataclass(frozen=True)
+class SetHours:
+    """The hours of a set apart: those of the first piece, with what is done once, and those of all that follow it.
+
+    rate_pct  what a piece takes of one half as far on in the set. from_sets: how many of the shop's own sets that leans
+              on; 0 where it is the published rate.
+    """
+
+    quantity: int
+    first: Range
+    following: Range
+    rate_pct: float
+    from_sets: int
+
+
+@dataclass(frozen=True)
 class HoursEstimate:
-    """The hours of the piece. `total` is None where no past job booked hours.
+    """The hours of the piece, or of all pieces of a set (`of_set` tells the first apart). `total` is None where no past
+    job booked hours.
 
     lean      how the range came about: `past` (calibrated on the shop's own past quotes), `few` (that and a usual
               spread), `usual` (a usual spread alone), `none`. scores: how many past quotes it was calibrated on.
@@ -103,6 +122,7 @@ class HoursEstimate:
     drift_pct: float = 0.0
     correction: float = 1.0
     rare: tuple[str, ...] = ()
+    of_set: SetHours | None = None
 
 
 # -- materials -------------------------------------------------------------------------------------

@@ -53,7 +53,7 @@ def reckon(enquiry: Job, past: Sequence[Job], day: date) -> Estimate:
     done = [past_of(item.job, item.summary, item.traits) for item in known if _is_done(item.job)]
     scaled = {} if enquiry.parts else _scaled(enquiry, known, like)
     drivers = {name: amount.median for name, amount in scaled.items()} or drivers_of(enquiry, summary)
-    wanted = PieceSought(here, drivers, frozenset(enquiry.stages), day)
+    wanted = PieceSought(here, drivers, frozenset(enquiry.stages), day, enquiry.quantity)
     quoted = quotes(done)
     hours = hours_of(wanted, done, quoted, enquiry.shop.stages, scaled)
     valid = enquiry.shop.quoting.valid_days
@@ -83,6 +83,7 @@ def past_of(job: Job, summary: Summary, traits: Traits) -> Past:
         drivers=drivers_of(job, summary),
         hours={stage.stage: stage.hours_h for stage in summary.hours.by_stage},
         board_feet=summary.timber.rough_bf,
+        pieces=job.quantity,
     )
 
 
@@ -112,6 +113,7 @@ def _like(here: Traits, known: Sequence[_Known]) -> tuple[Like, ...]:
                 compared,
                 item.summary.hours.total_h,
                 price,
+                job.quantity,
             )
         )
     out.sort(key=lambda found: (found.day or date.min, found.job), reverse=True)

@@ -44,6 +44,14 @@ class Drift:
 
 
 @dataclass(frozen=True)
+class LearningRules:
+    rate: float
+    exponent_sd: float
+    least_rate: float
+    most_rate: float
+
+
+@dataclass(frozen=True)
 class RangeRules:
     coverage: float
     total: float
@@ -65,6 +73,7 @@ class Method:
     fit: Fit
     choice: Choice
     drift: Drift
+    learning: LearningRules
     range: RangeRules
 
 
@@ -88,9 +97,12 @@ class Likeness:
 
 @dataclass(frozen=True)
 class Drivers:
-    """Which driver a stage goes with, by its names; how joints and hardware are counted."""
+    """Which driver a stage goes with, and which is done once for a set, by its names; how joints and hardware are
+    counted.
+    """
 
     of_stage: dict[str, str]
+    once: frozenset[str]
     stick_ratio: float
     ends: int
     not_counted: tuple[str, ...]
@@ -105,7 +117,11 @@ def read_data(name: str) -> dict[str, Any]:
 def method() -> Method:
     read = read_data("method.toml")
     return Method(
-        Fit(**read["fit"]), Choice(**read["choice"]), Drift(**read["drift"]), RangeRules(**read["range"])
+        Fit(**read["fit"]),
+        Choice(**read["choice"]),
+        Drift(**read["drift"]),
+        LearningRules(**read["learning"]),
+        RangeRules(**read["range"]),
     )
 
 
@@ -123,4 +139,5 @@ def likeness_rules() -> Likeness:
 def driver_rules() -> Drivers:
     read = read_data("drivers.toml")
     of_stage = {name: facts["driver"] for facts in read["stage"].values() for name in facts["names"]}
-    return Drivers(of_stage, **read["joints"], not_counted=tuple(read["hardware"]["not_counted"]))
+    once = frozenset(name for facts in read["stage"].values() if facts.get("once") for name in facts["names"])
+    return Drivers(of_stage, once, **read["joints"], not_counted=tuple(read["hardware"]["not_counted"]))

@@ -24,6 +24,7 @@ class Excerpt(NamedTuple):
 class FindRecord:
     """What is searched of one job. `day` is that of delivery, else of the last dated thing, as ISO 8601, maybe empty.
 
+    hours_h those of one piece, so that six chairs are found among the chairs and not among the dressers.
     sides   overall sizes that are known, in tenths of a millimetre. facets: values by the names of `FACETS`.
     counts  how often each word stands in each field; counted: the edition of counting that they are of.
     """

@@ -17,6 +17,7 @@ from buildbook.job.model import Job, LogEntry, Part
 from buildbook.job.notes.markdown import FOR_CLIENT
 from buildbook.job.notes.parser import parse, to_show
 from buildbook.summary.model import Summary
+from buildbook.summary.sets import each_of
 from buildbook.summary.style import style_of
 from buildbook.trade import tables
 from buildbook.trade.kinds import kind_of
@@ -44,7 +45,7 @@ def find_record(job: Job, summary: Summary, words: Words, passages: Iterable[Exc
         key=job.key,
         title=job.title or job.key,
         day=day.isoformat() if day else "",
-        hours_h=summary.hours.total_h,
+        hours_h=each_of(summary).hours_h,
         sides=tuple(round(side * _TENTHS) for side in job.overall.metres if side),
         facets=_facets(job, summary, words),
         counted=edition(),
@@ -103,6 +104,8 @@ def _passages(job: Job, summary: Summary, words: Words, day: date | None) -> Fou
     if kind := kind_of(job.piece, job.title):
         yield "names", "", ", ".join(_each_once(kind.usual))
     yield "number", "", job.number
+    if job.quantity > 1:
+        yield "number", "", ", ".join(map(job.piece_number, job.numbers))
     yield "client", "", job.client
     for field, several in (("tags", job.tags), ("joinery", job.joinery)):
         for text in several:

@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from buildbook import limits
+from buildbook.job import sets
 from buildbook.job.finished import finished
 from buildbook.job.model import Job, Photo
 from buildbook.job.notes.pictures import WHOLE_PATH, Names, resolve, several
@@ -34,6 +36,7 @@ def across(job: Job, stated: Stated, problems: Problems) -> Job:
     _check_woods(job, problems)
     _check_tallies(job, tell)
     _check_hanging(job, tell)
+    _check_set(job, tell)
     return _with_photos(job, tell)
 
 
@@ -62,19 +65,21 @@ def _check_finishes(job: Job, tell: _Telling) -> None:
 
 
 def _check_ready(job: Job, tell: _Telling) -> None:
-    """A piece that goes out before its finish may be used."""
+    """A piece that goes out before its finish may be used: of those that went together, by the coats until then."""
     for finish in job.finishes:
-        if not job.delivered or not finish.coats or job.is_beneath(finish.key):
+        if job.is_beneath(finish.key):
             continue
         family = stated(tables.finishes()[finish.family], light_use_days=finish.light_use_days)
-        day = schedule(family, max(finish.coats)).light_use_from
-        if day and day > job.delivered:
-            tell.warn(
-                "delivered",
-                f"Delivered on {job.delivered.isoformat()}, but {shown(finish.product or finish.key)} may be used"
-                f" with care only from {day.isoformat()}.",
-                "The client’s page says from when. See that the days of the coats are right, or deliver later.",
-            )
+        for gone in (batch.day for batch in job.batches if batch.day):
+            coats = [coat for coat in finish.coats if len(job.batches) == 1 or coat <= gone]
+            day = schedule(family, max(coats)).light_use_from if coats else None
+            if day and day > gone:
+                tell.warn(
+                    "delivery" if job.deliveries else "delivered",
+                    f"Delivered on {gone.isoformat()}, but {shown(finish.product or finish.key)} may be used"
+                    f" with care only from {day.isoformat()}.",
+                    "The client’s page says from when. See that the days of the coats are right, or deliver later.",
+                )
 
 
 # -- woods ---------------------------------------------------------------------------------------
@@ -132,6 +137,41 @@ def _check_hanging(job: Job, tell: _Telling) -> None:
             "There is [hanging], but the piece does not stand on a wall.",
             'Write stands = "wall", or leave [hanging] out.',
         )
+
+
+# -- sets ----------------------------------------------------------------------------------------
+
+
+def _check_set(job: Job, tell: _Telling) -> None:
+    """How many pieces there are where only the title tells, and what the parts of several are counted for."""
+    if "quantity" not in tell.stated.fields:
+        told = next((found for said in (job.title, job.piece) if (found := sets.several(said))), None)
+        if told:
+            count = told.count or "the number of pieces"
+            what = f"{shown(told.said)} tells of several pieces, and “quantity” is not said: all is reckoned for one."
+            tell.warn("quantity", what, f"Write quantity = {count}, or quantity = 1 where it is one piece.")
+    if job.cards == "each" and job.quantity > limits.CARDS:
+        what = (
+            f"A card for each of {job.quantity} pieces is more than can be printed at once ({limits.CARDS})."
+        )
+        where = {"field": "cards", "line": tell.stated.lines.get("cards")}
+        tell.problems.error(job_toml.FILE, what, 'Write cards = "one".', **where)
+    if job.quantity == 1 or not job.parts:
+        return
+    if not job.parts_for:
+        where = {"field": "quantity", "line": tell.stated.lines.get("quantity")}
+        what = f"The job makes {job.quantity} pieces, and it is not said whether parts.csv counts for all of them."
+        hint = 'Write parts_for = "all", or parts_for = "each" where it counts the parts of one.'
+        tell.problems.error(job_toml.FILE, what, hint, **where)
+    elif job.parts_for == "all":
+        for part in sets.uneven(job):
+            tell.problems.warn(
+                parts.FILE,
+                f"{part.qty} cannot be the same in each of {job.quantity} pieces: one is taken to have its share.",
+                'See that it counts for all of them, or write parts_for = "each" in job.toml.',
+                row=part.row,
+                field="qty",
+            )
 
 
 # -- photos --------------------------------------------------------------------------------------

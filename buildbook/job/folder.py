@@ -18,6 +18,7 @@ from buildbook.job.notes.pictures import Names
 from buildbook.job.photos import headers as photos
 from buildbook.job.places import is_book
 from buildbook.job.plain_file import NotRead, inside, read_bytes
+from buildbook.job.sets import for_all
 from buildbook.job.shop_model import Shop
 from buildbook.job.table import parts, prices
 from buildbook.job.text import as_text, shown
@@ -132,7 +133,7 @@ def read_job(
     stated = _job_toml(folder, shop, problems)
     job = Job(folder=as_text(folder.name), shop=shop, **stated.fields)
     read = photos.read_photos(folder, problems, known) if pictures else ()
-    job = replace(job, photos=read, parts=_parts(folder, job.units, problems))
+    job = replace(job, photos=read, parts=for_all(_parts(folder, job.units, problems), job))
     job = replace(job, entries=_entries(folder, job, problems), quoted=_quoted(folder, problems))
     _tell_missing(folder, problems)
     return replace(across(job, stated, problems), problems=problems.ordered())

@@ -66,7 +66,7 @@ WANTED: tuple[Wanted, ...] = (
         "the day of delivery",
         "the page dates the piece, and care is counted from it",
         OBJECT_ID,
-        lambda job: bool(job.delivered),
+        lambda job: job.handed_over,
     ),
     Wanted(
         "job.toml",

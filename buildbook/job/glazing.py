@@ -94,7 +94,7 @@ def _by_kind(part: Part, job: Job, kind: PieceKind | None) -> Place | None:
     if kind.family == "table":
         return "top"
     panes = sum(row.qty for row in job.parts if row.kind == "glass" and _by_name(row.name) is None)
-    return "door" if job.doors and panes == job.doors else None
+    return "door" if job.doors and panes == job.doors * job.quantity else None
 
 
 def is_low(part: Part, job: Job, place: Place | None, low_m: float) -> bool:

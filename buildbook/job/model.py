@@ -28,6 +28,8 @@ FACES: tuple[Faces, ...] = ("all", "faces", "one face", "edges", "none")
 STANDS = ("floor", "wall", "ceiling", "table")
 Wear = Literal["daily", "now and then", "never"]
 WEARS: tuple[Wear, ...] = ("daily", "now and then", "never")
+PARTS_FOR = ("all", "each")
+CARDS = ("one", "each")
 PER = ("board_foot", "m3", "m2", "each", "sheet", "l", "kg", "m")
 
 
@@ -174,6 +176,14 @@ class Working:
 
 
 @dataclass(frozen=True)
+class Delivery:
+    """Pieces of a job that were handed over together, by their numbers from 1; `day` is None for those still here."""
+
+    day: date | None
+    pieces: tuple[int, ...]
+
+
+@dataclass(frozen=True)
 class Hours:
     stage: str
     hours: float
@@ -244,6 +254,11 @@ class Photo:
 class Job:
     """One commission, read whole. `client`, `price` and everything in `entries` but the marked passages is
     *private*.
+
+    quantity   how many like pieces it makes. Sizes, contents, limits, doors, drawers, joints and hanging are those of
+               one; price, hours and, as they are read, the counts of `parts` are for all.
+    parts_for  what the counts of parts.csv were written for, empty where it is not said.
+    delivered  the day that the last piece went, None while one is here. deliveries: where they went on several days.
     """
 
     folder: str
@@ -254,6 +269,10 @@ class Job:
     client: str = ""
     begun: date | None = None
     delivered: date | None = None
+    quantity: int = 1
+    parts_for: str = ""
+    cards: str = "one"
+    deliveries: tuple[Delivery, ...] = ()
     overall: Size = Size()
     tags: tuple[str, ...] = ()
     joinery: tuple[str, ...] = ()
@@ -310,6 +329,7 @@ class Job:
         thing.
         """
         dated = [entry.day for entry in self.entries] + [c for f in self.finishes for c in f.coats]
+        dated += [sent.day for sent in self.deliveries if sent.day]
         return self.delivered or max(dated, default=None)
 
     @property
@@ -341,6 +361,29 @@ class Job:
         """Whether a finish lies beneath another on every part that bears it."""
         over_it = any(finish.over == key for finish in self.finishes)
         return over_it and not any(part.finish == key for part in self.parts)
+
+    @property
+    def handed_over(self) -> bool:
+        """Whether a piece has gone, if not all of them."""
+        return self.delivered is not None or bool(self.deliveries)
+
+    @property
+    def numbers(self) -> range:
+        """The numbers of the pieces, from 1."""
+        return range(1, self.quantity + 1)
+
+    @property
+    def batches(self) -> tuple[Delivery, ...]:
+        """The pieces by the day they went, the first day first, those that are still here last; each piece once."""
+        if not self.deliveries:
+            return (Delivery(self.delivered, tuple(self.numbers)),)
+        gone = {piece for sent in self.deliveries for piece in sent.pieces}
+        here = tuple(piece for piece in self.numbers if piece not in gone)
+        return (*self.deliveries, Delivery(None, here)) if here else self.deliveries
+
+    def piece_number(self, piece: int) -> str:
+        """The number of one piece of a set: `2026-022/3`, without a number of the job `3/6`."""
+        return f"{self.number}/{piece}" if self.number else f"{piece}/{self.quantity}"
 
     def photo(self, name: str) -> Photo | None:
         return next((photo for photo in self.photos if name in (photo.name, *photo.also)), None)

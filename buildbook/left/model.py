@@ -30,7 +30,9 @@ class Cover:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Entry:
-    """How the list shows a job: words and figures ready to be read. Days as ISO 8601, each maybe empty."""
+    """How the list shows a job: words and figures ready to be read. Days as ISO 8601, each maybe empty; `pieces` is
+    empty for a job that makes one.
+    """
 
     key: str
     title: str
@@ -39,6 +41,7 @@ class Entry:
     year: str = ""
     begun: str = ""
     delivered: str = ""
+    pieces: str = ""
     size: str = ""
     woods: tuple[str, ...] = ()
     tags: tuple[str, ...] = ()
@@ -147,6 +150,7 @@ class SupplierUse(Use):
 class Used:
     """What one job used. `day` is its last one; `currency` that of all its money.
 
+    pieces      how many like ones the job made; everything else is of all of them.
     hours       by stage, in the shop's order. joinery_h: those of the stage of joints. joints: as the job states them.
     materials   what they cost; None where none has a price. unpriced: how many have none.
     """
@@ -156,6 +160,7 @@ class Used:
     number: str = ""
     day: date | None = None
     delivered: bool = False
+    pieces: int = 1
     currency: str
     joinery_h: float = 0.0
     joints: int | None = None

@@ -9,7 +9,9 @@ from buildbook.find.record import find_record
 from buildbook.job.model import Job, Part
 from buildbook.left.model import Cover, Entry, JobRecord
 from buildbook.left.uses import used_of
+from buildbook.quantity import Style
 from buildbook.summary.model import Summary
+from buildbook.summary.sets import each_of
 from buildbook.summary.style import style_of
 from buildbook.trade import tables
 from buildbook.words import Words
@@ -37,12 +39,35 @@ def _entry(job: Job, summary: Summary, words: Words, cover: Cover | None) -> Ent
         year=str(job.last_day.year) if job.last_day else "",
         begun=job.begun.isoformat() if job.begun else "",
         delivered=job.delivered.isoformat() if job.delivered else "",
-        size=style.size(*job.overall.metres),
+        pieces=_pieces(job, words),
+        size=_of_each(style.size(*job.overall.metres), job, words),
         woods=tuple(woods),
         tags=job.tags,
-        hours=style.hours(summary.hours.total_h) if summary.hours.total_h else "",
+        hours=_hours(job, summary, style, words),
         picture=cover,
     )
+
+
+def _pieces(job: Job, words: Words) -> str:
+    if job.quantity == 1:
+        return ""
+    return words.text("shelf.pieces", count=job.quantity)
+
+
+def _of_each(value: str, job: Job, words: Words) -> str:
+    return words.text("set.each", value=value) if value and job.quantity > 1 else value
+
+
+def _hours(job: Job, summary: Summary, style: Style, words: Words) -> str:
+    """The hours of a job; of a set, those of a piece too."""
+    if not summary.hours.total_h:
+        return ""
+    whole = style.hours(summary.hours.total_h)
+    if job.quantity == 1:
+        return whole
+    form = "two" if job.quantity == 2 else "more"
+    each = style.hours(round(each_of(summary).hours_h, 1))
+    return words.text(f"set.each_and_all.{form}", each=each, all=whole, count=job.quantity)
 
 
 def _wood_name(part: Part, words: Words) -> str:

@@ -57,11 +57,12 @@ class _Reader:
             number=job.number,
             day=job.last_day,
             delivered=job.delivered is not None,
+            pieces=job.quantity,
             currency=job.shop.currency,
             joinery_h=math.fsum(
                 booked.hours_h for booked in summary.hours.by_stage if own_driver(booked.stage) == _JOINTS
             ),
-            joints=job.joints,
+            joints=job.joints * job.quantity if job.joints is not None else None,
             hours=tuple((booked.stage, booked.hours_h) for booked in summary.hours.by_stage),
             materials=cost.materials.amount if cost.by_kind else None,
             unpriced=len(cost.unpriced),

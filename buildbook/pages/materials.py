@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from buildbook.job.model import Job, Part
+from buildbook.pages import sets
 from buildbook.pages.phrases import Phrases, capital
 from buildbook.summary.model import Movement, Summary
 from buildbook.trade import tables
@@ -108,7 +109,7 @@ def timber_statement(job: Job, summary: Summary, phrases: Phrases) -> tuple[Timb
             name=material_name(shown[wood.key][0], phrases),
             grew_in=_joined((_country(p, phrases) for p in shown[wood.key]), ", ")
             or phrases("record.not_recorded"),
-            volume=phrases.style.volume(wood.net_m3),
+            volume=sets.for_all(phrases.style.volume(wood.net_m3), job, phrases),
             net_m3=wood.net_m3,
         )
         for wood in summary.timber.species

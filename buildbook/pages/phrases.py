@@ -72,9 +72,9 @@ class Phrases:
         """The family of a finish, in the language of the page."""
         return capital(self.words.name("finish_name", use.family, use.family_name))
 
-    def count(self, key: str, number: int) -> str:
+    def count(self, key: str, number: int, **values: object) -> str:
         """A phrase with one form for one thing and another for several: keys `<key>.one`, `<key>.more`."""
-        return self(f"{key}.{'one' if number == 1 else 'more'}", count=number)
+        return self(f"{key}.{'one' if number == 1 else 'more'}", count=number, **values)
 
 
 def capital(sentence: str) -> str:

@@ -15,6 +15,7 @@ from buildbook.summary.model import HoursBooked, StageHours, Summary
 from buildbook.summary.money import Purse, cost_of
 from buildbook.summary.quoted import quoted_against
 from buildbook.summary.seasons import air_of, movement_of
+from buildbook.summary.sets import each_of
 from buildbook.summary.timber import (
     RoughPart,
     allowances_of,
@@ -27,7 +28,7 @@ from buildbook.summary.timber import (
 from buildbook.summary.worked import worked_of
 from buildbook.trade import timber
 
-__all__ = ["Summary", "purse_of", "summarise"]
+__all__ = ["Summary", "each_of", "purse_of", "summarise"]
 
 
 def summarise(job: Job) -> Summary:
@@ -54,6 +55,7 @@ def summarise(job: Job) -> Summary:
         cost=cost,
         worked=worked_of(job),
         quoted=quoted_against(job, hours, cost),
+        quantity=job.quantity,
     )
 
 

@@ -12,6 +12,7 @@ from typing import Any
 from buildbook.problems import Problem
 from buildbook.quantity.figures import figure, settled
 from buildbook.summary.model import Money, Summary, Worked
+from buildbook.summary.sets import each_of
 
 SCHEMA = 1
 
@@ -61,6 +62,7 @@ def summary_facts(
         key: facts["timber"].pop(key) for key in ("over_length_m", "over_width_m", "waste_pct")
     }
     facts["panels"] = {**facts["panels"]}
+    facts["set"] = {"quantity": facts.pop("quantity"), "each": plain(each_of(summary))}
     facts["care"] = [
         {key: getattr(item, key) for key in ("key", "text", "why", "audience", "severity", "source")}
         for item in care

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import date
 
 from buildbook.job.finished import sheets_without
-from buildbook.job.model import Finish, Job, Part
+from buildbook.job.model import Delivery, Finish, Job, Part
 from buildbook.problems import listed
 from buildbook.summary.model import FinishUse
 from buildbook.summary.money import finish_cost
+from buildbook.summary.set_model import BatchDates
 from buildbook.summary.wear import renewed_after, wear_of
 from buildbook.trade import finish as trade
 from buildbook.trade import tables
@@ -74,6 +77,41 @@ def _due(job: Job, finish: Finish, stated: FinishFamily, assumed: list[str]) -> 
     return trade.schedule(stated, last)
 
 
+def coats_of_batches(
+    batches: Sequence[Delivery], coats: Sequence[date]
+) -> tuple[tuple[Delivery, tuple[date, ...]], ...]:
+    """Pieces that went together with the coats that they had: those since the delivery before theirs, up to their own.
+    Pieces without any of their own had those before them; where there are none either, all coats count for them.
+    """
+    out, since, before = [], date.min, tuple(coats)
+    for number, batch in enumerate(batches, 1):
+        until = batch.day if batch.day and number < len(batches) else date.max
+        before = tuple(coat for coat in coats if since < coat <= until) or before
+        out.append((batch, before))
+        since = until
+    return tuple(out)
+
+
+def _batch_dates(
+    batch: Delivery, coats: tuple[date, ...], family: FinishFamily, months: int | None
+) -> BatchDates:
+    due = trade.schedule(family, max(coats))
+    return BatchDates(
+        pieces=batch.pieces,
+        delivered=batch.day,
+        coats=coats,
+        light_use_from=due.light_use_from,
+        full_cure_from=due.full_cure_from,
+        full_cure_to=due.full_cure_to,
+        refresh=_refresh(max(coats), months, batch.day),
+    )
+
+
+def _refresh(counted_from: date | None, months: int | None, gone: date | None) -> tuple[date, ...]:
+    """The first days of renewing: none before the pieces went."""
+    return trade.refresh_dates(counted_from, months, REFRESHES, gone) if months and counted_from else ()
+
+
 def finish_use(job: Job, finish: Finish) -> FinishUse:
     """Figures of one finish of the schedule."""
     family = tables.finishes()[finish.family]
@@ -85,12 +123,20 @@ def finish_use(job: Job, finish: Finish) -> FinishUse:
     only_top = not any(other.key != finish.key and not job.is_beneath(other.key) for other in job.finishes)
     if only_top and (sheets := sheets_without(job)):
         assumed.append(f"no finish is written for sheets ({listed(sheets)}): none was taken")
-    coats = len(finish.coats)
+    by_batch = coats_of_batches(job.batches, finish.coats)
+    apart = len({had for _, had in by_batch}) > 1
+    coats = max(len(had) for _, had in by_batch)
     if not coats and family.coats:
         coats = family.coats
         assumed.append(f"no coat is dated: {coats}, usual for {family.name}, were assumed")
     spread = _spread(finish, family, assumed)
     volume = trade.volume_of_coats_l(area_m2, coats, spread.first, spread.later) if spread else None
+    if spread and apart:
+        shares = ((len(batch.pieces) / job.quantity, len(had)) for batch, had in by_batch)
+        volume = math.fsum(
+            trade.volume_of_coats_l(area_m2 * share, times, spread.first, spread.later)
+            for share, times in shares
+        )
     solvent = _solvent(finish, family, volume, assumed)
     stated = trade.stated(
         family,
@@ -101,7 +147,6 @@ def finish_use(job: Job, finish: Finish) -> FinishUse:
     due = _due(job, finish, stated, assumed)
     wear = wear_of(job, finish)
     months = None if job.is_beneath(finish.key) else renewed_after(stated, wear)
-    counted_from = max(finish.coats, default=job.last_day)
     recoat = family.recoat_h
     return FinishUse(
         key=finish.key,
@@ -122,9 +167,7 @@ def finish_use(job: Job, finish: Finish) -> FinishUse:
         full_cure_to=due.full_cure_to if due else None,
         wear=wear,
         refresh_months=months,
-        refresh=trade.refresh_dates(counted_from, months, REFRESHES, job.delivered)
-        if months and counted_from
-        else (),
+        refresh=_refresh(max(finish.coats, default=job.last_day), months, job.delivered),
         over=finish.over,
         later_m2_per_l=spread.later if spread else None,
         later_coat_l=trade.per_coat_l(area_m2, spread.later) if spread else None,
@@ -133,4 +176,7 @@ def finish_use(job: Job, finish: Finish) -> FinishUse:
         mending=family.repair,
         cost=finish_cost(job, finish.product, finish.family, volume) if finish.coats else None,
         assumed=tuple(assumed),
+        batches=tuple(_batch_dates(batch, had, stated, months) for batch, had in by_batch)
+        if apart and due
+        else (),
     )

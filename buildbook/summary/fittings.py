@@ -80,14 +80,14 @@ def hardware_of(job: Job, purse: Purse) -> tuple[HardwareItem, ...]:
 
 
 def hanging_of(job: Job, mass: Mass) -> HangingLoad | None:
-    """What each fixing carries; None unless the job says how it hangs and what with."""
+    """What each fixing of a piece carries; None unless the job says how it hangs and what with."""
     said = job.hanging
     if said is None or said.fastener is None:
         return None
     fastener, assumed = said.fastener, []
-    loaded_kg = mass.loaded_kg
-    if loaded_kg is None:
-        loaded_kg = mass.total_kg
+    each_kg = mass.total_kg / job.quantity
+    loaded_kg = each_kg if mass.loaded_kg is None else mass.loaded_kg / job.quantity
+    if mass.loaded_kg is None:
         assumed.append("what it will carry is not told: the piece alone was counted")
     depth_m = job.overall.depth.m if job.overall.depth else None
     height_m = said.pull_height_m or (job.overall.height.m if job.overall.height else None)
@@ -113,7 +113,7 @@ def hanging_of(job: Job, mass: Mass) -> HangingLoad | None:
         else None,
     }
     return HangingLoad(
-        mass_kg=mass.total_kg,
+        mass_kg=each_kg,
         loaded_kg=loaded_kg,
         method=said.method,
         fasteners=fastener.count,

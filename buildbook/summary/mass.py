@@ -67,7 +67,7 @@ def mass_of(job: Job, air: Air) -> Mass:
         hardware_kg=totals["hardware"],
         other_kg=totals["other"],
         total_kg=total,
-        loaded_kg=total + job.contents_kg if job.contents_kg is not None else None,
+        loaded_kg=total + job.quantity * job.contents_kg if job.contents_kg is not None else None,
         parts=tuple(rows),
         unknown=tuple(dict.fromkeys(unknown)),
         assumed=tuple(assumed),

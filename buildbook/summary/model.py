@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
+from buildbook.summary.set_model import BatchDates
+
 Assumed = tuple[str, ...]
 
 
@@ -100,7 +102,7 @@ class PartMass:
 
 @dataclass(frozen=True)
 class Mass:
-    """`loaded_kg` adds what the piece is said to carry; None when that is not known."""
+    """Of all pieces. `loaded_kg` adds what they are said to carry; None when that is not known."""
 
     wood_kg: float = 0.0
     panels_kg: float = 0.0
@@ -160,6 +162,7 @@ class FinishUse:
     spread_m2_per_l, per_coat_l  of the first coat; `later_…` of one after it.
     recoat_low_h, recoat_high_h  how long its family usually waits between coats.
     mending      how well its family can be mended, 1 (poor) to 5 (good).
+    batches      the days of pieces that went on different days, where their last coats differ; the rest is of the last.
     """
 
     key: str
@@ -189,6 +192,7 @@ class FinishUse:
     mending: int | None = None
     cost: Money | None = None
     assumed: Assumed = ()
+    batches: tuple[BatchDates, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -228,8 +232,8 @@ class HardwareItem:
 class HangingLoad:
     """What each fixing carries downwards (shear) and outwards (pull), and what the wood of the wall allows of each.
 
-    What is allowed is None where the wall's wood or the fastener is not known; `together_use_pct` is of both loads at
-    once, `use_pct` the worst of the three.
+    Of one piece of a set. What is allowed is None where the wall's wood or the fastener is not known;
+    `together_use_pct` is of both loads at once, `use_pct` the worst of the three.
     """
 
     mass_kg: float
@@ -356,7 +360,9 @@ class QuotedAgainst:
 
 @dataclass(frozen=True)
 class Summary:
-    """Every computed figure of a job. `quoted` is None for a job that holds no estimate."""
+    """Every computed figure of a job, for all its pieces where nothing else is said: `sets.each_of` tells those of one.
+    `quoted` is None for a job that holds no estimate.
+    """
 
     timber: Timber
     panels: Panels
@@ -372,3 +378,4 @@ class Summary:
     cost: Cost
     worked: tuple[Worked, ...]
     quoted: QuotedAgainst | None = None
+    quantity: int = 1

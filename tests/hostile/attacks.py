@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
+from datetime import date, timedelta
 
 Files = dict[str, bytes]
 """Content by path; `shop.toml` and `prices.csv` go on the shelf, all others into the job."""
@@ -456,6 +457,16 @@ def _tables() -> Iterator[Attack]:
 # -- job.toml and shop.toml --------------------------------------------------------------------------------------------
 
 
+def _deliveries(count: int) -> Files:
+    """A set of which each piece went on a day of its own, finished on its own days."""
+    days = [date(2026, 4, 1) + timedelta(days=3 * n) for n in range(count)]
+    coats = ", ".join(str(day - timedelta(days=1)) for day in days[:200])
+    went = "".join(f'\n[[delivery]]\nday = {day}\npieces = "{n}"\n' for n, day in enumerate(days, 1))
+    said = f'quantity = {min(count, 1000)}\nparts_for = "each"\n'
+    before = JOB.replace("delivered = 2026-04-17\n", "")
+    return {"job.toml": f"{before}{said}{FINISH.replace('2026-03-26, 2026-03-28', coats)}{went}".encode()}
+
+
 def _finishes(count: int, coats: int) -> str:
     days = ", ".join(f"20{10 + n // 336:02}-{n // 28 % 12 + 1:02}-{n % 28 + 1:02}" for n in range(coats))
     return "".join(
@@ -529,6 +540,25 @@ TOML: dict[str, tuple[Callable[[], Files], bool | None, str]] = {
     "300 finishes of 500 coats": (lambda: {"job.toml": (JOB + _finishes(300, 500)).encode()}, None, ""),
     "one finish of 5,000 coats": (lambda: {"job.toml": (JOB + _finishes(1, 5000)).encode()}, None, ""),
     "5,000 finishes": (lambda: {"job.toml": (JOB + _finishes(5000, 1)).encode()}, None, ""),
+    "a set of 1,000 pieces": (lambda: job('quantity = 1000\nparts_for = "each"\n'), True, ""),
+    "a set of a billion pieces": (lambda: job("quantity = 1000000000\n"), False, "1,000"),
+    "a card for each of 200 pieces": (
+        lambda: job('quantity = 200\nparts_for = "each"\ncards = "each"\n'),
+        True,
+        "",
+    ),
+    "a card for each of 201 pieces": (
+        lambda: job('quantity = 201\nparts_for = "each"\ncards = "each"\n'),
+        False,
+        "200",
+    ),
+    "200 deliveries": (lambda: _deliveries(200), True, ""),
+    "5,000 deliveries": (lambda: _deliveries(5000), False, "200"),
+    "pieces of 10,000 spans": (
+        lambda: tables(f'\n[[delivery]]\nday = 2026-05-01\npieces = "{"1-1000, " * 2000}1"\n'),
+        False,
+        "pieces",
+    ),
     "5,000 workings": (lambda: tables(_worked(5000)), None, ""),
     "a tally of 20,000 boards": (
         lambda: tables(

@@ -55,7 +55,7 @@ def test_what_is_measured_counted_or_dated_has_a_range_of_its_unit(where):
 
 
 def test_every_kind_of_value_is_known_as_measured_or_not():
-    words = {"text", "lines", "texts", "address", "flag", "choice", "choices", "table", "tables"}
+    words = {"text", "lines", "texts", "address", "flag", "choice", "choices", "pieces", "table", "tables"}
     assert set(UNITS) == MEASURED
     assert set(READS) == MEASURED | words
 
@@ -78,7 +78,7 @@ def test_every_range_is_used_and_says_where_it_is_from():
 
 ORDINARY = {
     "size of a piece": [0.002, 0.05, 12], "size of a part": [0.001, 12, 15], "thickness of a part": [0.0005, 0.3],
-    "pieces": [1, 20_000], "price": [0, Decimal("0.01"), 10**9], "booked hours": [0.1, 8, 20_000],
+    "pieces": [1, 20_000], "pieces of a set": [1, 2, 120], "price": [0, Decimal("0.01"), 10**9], "booked hours": [0.1, 8, 20_000],
     "day of work": [date(1650, 5, 1), date(1987, 3, 2), date(2026, 3, 2)], "waiting days": [0, 0.5, 365],
     "room temperature": [-20, 45], "load": [0.5, 20_000],
 }  # fmt: skip

@@ -70,7 +70,7 @@ def pack(job: Path, to: Path, progress: Progress) -> Packed:
         piece = _again(read, folder)
         page = single_page(piece, theme_of(read.shop, jobs[0]), folder, done.sealed.record)
         name = slug_of(read)
-        archive = to / f"{name}-{'handover' if read.delivered else 'draft'}.zip"
+        archive = to / f"{name}-{'handover' if read.handed_over else 'draft'}.zip"
         single = to / f"{name}.html"
         try:
             checked = _write_archive(folder, name, archive, done.sealed.whole)

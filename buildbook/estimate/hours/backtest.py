@@ -54,7 +54,7 @@ def quotes(past: Sequence[Past]) -> tuple[TrialQuote, ...]:
         if len(before) >= _GROWN * chosen_at:
             shop, chosen_at = None, len(before)
         shop = ShopPast(before, job.asked, shop)
-        forecast = shop.forecast(PieceSought(job.traits, job.drivers, frozenset(), job.asked))
+        forecast = shop.forecast(PieceSought(job.traits, job.drivers, frozenset(), job.asked, job.pieces))
         if forecast.total_h > 0:
             out.append(TrialQuote(job, tuple(before), forecast))
     return tuple(out)
@@ -92,14 +92,14 @@ def _tried(quote: TrialQuote, known: Sequence[TrialQuote]) -> Tried:
         from_jobs=len(before),
         actual_h=job.total_h,
         hours=spread.around(quote.forecast.total_h),
-        mean_h=mean,
+        mean_h=mean * job.pieces,
         per_board_foot_h=per_foot * job.board_feet if per_foot is not None and job.board_feet else None,
     )
 
 
 def plain_ways(past: Sequence[Past]) -> tuple[float, float | None]:
-    """The mean hours of a job, and the hours a board foot over all jobs; the second None where none has any."""
-    mean = math.fsum(job.total_h for job in past) / len(past)
+    """The mean hours of a piece, and the hours a board foot over all jobs; the second None where none has any."""
+    mean = math.fsum(job.total_h / job.pieces for job in past) / len(past)
     wooden = [job for job in past if job.board_feet > 0]
     feet = math.fsum(job.board_feet for job in wooden)
     return mean, math.fsum(job.total_h for job in wooden) / feet if feet else None

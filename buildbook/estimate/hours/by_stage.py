@@ -10,9 +10,17 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from buildbook.estimate.hours.backtest import TrialQuote
-from buildbook.estimate.hours.forecast import NONE, Past, PieceSought, ShopPast, StageForecast, own_driver
+from buildbook.estimate.hours.forecast import (
+    NONE,
+    Forecast,
+    Past,
+    PieceSought,
+    ShopPast,
+    StageForecast,
+    own_driver,
+)
 from buildbook.estimate.hours.spread import Spread, spread_of
-from buildbook.estimate.model import HoursEstimate, Range, Said, StageEstimate
+from buildbook.estimate.model import HoursEstimate, Range, Said, SetHours, StageEstimate
 from buildbook.estimate.settings import method
 from buildbook.folding import folded
 
@@ -39,8 +47,9 @@ def hours_of(
     misses = [quote.miss for quote in quoted]
     spread = spread_of(misses, method().range.total, len(past))
     enough = len(past) >= method().range.learnt and forecast.total_h > 0
+    total = _widened(spread.around(forecast.total_h), forecast.stages, scaled or {}) if enough else None
     return HoursEstimate(
-        total=_widened(spread.around(forecast.total_h), forecast.stages, scaled or {}) if enough else None,
+        total=total,
         by_stage=tuple(by_stage),
         jobs=len(past),
         lean=_lean(len(misses)),
@@ -48,6 +57,19 @@ def hours_of(
         drift_pct=100 * forecast.drift,
         correction=spread.around(1.0).median,
         rare=forecast.rare,
+        of_set=_of_set(total, forecast, wanted.pieces) if total and wanted.pieces > 1 else None,
+    )
+
+
+def _of_set(total: Range, forecast: Forecast, pieces: int) -> SetHours:
+    """The hours of a set, the first piece apart from those that follow: they rise and fall together."""
+    first = forecast.first_h / forecast.total_h
+    return SetHours(
+        quantity=pieces,
+        first=Range(total.low * first, total.median * first, total.high * first),
+        following=Range(total.low * (1 - first), total.median * (1 - first), total.high * (1 - first)),
+        rate_pct=100 * forecast.learning.rate,
+        from_sets=forecast.learning.sets,
     )
 
 

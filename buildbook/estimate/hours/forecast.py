@@ -14,6 +14,7 @@ from functools import cached_property
 from statistics import median
 
 from buildbook.estimate.hours.fit import FittedLine, Point, fit_line, huber_weight, median_slope
+from buildbook.estimate.hours.learning import Learning, SetSeen, learnt, published
 from buildbook.estimate.likeness.similarity import alike_in_work
 from buildbook.estimate.likeness.traits import DRIVERS, Traits
 from buildbook.estimate.settings import driver_rules, method
@@ -27,7 +28,9 @@ _HALVINGS = 64  # a weight halved more often would be none, and a line has no mi
 
 @dataclass(frozen=True)
 class Past:
-    """A job that is done: what it was, what it took. `hours` by stage; `day`: the day it was done."""
+    """A job that is done: what it was, what it took. `hours` by stage, of all its `pieces`; `drivers` of one of them;
+    `day`: the day it was done.
+    """
 
     key: str
     title: str
@@ -37,6 +40,7 @@ class Past:
     drivers: Mapping[str, float]
     hours: Mapping[str, float]
     board_feet: float
+    pieces: int = 1
 
     @cached_property
     def total_h(self) -> float:
@@ -60,17 +64,22 @@ class Past:
 
 @dataclass(frozen=True)
 class PieceSought:
-    """A piece to be quoted: what it is, its drivers, the stages that it says it needs, and on which day."""
+    """A piece to be quoted: what it is, its drivers, the stages that it says it needs, on which day, and how many like
+    pieces.
+    """
 
     traits: Traits
     drivers: Mapping[str, float]
     stages: frozenset[str]
     day: date | None
+    pieces: int = 1
 
 
 @dataclass(frozen=True)
 class StageForecast:
-    """The median of a stage if it is booked, and the share of past jobs that booked it."""
+    """The median of a stage if it is booked, and the share of past jobs that booked it. `amount`: of one piece.
+    hours_h: of all pieces; first_h: of the first.
+    """
 
     stage: str
     driver: str
@@ -79,6 +88,7 @@ class StageForecast:
     booked: float
     exponent: float
     from_jobs: int
+    first_h: float
 
     @property
     def counted_h(self) -> float:
@@ -91,10 +101,16 @@ class Forecast:
     rare: tuple[str, ...]  # booked by few, and nothing tells of them: not counted
     from_jobs: int
     drift: float  # growth of hours a year, as a logarithm
+    learning: Learning
 
     @property
     def total_h(self) -> float:
         return math.fsum(stage.counted_h for stage in self.stages)
+
+    @property
+    def first_h(self) -> float:
+        """The hours of the first piece, with what is done once for all."""
+        return math.fsum(stage.first_h * stage.booked for stage in self.stages)
 
 
 class ShopPast:
@@ -114,18 +130,49 @@ class ShopPast:
             key: 0.5 ** min(max(age, 0.0) / half_life, _HALVINGS) for key, age in self.ages.items()
         }
         self.drift = 0.0
+        self.learning = self._learning()
         for stage in self.stages:
             self.drivers.setdefault(stage, self._driver(stage))
         self.drift = self._drift()
 
+    # -- sets --------------------------------------------------------------------------------------
+
+    def units(self, stage: str, pieces: int) -> float:
+        """What a stage of so many pieces takes, in first pieces; one for what is done once for all of them."""
+        return 1.0 if pieces == 1 or is_done_once(stage) else self.learning.units(pieces)
+
+    def _learning(self) -> Learning:
+        """How much less the following pieces of a set take: what the past sets took against what one such piece would
+        have, as far as the jobs of single pieces tell that; the published law where they do not.
+        """
+        sets = [job for job in self.past if job.pieces > 1]
+        single = [job for job in self.past if job.pieces == 1]
+        if not sets or len(single) < method().range.learnt:
+            return published()
+        shop, seen = ShopPast(single, self.day), []
+        for job in sets:
+            one = shop.forecast(PieceSought(job.traits, job.drivers, frozenset(), self.day))
+            said = {
+                stage.stage: stage.hours_h
+                for stage in one.stages
+                if stage.stage in job.log_hours and not is_done_once(stage.stage)
+            }
+            if said:
+                took = math.fsum(job.hours[stage] for stage in said)
+                carried = math.log(took / math.fsum(said.values())) + shop.drift * self.ages[job.key]
+                seen.append(SetSeen(job.pieces, carried))
+        return learnt(seen)
+
     def points(self, stage: str, driver: str) -> list[tuple[Past, Point]]:
-        """The jobs that tell of a stage by a driver, their hours carried to this day's speed."""
+        """The jobs that tell of a stage by a driver, as hours of one piece, carried to this day's speed."""
         return [
             (
                 job,
                 Point(
                     job.log_drivers[driver],
-                    job.log_hours[stage] + self.drift * self.ages[job.key],
+                    job.log_hours[stage]
+                    - math.log(self.units(stage, job.pieces))
+                    + self.drift * self.ages[job.key],
                     self.recency[job.key],
                 ),
             )
@@ -166,7 +213,10 @@ class ShopPast:
         off = []
         for job in self.past:
             told = [s for s in job.log_hours if s in lines and self.drivers[s] in job.log_drivers]
-            said = math.fsum(math.exp(lines[s].at(job.log_drivers[self.drivers[s]])) for s in told)
+            said = math.fsum(
+                math.exp(lines[s].at(job.log_drivers[self.drivers[s]])) * self.units(s, job.pieces)
+                for s in told
+            )
             took = math.fsum(job.hours[s] for s in told)
             if job.day and said > 0 and took > 0:
                 off.append((-self.ages[job.key], math.log(took / said)))
@@ -190,7 +240,7 @@ class ShopPast:
         found = [stage for name in self.stages if (stage := self._stage(name, wanted, alike))]
         rare = [stage.stage for stage in found if stage.driver == NONE and stage.booked < method().range.rare]
         stages = tuple(stage for stage in found if stage.stage not in rare)
-        return Forecast(stages, tuple(rare), len(self.past), self.drift)
+        return Forecast(stages, tuple(rare), len(self.past), self.drift, self.learning)
 
     def _stage(self, stage: str, wanted: PieceSought, alike: Mapping[str, float]) -> StageForecast | None:
         driver = self.drivers[stage]
@@ -212,15 +262,16 @@ class ShopPast:
         if driver == self.drivers[stage]:
             self.lines[stage, driver] = line
         z = math.log(amount)
-        value = line.at(z) + self._shift(line, told, alike)
+        first_h = math.exp(line.at(z) + self._shift(line, told, alike))
         return StageForecast(
             stage,
             driver,
             amount,
-            math.exp(value),
+            first_h * self.units(stage, wanted.pieces),
             booked,
             line.exponent if driver != NONE else 0.0,
             len(told),
+            first_h,
         )
 
     def _shift(
@@ -253,6 +304,11 @@ class ShopPast:
 
 def _years(earlier: date | None, later: date | None) -> float:
     return (later - earlier).days / _DAYS if later and earlier else 0.0
+
+
+def is_done_once(stage: str) -> bool:
+    """Whether a stage is done once for all pieces of a set."""
+    return folded(stage) in driver_rules().once
 
 
 def own_driver(stage: str) -> str:

@@ -45,7 +45,9 @@ class Traits:
 
 
 def traits_of(job: Job, summary: Summary, words: Words) -> Traits:
-    """The traits of a job. Without parts, what parts would tell is not known, but for woods that it names."""
+    """The traits of a job, of one piece of a set. Without parts, what parts would tell is not known, but for woods that
+    it names.
+    """
     known = bool(job.parts)
     shares = _wood_shares(job, summary)
     finishes = {use.family: words.name("finish_name", use.family, use.family_name) for use in summary.finish}
@@ -56,10 +58,10 @@ def traits_of(job: Job, summary: Summary, words: Words) -> Traits:
         "woods": shares,
         "joinery": _words(job.joinery),
         "finish": frozenset(finishes),
-        "parts": float(parts) if known else None,
+        "parts": parts if known else None,
         "doors": float(job.doors or 0),
         "drawers": float(job.drawers or 0),
-        "panes": float(panes) if known else None,
+        "panes": panes if known else None,
         "tags": _words(job.tags),
         "stands": job.stands or None,
     }
@@ -69,10 +71,10 @@ def traits_of(job: Job, summary: Summary, words: Words) -> Traits:
         "woods": ", ".join(_wood_name(key, words) for key in shares),
         "joinery": ", ".join(job.joinery),
         "finish": ", ".join(finishes.values()),
-        "parts": str(parts) if known else "",
+        "parts": f"{parts:g}" if known else "",
         "doors": str(job.doors or 0),
         "drawers": str(job.drawers or 0),
-        "panes": str(panes) if known else "",
+        "panes": f"{panes:g}" if known else "",
         "tags": ", ".join(job.tags),
         "stands": words.text(f"estimate.stands.{job.stands}") if job.stands else "",
     }
@@ -80,21 +82,24 @@ def traits_of(job: Job, summary: Summary, words: Words) -> Traits:
 
 
 def drivers_of(job: Job, summary: Summary) -> dict[str, float]:
-    """How much of each driver a job has. Each grows, or stays, when a row of parts.csv is doubled."""
+    """How much of each driver a piece of a job has. Each grows, or stays, when a row of parts.csv is doubled."""
+    pieces = job.quantity
+    fitted = sum(part.qty for part in job.parts if part.kind == "hardware" and _counts(part))
     return {
         "none": 1.0,
-        "rough_volume": summary.timber.rough_m3,
-        "wood_parts": float(_count(job, _WOODEN)),
-        "joints": float(job.joints) if job.joints is not None else _joints(job),
-        "finish_area": math.fsum(use.area_m2 * use.coats for use in summary.finish),
-        "panes": float(_count(job, ("glass",))),
-        "hardware": float(sum(part.qty for part in job.parts if part.kind == "hardware" and _counts(part))),
+        "rough_volume": summary.timber.rough_m3 / pieces,
+        "wood_parts": _count(job, _WOODEN),
+        "joints": float(job.joints) if job.joints is not None else _joints(job) / pieces,
+        "finish_area": math.fsum(use.area_m2 * use.coats for use in summary.finish) / pieces,
+        "panes": _count(job, ("glass",)),
+        "hardware": fitted / pieces,
         "doors_drawers": float((job.doors or 0) + (job.drawers or 0)),
     }
 
 
-def _count(job: Job, kinds: tuple[str, ...]) -> int:
-    return sum(part.qty for part in job.parts if part.kind in kinds)
+def _count(job: Job, kinds: tuple[str, ...]) -> float:
+    """How many parts of some kinds a piece has."""
+    return sum(part.qty for part in job.parts if part.kind in kinds) / job.quantity
 
 
 def _joints(job: Job) -> float:

@@ -1,4 +1,4 @@
-"""What an enquiry without parts takes, line by line, from what the likest past jobs took.
+"""What an enquiry without parts takes, line by line, from what the likest past jobs took, piece for piece.
 
 Woods and finishes keep the names that the enquiry gives them (else the likest job's) and share amounts by rank; what
 differs from job to job (sheets, panes, hardware, supplies) is one line a kind, at what such things cost those jobs at
@@ -64,6 +64,22 @@ def took(job: Job, summary: Summary, pricing: Pricing) -> Took:
         finishes=tuple(sorted(summary.finish, key=lambda use: -use.area_m2)),
         pooled=pooled,
         paid=known,
+    )
+
+
+def for_pieces(of_job: Took, times: float) -> Took:
+    """What so many times as many pieces take: amounts go with the count. What such things cost each stays."""
+    if times == 1:
+        return of_job
+
+    def scaled(amounts: Amounts) -> Amounts:
+        return {exponent: amount * times for exponent, amount in amounts.items()}
+
+    return replace(
+        of_job,
+        woods=tuple(map(scaled, of_job.woods)),
+        finishes=tuple(replace(use, area_m2=use.area_m2 * times) for use in of_job.finishes),
+        pooled={name: scaled(amounts) for name, amounts in of_job.pooled.items()},
     )
 
 

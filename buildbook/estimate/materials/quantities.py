@@ -13,7 +13,7 @@ from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
-from buildbook.estimate.materials.like_lines import nothing_to_scale, scaled_lines, took
+from buildbook.estimate.materials.like_lines import for_pieces, nothing_to_scale, scaled_lines, took
 from buildbook.estimate.materials.lines import lines_of
 from buildbook.estimate.materials.scaled import ScaledFrom, sources
 from buildbook.estimate.materials.waste import waste_of
@@ -49,7 +49,15 @@ def materials(
     if enquiry.parts:
         lines, unpriced = lines_of(priced, summary, by_row, pricing)
     elif found := sources(enquiry, past, like):
-        likest = [ScaledFrom(s.job, took(s.job, s.known, pricing), s.weight, s.ratio) for s in found]
+        likest = [
+            ScaledFrom(
+                s.job,
+                for_pieces(took(s.job, s.known, pricing), enquiry.quantity / s.job.quantity),
+                s.weight,
+                s.ratio,
+            )
+            for s in found
+        ]
         lines = scaled_lines(enquiry, summary, likest, waste_pct, pricing)
         unpriced = tuple(line.name for line in lines if line.cost is None)
     else:

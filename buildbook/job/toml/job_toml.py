@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
+from datetime import date
 from typing import Any
 
 from buildbook.job.model import Fastener, Hanging, Size, Wall, Working
@@ -14,6 +15,7 @@ from buildbook.job.table.countries import find_country
 from buildbook.job.text import shown
 from buildbook.job.toml import keys
 from buildbook.job.toml.air import read_climate, read_made_at
+from buildbook.job.toml.deliveries import read_deliveries
 from buildbook.job.toml.file import TomlTable, named, read_toml
 from buildbook.job.toml.finishes import read_finishes
 from buildbook.job.toml.workings import read_workings
@@ -44,6 +46,7 @@ def read_job_toml(data: bytes, shop_units: str, problems: Problems) -> Stated:
     units = file.values.get("units")
     top = file.top(keys.JOB, units if units in ("mm", "in") else shop_units)
     found = top.read()
+    found |= read_deliveries(top, found)
     _check_days(top, found)
     _find_country(top, found)
     finishes = read_finishes(top, found)
@@ -67,12 +70,12 @@ def read_job_toml(data: bytes, shop_units: str, problems: Problems) -> Stated:
 
 
 def _check_days(top: TomlTable, found: dict[str, Any]) -> None:
-    begun, delivered = found.get("begun"), found.get("delivered")
+    begun, delivered = found.get("begun"), _first_gone(found)
     if begun and delivered and delivered < begun:
         top.error(
             f"Delivered on {delivered.isoformat()}, before it was begun on {begun.isoformat()}.",
             "Put right whichever day is wrong.",
-            "delivered",
+            "delivered" if "delivered" in top.values else "delivery",
         )
 
 
@@ -86,6 +89,12 @@ def _find_country(top: TomlTable, found: dict[str, Any]) -> None:
         top.warn(f"{shown(said)} is not a country that is known here.", known.hint, "goes_to")
     else:
         found["goes_to_code"] = known.country.code
+
+
+def _first_gone(found: dict[str, Any]) -> date | None:
+    """The first day that a piece went."""
+    days = [sent.day for sent in found.get("deliveries", ())]
+    return min(days, default=found.get("delivered"))
 
 
 def _check_counted(workings: Iterable[tuple[Working, TomlTable]], finishes: Sequence[str]) -> None:

@@ -24,6 +24,7 @@ READS = {
     "percent": "a number of per cent, without quotes",
     "days": 'a number of days, or such as `"3 weeks"`',
     "count": "a whole number, without quotes",
+    "pieces": 'numbers of pieces in quotes, such as `"1-4"` or `"5, 6"`',
     "amount": "an amount of money, without quotes",
     "flag": "`true` or `false`",
     "choice": "one of a few words",

@@ -9,6 +9,7 @@ from __future__ import annotations
 from buildbook.job.model import STANDS, WEARS
 from buildbook.job.toml.hanging_keys import FASTENER, HANGING, WALL
 from buildbook.job.toml.key import BOTH, LETTER, PAGE, STAYS, Key, Leaves, Table
+from buildbook.job.toml.set_keys import DELIVERY, SET
 
 NEAR = (
     "radiator", "heater", "underfloor heating", "vent", "stove", "fireplace", "hob", "oven", "window", "sun",
@@ -258,6 +259,7 @@ JOB = Table(
         Key(
             "delivered", "date", "2026-04-11", "The day that it was handed over.", PAGE, within="day of work"
         ),
+        *SET,
         Key("overall", "table", '{ width = "1200", depth = "420", height = "700" }', OVERALL.meaning, BOTH),
         Key(
             "tags", "texts", '["sliding doors", "brass"]', "Words to find it by.", Leaves("effect", "effect")
@@ -273,7 +275,7 @@ JOB = Table(
             PAGE,
         ),
         Key("made_at", "table", "{ moisture = 8.0 }", MADE_AT.meaning, Leaves("effect", "no")),
-        Key("price", "amount", "4850", "What the client pays.", STAYS, within="price"),
+        Key("price", "amount", "4850", "What the client pays, for all pieces.", STAYS, within="price"),
         Key(
             "marks",
             "lines",
@@ -367,4 +369,4 @@ JOB = Table(
     ),
 )
 
-JOB_TABLES = (JOB, OVERALL, CLIMATE, MADE_AT, FINISH, HANGING, FASTENER, WALL, PHOTOS)
+JOB_TABLES = (JOB, DELIVERY, OVERALL, CLIMATE, MADE_AT, FINISH, HANGING, FASTENER, WALL, PHOTOS)

@@ -19,6 +19,7 @@ from buildbook.job.signs import NO_SIGN, line, lines
 from buildbook.job.table.sizes import read_stock
 from buildbook.job.text import long_word, shown
 from buildbook.job.toml.key import READS, Key
+from buildbook.job.toml.pieces import read_pieces
 from buildbook.problems import did_you_mean
 from buildbook.quantity import Length, QuantityError, read_length, read_number, read_quantity
 
@@ -237,6 +238,15 @@ def _count(value: Any, key: Key, units: str) -> int:
     return int(number)
 
 
+def _pieces(value: Any, key: Key, units: str) -> tuple[int, ...]:
+    """Pieces by their numbers: words such as `1-4`; a bare number, or a list of them, is understood too."""
+    _check_count(value if isinstance(value, list) else [], limits.LIST_ITEMS)
+    numbers = value if isinstance(value, list) else [value]
+    if numbers and all(isinstance(one, int) and not isinstance(one, bool) for one in numbers):
+        value = ", ".join(map(_figures, numbers))
+    return read_pieces(_text(value, key, units))
+
+
 def _amount(value: Any, key: Key, units: str) -> Decimal:
     _number(value, key, units)
     return plain_amount(Decimal(value))
@@ -322,6 +332,7 @@ _READERS: dict[str, Callable[[Any, Key, str], Any]] = {
     "number": _number,
     "percent": _number,
     "count": _count,
+    "pieces": _pieces,
     "amount": _amount,
     "flag": _flag,
     "days": _days,

@@ -20,7 +20,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from buildbook.care.figures import interval
-from buildbook.pages.client.piece import Advice, ClientPiece, Due, FinishStory, Short
+from buildbook.pages.client.piece import Advice, ClientPiece, Due, FinishStory, PieceOfSet, Short
 from buildbook.pages.phrases import Phrases, capital
 from buildbook.pages.reach import Way, is_web, ways
 from buildbook.pages.shared import Line
@@ -42,6 +42,7 @@ _TOPICS = (
 
 _SEVERITIES = ("warning", "caution", "note")
 _DATES = 5
+_FIRST_DAY = "delivery-"
 
 # How much of each a card can hold, in characters: about two lines of an A6 card at its least size, and what
 # a title is before it is a sentence. Longer texts end at a sentence, else at a word.
@@ -68,8 +69,21 @@ class CardItem:
 
 
 @dataclass(frozen=True)
+class CardCopy:
+    """What is another on the card of each piece of a set: its number, the day it went, its coats and dates."""
+
+    number: str
+    delivered: str
+    finishes: tuple[Line, ...]
+    dates: tuple[Line, ...]
+
+
+@dataclass(frozen=True)
 class CareCard:
-    """What stands on a card, in the client's language; `shortened` counts texts that were cut to fit."""
+    """What stands on a card, in the client's language; `shortened` counts texts that were cut to fit.
+
+    copies  one a piece, where each piece of a set has a card of its own.
+    """
 
     language: str
     title: str
@@ -87,6 +101,7 @@ class CareCard:
     wood_colours: tuple[str, str]
     dated: date | None = None
     shortened: int = 0
+    copies: tuple[CardCopy, ...] = ()
 
 
 def _one_line(text: str) -> str:
@@ -142,12 +157,10 @@ def card_of(piece: ClientPiece, fingerprint: str = "") -> CareCard:
     return CareCard(
         language=piece.language,
         title=short.words(title_of(piece, phrases), _TITLE),
-        number=short.words(piece.number, _NUMBER),
+        number=short.words(piece.number_said, _NUMBER),
         maker=tuple(short.words(line, _MAKER) for line in (contact.maker, contact.name) if line),
         materials=short.items((m.name for m in piece.materials), _MATERIALS),
-        finishes=tuple(
-            _finish(f, len(piece.finishes) > 1, phrases, short) for f in piece.finishes[:_FINISHES]
-        ),
+        finishes=_finishes(piece, phrases, short),
         things=tuple(_things(piece, {c.key for c in cautions}, short)),
         dates=tuple(_dates(piece, phrases, short)),
         cautions=cautions,
@@ -158,6 +171,21 @@ def card_of(piece: ClientPiece, fingerprint: str = "") -> CareCard:
         wood_colours=piece.wood_colours,
         dated=piece.dated,
         shortened=short.count,
+        copies=tuple(_copy(piece, own, phrases, _Shortener()) for own in piece.pieces)
+        if piece.cards_each
+        else (),
+    )
+
+
+def _copy(piece: ClientPiece, own: PieceOfSet, phrases: Phrases, short: _Shortener) -> CardCopy:
+    """The card of one piece. What is shortened on it is shortened on the card of the set too, and counted there."""
+    apart = len({other.delivered for other in piece.pieces}) > 1
+    number = phrases("set.number_of", number=own.number, place=own.place, count=len(piece.pieces))
+    return CardCopy(
+        number=short.words(number, _NUMBER),
+        delivered=own.delivered_said if apart else "",
+        finishes=_finishes(piece, phrases, short, own.place),
+        dates=tuple(_dates(piece, phrases, short, own.place)),
     )
 
 
@@ -221,32 +249,55 @@ def _weight(item: Advice, finishes: tuple[FinishStory, ...]) -> tuple[bool, int]
 # -- finish, dates, contact --------------------------------------------------------------------------
 
 
-def _finish(finish: FinishStory, several: bool, phrases: Phrases, short: _Shortener) -> Line:
+def _finishes(
+    piece: ClientPiece, phrases: Phrases, short: _Shortener, place: int | None = None
+) -> tuple[Line, ...]:
+    """The main finishes; of one piece of a set, by its place, with its own coats."""
+    several = len(piece.finishes) > 1
+    return tuple(_finish(f, several, phrases, short, place) for f in piece.finishes[:_FINISHES])
+
+
+def _finish(
+    finish: FinishStory, several: bool, phrases: Phrases, short: _Shortener, place: int | None
+) -> Line:
     """What it is and when it was put on; where it is, too, when a piece has more than one."""
-    coats = phrases.count("finish.coat_count", len(finish.coats)) if finish.coats else ""
-    days = phrases.dates(finish.coats) if finish.coats else ""
-    value = ", ".join(part for part in (coats, days) if part)
+    put_on = [own for own in finish.batches if place is None or place in own.pieces]
+    if len(put_on) > 1:
+        value = "; ".join(f"{own.said}: {phrases.dates(own.coats)}" for own in put_on)
+    else:
+        dated = put_on[0].coats if put_on else finish.coats
+        coats = phrases.count("finish.coat_count", len(dated)) if dated else ""
+        value = ", ".join(part for part in (coats, phrases.dates(dated) if dated else "") if part)
     where = finish.where if several and len(finish.where) <= _FINISH else ""
     title = capital(short.words(finish.title, _NAME))
     return Line(title, short.words(value, _FINISH), where)
 
 
-def _dates(piece: ClientPiece, phrases: Phrases, short: _Shortener) -> Iterator[Line]:
-    """The days still to come, a line for all that falls on one of them and comes back as often; what is to be done on
-    the first day stands with the cautions.
+def _dates(
+    piece: ClientPiece, phrases: Phrases, short: _Shortener, place: int | None = None
+) -> Iterator[Line]:
+    """The days still to come, a line for all that falls on one of them and comes back as often; of one piece of a set,
+    by its place, those that are for it. What is to be done on the first day stands with the cautions.
     """
-    coming = (due for due in still_to_come(piece) if due.day != piece.dated)
-    together: dict[tuple[date, int], list[Due]] = {}
-    for due in coming:
-        together.setdefault((due.day, due.every_months), []).append(due)
-    for (day, _), dues in list(together.items())[:_DATES]:
+    together: dict[tuple[date, int, tuple[int, ...]], list[Due]] = {}
+    for due in still_to_come(piece):
+        others = place is not None and due.pieces and place not in due.pieces
+        if not others and not due.key.startswith(_FIRST_DAY):
+            together.setdefault((due.day, due.every_months, due.pieces), []).append(due)
+    for (day, *_), dues in list(together.items())[:_DATES]:
         titles = short.items((due.title for due in dues), _DUE, "; ")
         yield Line(phrases.date(day), titles, again(dues[0], phrases))
 
 
 def still_to_come(piece: ClientPiece) -> list[Due]:
-    """The dates that are not over on the day the piece is handed over."""
-    return [due for due in piece.due if piece.dated is None or due.day >= piece.dated]
+    """The dates that are not over on the day the piece is handed over; of some pieces of a set, on the day they are."""
+    went = {own.place: own.delivered for own in piece.pieces}
+
+    def since(due: Due) -> date:
+        days = [day for place in due.pieces if (day := went.get(place))]
+        return min(days, default=piece.dated or date.min)
+
+    return [due for due in piece.due if due.day >= since(due)]
 
 
 def again(due: Due, phrases: Phrases) -> str:

@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from datetime import date
 
 from buildbook.care import CareItem
 from buildbook.care.rules import WHENS, When
 from buildbook.care.surfaces import labels
 from buildbook.job.model import Job
+from buildbook.job.toml.pieces import told_pieces
 from buildbook.pages.client.piece import Due
 from buildbook.pages.phrases import Phrases
-from buildbook.summary.model import FinishUse, Summary
+from buildbook.pages.sets import of_pieces
+from buildbook.summary.model import BatchDates, FinishUse, Summary
 from buildbook.summary.place import is_southern, month_of
 from buildbook.trade import tables
 from buildbook.trade.days import MONTHS_OF_YEAR, add_months, days_after, next_first_of, repeatable
@@ -28,47 +31,74 @@ _APART: dict[When, int] = {
 """How many months lie between one time and the next; 0 is once."""
 
 
-def due_dates(
-    job: Job, summary: Summary, care: Iterable[CareItem], phrases: Phrases, handed_over: date | None = None
-) -> tuple[Due, ...]:
+def due_dates(job: Job, summary: Summary, care: Iterable[CareItem], phrases: Phrases) -> tuple[Due, ...]:
     """Everything that is dated, in the order of the days: curing and renewing of each finish, and what the instructions
-    call for. What repeats has no end: a piece outlives any number.
+    call for, of pieces that went apart by their own days. What repeats has no end: a piece outlives any number.
 
-    `handed_over` is the day that the piece was handed over (or some pieces of a set): the job's own where it is left
-    out. Without one the last day of the record counts, and nothing is due on the first day.
+    Where nothing was handed over the last day of the record counts, and nothing is due on the first day.
     """
-    delivered = handed_over or job.delivered
-    start = delivered or job.last_day
     items = list(care)
     called = labels(job, phrases.words)
+    first_gone = job.batches[0].day or job.last_day
     due: list[Due] = []
+    pieces: tuple[int, ...]
     for number, use in enumerate(summary.finish, 1):
-        due += _hardening(number, use, start, phrases)
-        due += _renewing(number, use, called[use.key], items, phrases)
-    if start:
-        for when in WHENS:
-            if delivered or when != "delivery":
-                due += _called_for(when, start, is_southern(job), items, phrases)
+        for days in use.batches or (use,):
+            start, pieces = first_gone, ()
+            if isinstance(days, BatchDates):
+                start, pieces = days.delivered, days.pieces
+            found = [
+                *_hardening(number, use, days, start, phrases),
+                *_renewing(number, use, days, called[use.key], items, phrases),
+            ]
+            due += _of_some(found, pieces, phrases)
+    for batch in job.batches:
+        several = len(job.batches) > 1
+        if start := batch.day or (None if several else job.last_day):
+            found = list(_of_times(start, is_southern(job), items, phrases, handed_over=bool(batch.day)))
+            due += _of_some(found, batch.pieces if several else (), phrases)
     return tuple(sorted(due, key=lambda d: (d.day, d.key)))
 
 
-def _hardening(number: int, use: FinishUse, start: date | None, phrases: Phrases) -> Iterator[Due]:
+def _of_some(due: Iterable[Due], pieces: tuple[int, ...], phrases: Phrases) -> Iterator[Due]:
+    """What is due, for some pieces of a set: told, and under a key that stays when others go later."""
+    for day in due:
+        key = f"{day.key}/{told_pieces(pieces)}" if pieces else day.key
+        yield replace(day, key=key, title=of_pieces(day.title, pieces, phrases), pieces=pieces)
+
+
+def _hardening(
+    number: int, use: FinishUse, days: FinishUse | BatchDates, start: date | None, phrases: Phrases
+) -> Iterator[Due]:
     """From when a finish may be used with care, and when it is hard: only what is still to come at the start."""
     name = phrases.finish(use)
-    for key, day in (("light", use.light_use_from), ("cured", use.full_cure_to)):
+    for key, day in (("light", days.light_use_from), ("cured", days.full_cure_to)):
         if day and (start is None or day > start):
             title, text = phrases(f"due.{key}", finish=name), phrases(f"due.{key}_text", finish=name)
             yield Due(f"{key}-{number}", day, title, text)
 
 
 def _renewing(
-    number: int, use: FinishUse, called: str, items: list[CareItem], phrases: Phrases
+    number: int,
+    use: FinishUse,
+    days: FinishUse | BatchDates,
+    called: str,
+    items: list[CareItem],
+    phrases: Phrases,
 ) -> Iterator[Due]:
     """The renewing of a finish, where there is an instruction for it."""
     how = next((item for item in items if item.renews and called in item.finishes), None)
-    if how and use.refresh and use.refresh_months:
+    if how and days.refresh and use.refresh_months:
         title = phrases("due.renew", finish=phrases.finish(use))
-        yield Due(f"renew-{number}", repeatable(use.refresh[0]), title, how.text, use.refresh_months)
+        yield Due(f"renew-{number}", repeatable(days.refresh[0]), title, how.text, use.refresh_months)
+
+
+def _of_times(
+    start: date, southern: bool, items: list[CareItem], phrases: Phrases, *, handed_over: bool
+) -> Iterator[Due]:
+    for when in WHENS:
+        if handed_over or when != "delivery":
+            yield from _called_for(when, start, southern, items, phrases)
 
 
 def _called_for(

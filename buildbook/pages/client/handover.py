@@ -6,35 +6,41 @@ whole. Rows marked `client = no` give no name, material or note to the page; the
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 
 from buildbook.care import CareItem
-from buildbook.care.figures import interval
-from buildbook.job.model import Job, LogEntry, Part, Photo
+from buildbook.job.model import Job, LogEntry, Photo
 from buildbook.job.slug import slug
+from buildbook.pages import sets
 from buildbook.pages.client.due import due_dates
 from buildbook.pages.client.piece import (
     Advice,
     ClientPiece,
-    FinishStory,
     Fitting,
     Measures,
     Moving,
     Seasons,
     Told,
 )
-from buildbook.pages.client.record import information_for_use, museum_label, record_of_the_piece
+from buildbook.pages.client.record import (
+    information_for_use,
+    mass_said,
+    museum_label,
+    pieces_of_set,
+    record_of_the_piece,
+)
+from buildbook.pages.client.stories import finish_stories
 from buildbook.pages.client.times import advice_of, care_groups, day_one, first_weeks
 from buildbook.pages.drawn.finish_line import finish_lines
 from buildbook.pages.drawn.front import front_view
 from buildbook.pages.drawn.year import YearOfSeasons, dial, year_of_seasons
 from buildbook.pages.materials import materials, timber_statement, wood_colours, wood_of
-from buildbook.pages.phrases import Phrases, capital
+from buildbook.pages.phrases import Phrases
 from buildbook.pages.shared import Line, Picture, contact_of
-from buildbook.summary.model import FinishUse, Movement, Summary
+from buildbook.summary.model import Movement, Summary
 from buildbook.summary.place import is_outdoors
 from buildbook.summary.seasons import all_checked
-from buildbook.summary.wear import DAILY
+from buildbook.summary.sets import each_of
 
 _MOVING_PARTS_SHOWN = 3  # the widest say it all; the build log lists every one
 _WORTH_SAYING_M = 0.0002  # a fifth of a millimetre: less is nothing to an owner
@@ -61,12 +67,14 @@ def client_piece(job: Job, summary: Summary, care: tuple[CareItem, ...], phrases
         seasons=_seasons(
             job, summary, phrases, tuple(advice[item.key] for item in for_client if item.season == "seasons")
         ),
-        finishes=_finish_stories(job, summary, phrases),
+        finishes=finish_stories(job, summary, phrases),
         mending=tuple(advice[item.key] for item in for_client if item.season == "mend"),
         materials=materials(job, phrases),
         figures=_figures(job, summary, phrases),
         hardware=tuple(
-            Fitting(item.part, item.qty, item.spec) for item in summary.hardware if item.for_client
+            Fitting(item.part, _of_each(item.qty, job, phrases), item.spec)
+            for item in summary.hardware
+            if item.for_client
         ),
         story=told,
         gallery=gallery,
@@ -84,7 +92,18 @@ def client_piece(job: Job, summary: Summary, care: tuple[CareItem, ...], phrases
         front=front_view(job, phrases),
         page_address=_page_address(job),
         dated=job.last_day,
+        numbers=sets.numbers_said(job) if job.quantity > 1 else "",
+        pieces=pieces_of_set(job, phrases),
+        set_said=sets.of_set("set.said", job, phrases, numbers=sets.numbers_said(job))
+        if job.quantity > 1
+        else "",
+        cards_each=job.cards == "each" and job.quantity > 1,
     )
+
+
+def _of_each(count: int, job: Job, phrases: Phrases) -> int | str:
+    """How many a piece has; where they have not the same, how many there are."""
+    return sets.for_all(str(count), job, phrases) if count % job.quantity else count // job.quantity
 
 
 # -- pictures and passages ---------------------------------------------------------------------------
@@ -204,86 +223,25 @@ def _allows_for_it(job: Job, movement: tuple[Movement, ...]) -> Iterable[str]:
         yield "usual"
 
 
-def _finish_stories(job: Job, summary: Summary, phrases: Phrases) -> tuple[FinishStory, ...]:
-    called = {use.key: phrases.finish(use) for use in summary.finish}
-    return tuple(_finish_story(job, use, called, phrases) for use in summary.finish)
-
-
-def _finish_story(job: Job, use: FinishUse, called: Mapping[str, str], phrases: Phrases) -> FinishStory:
-    finish = next(f for f in job.finishes if f.key == use.key)
-    lines = []
-    if beneath := [called[layer.key] for layer in job.layers(use.key)[1:]]:
-        lines.append(Line(phrases("finish.beneath"), phrases.listed(beneath)))
-    if above := [called[other.key] for other in job.finishes if other.over == use.key]:
-        lines.append(Line(phrases("finish.above"), phrases.listed(above)))
-    if finish.coats:
-        lines.append(
-            Line(
-                phrases("finish.coats"),
-                phrases.count("finish.coat_count", use.coats),
-                phrases.dates(finish.coats),
-            )
-        )
-    if use.light_use_from:
-        lines.append(
-            Line(phrases("finish.light_use"), phrases("finish.from", day=phrases.date(use.light_use_from)))
-        )
-    if use.full_cure_from and use.full_cure_to:
-        if use.full_cure_from == use.full_cure_to:
-            ready = phrases("finish.from", day=phrases.date(use.full_cure_to))
-        else:
-            ready = phrases(
-                "finish.between", first=phrases.date(use.full_cure_from), last=phrases.date(use.full_cure_to)
-            )
-        lines.append(Line(phrases("finish.full_cure"), ready, phrases("finish.sheet_decides")))
-    if use.refresh and use.refresh_months:
-        every = phrases(
-            "finish.every",
-            interval=interval(use.refresh_months, phrases.words),
-            month=phrases.month(use.refresh[0]),
-        )
-        handled = "daily" if use.wear == DAILY else "seldom"
-        lines.append(Line(phrases("finish.refresh"), every, phrases(f"finish.by_look_{handled}")))
-    return FinishStory(
-        title=phrases.finish(use),
-        where=_where(job.bearing(use.key), phrases),
-        lines=tuple(lines),
-        coats=tuple(finish.coats),
-        light_use_from=use.light_use_from,
-        full_cure_from=use.full_cure_from,
-        full_cure_to=use.full_cure_to,
-    )
-
-
-def _where(bearing: Iterable[Part], phrases: Phrases) -> str:
-    """The parts that have a finish, in words: `top, doors and legs`."""
-    names = [p.name for p in bearing if p.for_client and p.faces != "none"]
-    return capital(phrases.names(names))
-
-
 def _figures(job: Job, summary: Summary, phrases: Phrases) -> tuple[Line, ...]:
     style = phrases.style
     lines = []
     if size := style.size_both(*job.overall.metres):
-        lines.append(Line(phrases("figures.size"), size, phrases("figures.size_note")))
+        lines.append(
+            Line(phrases("figures.size"), sets.each(size, job, phrases), phrases("figures.size_note"))
+        )
     if summary.mass.total_kg:
-        note = phrases("figures.mass_two_people") if summary.mass.total_kg > 25 else ""
-        lines.append(
-            Line(
-                phrases("figures.mass"),
-                phrases("figures.about", value=style.mass(summary.mass.total_kg)),
-                note,
-            )
-        )
+        note = phrases("figures.mass_two_people") if each_of(summary).mass_kg > 25 else ""
+        lines.append(Line(phrases("figures.mass"), mass_said(job, summary, phrases), note))
     if job.contents_kg:
-        lines.append(
-            Line(phrases("figures.contents"), phrases("figures.up_to", value=style.mass(job.contents_kg)))
-        )
+        carries = phrases("figures.up_to", value=style.mass(job.contents_kg))
+        lines.append(Line(phrases("figures.contents"), sets.each(carries, job, phrases)))
     if summary.carbon.stored_kg_co2:
+        kept = [style.mass(kg) for kg in (each_of(summary).stored_kg_co2, summary.carbon.stored_kg_co2)]
         lines.append(
             Line(
                 phrases("figures.carbon"),
-                phrases("figures.carbon_value", value=style.mass(summary.carbon.stored_kg_co2)),
+                phrases("figures.carbon_value", value=sets.each_and_all(kept[0], kept[1], job, phrases)),
                 phrases("figures.carbon_note"),
             )
         )
@@ -309,6 +267,6 @@ def _measures(job: Job, summary: Summary) -> Measures:
         width_m=width_m,
         depth_m=depth_m,
         height_m=height_m,
-        mass_kg=summary.mass.total_kg or None,
-        stored_kg_co2=summary.carbon.stored_kg_co2 or None,
+        mass_kg=each_of(summary).mass_kg or None,
+        stored_kg_co2=each_of(summary).stored_kg_co2 or None,
     )

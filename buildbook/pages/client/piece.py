@@ -82,8 +82,20 @@ class Seasons:
 
 
 @dataclass(frozen=True)
+class PutOn:
+    """The coats of pieces that went together; `said` names those pieces."""
+
+    pieces: tuple[int, ...]
+    said: str
+    coats: tuple[date, ...]
+
+
+@dataclass(frozen=True)
 class FinishStory:
-    """One finish: what it is, where it is, when it was put on, when it may be used, when to renew it."""
+    """One finish: what it is, where it is, when it was put on, when it may be used, when to renew it.
+
+    batches  of a set whose pieces went apart with other coats: those of each delivery.
+    """
 
     title: str
     where: str
@@ -92,14 +104,15 @@ class FinishStory:
     light_use_from: date | None = None
     full_cure_from: date | None = None
     full_cure_to: date | None = None
+    batches: tuple[PutOn, ...] = ()
 
 
 @dataclass(frozen=True)
 class Fitting:
-    """Hardware: what to ask for when one breaks."""
+    """Hardware: what to ask for when one breaks. `qty` of each piece; in words where they have not the same."""
 
     name: str
-    qty: int
+    qty: int | str
     ask_for: str
 
 
@@ -120,6 +133,7 @@ class Due:
     """A day on which something is to be done or looked at. `every_months` repeats it without end; 0 is once.
 
     What repeats begins on a day that every month has.
+    pieces  those of a set that it is for, where it is not for all.
     """
 
     key: str
@@ -127,11 +141,23 @@ class Due:
     title: str
     text: str
     every_months: int = 0
+    pieces: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True)
+class PieceOfSet:
+    """One piece of a set: its number, its place in the set (`3/6`), the day it went."""
+
+    place: int
+    number: str
+    of: str
+    delivered: date | None
+    delivered_said: str
 
 
 @dataclass(frozen=True)
 class Measures:
-    """Figures for records that a program reads; each is None where it is not known."""
+    """Figures of one piece for records that a program reads; each is None where it is not known."""
 
     width_m: float | None = None
     depth_m: float | None = None
@@ -142,7 +168,12 @@ class Measures:
 
 @dataclass(frozen=True)
 class ClientPiece:
-    """What may leave the shop about one piece. Texts are in the client's language, figures in the shop's units."""
+    """What may leave the shop about one piece, or about a set of like ones. Texts are in the client's language, figures
+    in the shop's units.
+
+    numbers    those of a set, from the first to the last; empty for one.
+    pieces     those of a set, empty for one; set_said: that it is one. cards_each: each has a card of its own.
+    """
 
     language: str
     title: str
@@ -177,6 +208,15 @@ class ClientPiece:
     page_address: str = ""
     dated: date | None = None
     first_weeks: FirstWeeks | None = None
+    numbers: str = ""
+    pieces: tuple[PieceOfSet, ...] = ()
+    set_said: str = ""
+    cards_each: bool = False
+
+    @property
+    def number_said(self) -> str:
+        """The number as a person reads it: of a set, those of its pieces."""
+        return self.numbers or self.number
 
     def pictures(self) -> tuple[Picture, ...]:
         """Every picture that leaves with the piece, each once, the lead first."""

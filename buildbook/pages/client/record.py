@@ -9,11 +9,14 @@ conformity.
 from __future__ import annotations
 
 from buildbook.job.model import Job
+from buildbook.pages import sets
+from buildbook.pages.client.piece import PieceOfSet
 from buildbook.pages.materials import material_name
 from buildbook.pages.phrases import Phrases, capital
 from buildbook.pages.shared import Line
 from buildbook.signs import in_prose
 from buildbook.summary.model import Summary
+from buildbook.summary.sets import each_of
 
 
 def _woods_and_more(job: Job, phrases: Phrases) -> str:
@@ -36,10 +39,45 @@ def museum_label(job: Job, summary: Summary, phrases: Phrases) -> tuple[Line, ..
         ("label.title", job.title),
         ("label.year", str(finished.year) if finished else ""),
         ("label.materials", _woods_and_more(job, phrases)),
-        ("label.size", phrases.style.size_both(*job.overall.metres)),
-        ("label.number", job.number),
+        ("label.size", sets.each(phrases.style.size_both(*job.overall.metres), job, phrases)),
+        ("set.label", _count(job, phrases)),
+        ("label.number", job.number if job.quantity == 1 else ""),
     )
     return tuple(Line(phrases(key), value) for key, value in rows if value)
+
+
+def _count(job: Job, phrases: Phrases) -> str:
+    """How many pieces a set has, with their numbers."""
+    numbers = sets.numbers_said(job)
+    return phrases("set.count", count=job.quantity, numbers=numbers) if job.quantity > 1 else ""
+
+
+def mass_said(job: Job, summary: Summary, phrases: Phrases) -> str:
+    """What a piece weighs, and a set; empty where it is not known."""
+    if not summary.mass.total_kg:
+        return ""
+    one, whole = (
+        phrases("figures.about", value=phrases.style.mass(kg))
+        for kg in (each_of(summary).mass_kg, summary.mass.total_kg)
+    )
+    return sets.each_and_all(one, whole, job, phrases)
+
+
+def pieces_of_set(job: Job, phrases: Phrases) -> tuple[PieceOfSet, ...]:
+    """Each piece of a set by its number; none for a job that makes one."""
+    if job.quantity == 1:
+        return ()
+    days = {piece: batch.day for batch in job.batches for piece in batch.pieces}
+    return tuple(
+        PieceOfSet(
+            place=piece,
+            number=job.piece_number(piece),
+            of=f"{piece}/{job.quantity}",
+            delivered=day,
+            delivered_said=phrases.date(day) if day else "",
+        )
+        for piece, day in sorted(days.items())
+    )
 
 
 def _maker(job: Job) -> str:
@@ -64,16 +102,12 @@ def record_of_the_piece(job: Job, summary: Summary, phrases: Phrases) -> tuple[L
         ("record.type", capital(job.piece)),
         ("record.title", job.title),
         ("record.number", job.number),
+        ("set.label", sets.every_number(job, phrases) if job.quantity > 1 else ""),
         ("record.maker", _maker(job)),
         ("record.made", made),
-        ("record.delivered", phrases.date(job.delivered) if job.delivered else ""),
-        ("record.measurements", phrases.style.size_both(*job.overall.metres)),
-        (
-            "record.mass",
-            phrases("figures.about", value=phrases.style.mass(summary.mass.total_kg))
-            if summary.mass.total_kg
-            else "",
-        ),
+        ("record.delivered", sets.delivered_said(job, phrases, phrases.date)),
+        ("record.measurements", sets.each(phrases.style.size_both(*job.overall.metres), job, phrases)),
+        ("record.mass", mass_said(job, summary, phrases)),
         ("record.materials", _woods_and_more(job, phrases)),
         ("record.techniques", _techniques(job, summary, phrases)),
         ("record.marks", job.marks),
@@ -87,7 +121,8 @@ def information_for_use(job: Job, phrases: Phrases) -> tuple[Line, ...]:
     """Intended use, fitting, adjusting and limits, as the furniture standards' information for use asks."""
     limits = list(job.limits)
     if job.contents_kg:
-        limits.insert(0, phrases("information.load", mass=phrases.style.mass(job.contents_kg)))
+        load = sets.each(phrases.style.mass(job.contents_kg), job, phrases)
+        limits.insert(0, phrases("information.load", mass=load))
     rows = (
         ("information.use", job.use),
         ("information.stands", phrases(f"stands.{job.stands}") if job.stands else ""),

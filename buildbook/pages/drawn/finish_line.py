@@ -6,15 +6,16 @@ from dataclasses import dataclass
 from datetime import date
 
 from buildbook.job.model import Job
-from buildbook.pages.phrases import Phrases
-from buildbook.summary.model import FinishUse, Summary
+from buildbook.pages.phrases import Phrases, capital
+from buildbook.pages.sets import of_pieces, pieces_said
+from buildbook.summary.model import BatchDates, FinishUse, Summary
 
 
 @dataclass(frozen=True)
 class FinishLine:
     """The days of one finish. `first_day` and `last_day` are those of all finishes of the piece, so that
     their lines stand to one scale; `place` is the finish's in the schedule. `*_word` says what a mark is,
-    `*_when` its date.
+    `*_when` its date. `pieces` names those of a set that it is for, where it is not for all.
     """
 
     place: int
@@ -32,19 +33,43 @@ class FinishLine:
     light_when: str
     hard_word: str
     hard_when: str
+    pieces: str = ""
 
 
 def finish_lines(job: Job, summary: Summary, phrases: Phrases) -> tuple[FinishLine, ...]:
-    """A line for each finish whose coats are dated, in the order of the schedule."""
+    """A line for each finish whose coats are dated, in the order of the schedule; of a set whose pieces went apart with
+    other coats, one for those of each delivery.
+    """
     dated = [
-        (place, use, finish.coats, use.full_cure_to)
+        _Dated(place, use, coats, days, days.full_cure_to)
         for place, (use, finish) in enumerate(zip(summary.finish, job.finishes, strict=True))
-        if finish.coats and use.full_cure_to
+        for days, coats in _apart(use, finish.coats)
+        if coats and days.full_cure_to
     ]
     if not dated:
         return ()
-    span = min(min(coats) for _, _, coats, _ in dated), max(hard_to for _, _, _, hard_to in dated)
-    return tuple(_line(place, use, coats, hard_to, span, phrases) for place, use, coats, hard_to in dated)
+    span = min(min(one.coats) for one in dated), max(one.hard_to for one in dated)
+    return tuple(_line(one, span, phrases) for one in dated)
+
+
+def _apart(use: FinishUse, coats: tuple[date, ...]) -> list[tuple[FinishUse | BatchDates, tuple[date, ...]]]:
+    """The days and coats of a finish; those of each delivery where they differ."""
+    return [(own, own.coats) for own in use.batches] if use.batches else [(use, coats)]
+
+
+@dataclass(frozen=True)
+class _Dated:
+    """A finish by its own days, or by those of the pieces of one delivery."""
+
+    place: int
+    use: FinishUse
+    coats: tuple[date, ...]
+    days: FinishUse | BatchDates
+    hard_to: date
+
+    @property
+    def pieces(self) -> tuple[int, ...]:
+        return self.days.pieces if isinstance(self.days, BatchDates) else ()
 
 
 def _day(day: date, phrases: Phrases, *, year: bool) -> str:
@@ -65,15 +90,9 @@ def _days(first: date, last: date, phrases: Phrases, *, year: bool) -> str:
     return phrases("drawing.to", first=begin, last=end)
 
 
-def _line(
-    place: int,
-    use: FinishUse,
-    coats: tuple[date, ...],
-    hard_to: date,
-    span: tuple[date, date],
-    phrases: Phrases,
-) -> FinishLine:
-    title = phrases.finish(use)
+def _line(dated: _Dated, span: tuple[date, date], phrases: Phrases) -> FinishLine:
+    place, coats, hard_to, use = dated.place, dated.coats, dated.hard_to, dated.days
+    title = of_pieces(phrases.finish(dated.use), dated.pieces, phrases)
     hard_from = use.full_cure_from or hard_to
     year = span[0].year != span[1].year  # told only where the drawing crosses into another
     coats_when = _days(min(coats), max(coats), phrases, year=year)
@@ -96,4 +115,5 @@ def _line(
         light_when=phrases("drawing.from", day=light) if light else "",
         hard_word=phrases("drawing.hard"),
         hard_when=hard_when,
+        pieces=capital(pieces_said(dated.pieces, phrases)) if dated.pieces else "",
     )

@@ -50,7 +50,7 @@ def front_view(job: Job, phrases: Phrases) -> FrontView | None:
     if not width_m or not height_m:
         return None
     cut = [part.qty for part in job.parts if part.kind in _CUT]
-    if sum(cut) == 1:
+    if sum(cut) == job.quantity:
         return None
     style = phrases.style
     beside = _for_scale(job, max(width_m, height_m), phrases)

@@ -9,6 +9,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from buildbook.job.model import Job, Part
+from buildbook.pages import sets
 from buildbook.pages.materials import material_name
 from buildbook.pages.phrases import Phrases, capital
 from buildbook.quantity.show import NARROW, TIMES
@@ -41,24 +42,27 @@ def made_of(job: Job, summary: Summary, phrases: Phrases) -> tuple[MadeOf, ...]:
     shown = [part for part in job.parts if part.for_client]
     style = phrases.style
     rows = (
-        ("letter.size", _one(style.size_both(*job.overall.metres))),
+        ("set.label", _one(phrases("letter.pieces", count=job.quantity) if job.quantity > 1 else "")),
+        ("letter.size", _one(sets.each(style.size_both(*job.overall.metres), job, phrases))),
         ("letter.woods", tuple(_woods(job, shown, phrases))),
         *((f"letter.{kind}", tuple(_by_material(kind, shown, phrases))) for kind in _SHEETS),
-        ("letter.hardware", tuple(_hardware(shown, phrases))),
+        ("letter.hardware", tuple(_hardware(job, shown, phrases))),
         ("letter.finish", tuple(_finishes(job, summary, phrases))),
         ("letter.joinery", _one(capital(", ".join(job.joinery)))),
         (
             "letter.carries",
-            _one(
-                capital(phrases("figures.up_to", value=style.mass(job.contents_kg)))
-                if job.contents_kg
-                else ""
-            ),
+            _one(capital(_carries(job, phrases))),
         ),
         ("letter.use", _one(capital(job.use.strip()))),
         ("letter.fitting", _one(capital(job.fitting.strip()))),
     )
     return tuple(MadeOf(phrases(key), things) for key, things in rows if things)
+
+
+def _carries(job: Job, phrases: Phrases) -> str:
+    if not job.contents_kg:
+        return ""
+    return sets.each(phrases("figures.up_to", value=phrases.style.mass(job.contents_kg)), job, phrases)
 
 
 def _one(text: str) -> tuple[MadeFrom, ...]:
@@ -108,14 +112,14 @@ def _said(rows: list[Part], phrases: Phrases) -> str:
     return "; ".join(text for text in (used_for, *origins) if text)
 
 
-def _hardware(shown: Iterable[Part], phrases: Phrases) -> Iterator[MadeFrom]:
+def _hardware(job: Job, shown: Iterable[Part], phrases: Phrases) -> Iterator[MadeFrom]:
     counts: dict[str, int] = {}
     for part in shown:
         if part.kind == "hardware":
             name = _what_it_is(part)
             counts[name] = counts.get(name, 0) + part.qty
     for name, count in counts.items():
-        yield MadeFrom(f"{count}{NARROW}{TIMES} {name}")
+        yield MadeFrom(sets.for_all(f"{count}{NARROW}{TIMES} {name}", job, phrases))
 
 
 def _what_it_is(part: Part) -> str:

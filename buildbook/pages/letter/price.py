@@ -13,8 +13,10 @@ from typing import Literal
 
 from buildbook.estimate.model import Estimate, PriceEstimate
 from buildbook.pages.phrases import Phrases
+from buildbook.pages.sets import of_set
 from buildbook.pages.shared import Line
 from buildbook.summary.model import Money
+from buildbook.summary.sets import share_of
 
 _COIN_PLACES = 2
 _CALIBRATED = "past"  # `HoursEstimate.lean`: the range was tried on the shop's own quotes
@@ -71,6 +73,7 @@ def _price_sentences(estimate: Estimate, price: PriceEstimate, phrases: Phrases)
             share=phrases.style.percent(quoting.tax_pct, _places(quoting.tax_pct)),
             amount=_money(tax, phrases),
         )
+    yield from _of_a_set("letter.price_for", price.median, estimate, phrases)
     if price.low.amount < price.high.amount:
         learnt = estimate.hours.lean == _CALIBRATED
         yield phrases("letter.range_means" if learnt else "letter.range_means_few")
@@ -88,6 +91,7 @@ def _materials(estimate: Estimate, phrases: Phrases) -> PriceAsked:
     sentences = [phrases("letter.not_in_it"), follows]
     if estimate.enquiry.shop.quoting.tax_pct:
         sentences.insert(0, phrases("letter.without_tax", tax=_tax(estimate, phrases)))
+    sentences[:0] = _of_a_set("letter.amount_for", found.amount, estimate, phrases)
     if found.unpriced:
         sentences.append(phrases("letter.unpriced"))
     return PriceAsked(
@@ -96,6 +100,14 @@ def _materials(estimate: Estimate, phrases: Phrases) -> PriceAsked:
         **_figures(_whole(found.low), _whole(found.amount), _whole(found.high), phrases),
         sentences=tuple(sentences),
     )
+
+
+def _of_a_set(key: str, likely: Money, estimate: Estimate, phrases: Phrases) -> Iterator[str]:
+    """How many pieces an amount is for, and what that is for each."""
+    job = estimate.enquiry
+    if job.quantity > 1:
+        each = _whole(share_of(likely, job.quantity))
+        yield of_set(key, job, phrases, each=_money(each, phrases))
 
 
 def _figures(low: Money, likely: Money, high: Money, phrases: Phrases) -> dict:

@@ -8,6 +8,7 @@ from datetime import date
 
 from buildbook.care import CareItem
 from buildbook.job.model import Job, LogEntry, Photo
+from buildbook.pages import sets
 from buildbook.pages.drawn.outlines import OutlineGroup, ScaleBar, outlines, scale_bar
 from buildbook.pages.ledger import Ledger
 from buildbook.pages.log.against import Against, against_of
@@ -16,6 +17,7 @@ from buildbook.pages.notice import Notice, problem_line
 from buildbook.pages.phrases import Phrases
 from buildbook.pages.shared import Line, Picture
 from buildbook.summary.model import Summary
+from buildbook.summary.sets import each_of
 
 
 @dataclass(frozen=True)
@@ -120,15 +122,37 @@ def _facts(job: Job, summary: Summary, phrases: Phrases) -> tuple[Line, ...]:
         ("log.client", job.client),
         ("log.piece", job.piece),
         ("log.begun", job.begun.isoformat() if job.begun else ""),
-        ("log.delivered", job.delivered.isoformat() if job.delivered else phrases("log.not_delivered")),
-        ("log.size", style.size_both(*job.overall.metres)),
-        ("log.mass", style.mass(summary.mass.total_kg, 1) if summary.mass.total_kg else ""),
+        ("log.delivered", sets.delivered_said(job, phrases, date.isoformat) or phrases("log.not_delivered")),
+        ("set.label", _pieces(job, phrases)),
+        ("log.size", sets.each(style.size_both(*job.overall.metres), job, phrases)),
+        ("log.mass", _mass(job, summary, phrases)),
         ("log.joinery", ", ".join(job.joinery)),
         ("log.tags", ", ".join(job.tags)),
         ("log.made_at", style.percent(summary.air.made_mc_pct, 1)),
-        ("log.price", style.money(job.price) if job.price is not None else ""),
+        ("log.price", _price(job, summary, phrases)),
     )
     return tuple(Line(phrases(key), value) for key, value in rows if value)
+
+
+def _pieces(job: Job, phrases: Phrases) -> str:
+    return (
+        phrases("set.count", count=job.quantity, numbers=sets.numbers_said(job)) if job.quantity > 1 else ""
+    )
+
+
+def _mass(job: Job, summary: Summary, phrases: Phrases) -> str:
+    if not summary.mass.total_kg:
+        return ""
+    one, whole = (phrases.style.mass(kg, 1) for kg in (each_of(summary).mass_kg, summary.mass.total_kg))
+    return sets.each_and_all(one, whole, job, phrases)
+
+
+def _price(job: Job, summary: Summary, phrases: Phrases) -> str:
+    each = each_of(summary).price
+    if job.price is None or each is None:
+        return ""
+    money = phrases.style.money
+    return sets.each_and_all(money(each.amount), money(job.price), job, phrases)
 
 
 # -- days --------------------------------------------------------------------------------------------

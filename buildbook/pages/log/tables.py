@@ -10,8 +10,10 @@ from collections.abc import Iterable, Sequence
 from buildbook.job.model import Job, Part
 from buildbook.pages.ledger import Ledger, ledger
 from buildbook.pages.log.finishes import finish_schedule
+from buildbook.pages.log.sets import counts_note, each_and_all, pieces_apart
 from buildbook.pages.materials import wood_of
 from buildbook.pages.phrases import Phrases, capital
+from buildbook.pages.sets import of_set
 from buildbook.quantity.show import Style
 from buildbook.summary.model import Figure, Summary, Worked
 
@@ -19,6 +21,8 @@ from buildbook.summary.model import Figure, Summary, Worked
 def tables_of(job: Job, summary: Summary, phrases: Phrases) -> tuple[Ledger, ...]:
     """Every table of the log in the order in which a maker would look for them."""
     builders = (
+        each_and_all,
+        pieces_apart,
         _cut_list,
         _stock,
         _sheets,
@@ -87,9 +91,8 @@ def _cut_list(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
         "finish",
         "note",
     )
-    return _table(
-        phrases, "cut_list", columns, map(row, cut), notes=[phrases("tables.unit", unit=style.units)]
-    )
+    notes = [phrases("tables.unit", unit=style.units), *counts_note(job, phrases)]
+    return _table(phrases, "cut_list", columns, map(row, cut), notes=notes)
 
 
 def _stock(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
@@ -162,7 +165,7 @@ def _hardware(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
         for item in summary.hardware
     ]
     columns = ("part", "#qty", "ask_for", "#mass", "supplier", "#cost", "note")
-    return _table(phrases, "hardware", columns, rows) if rows else None
+    return _table(phrases, "hardware", columns, rows, notes=counts_note(job, phrases)) if rows else None
 
 
 def _supplies(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
@@ -199,7 +202,7 @@ def _glass(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
         for pane in summary.glass.panes
     ]
     columns = ("part", "#qty", "glass_kind", "#area", "#thickness", "#mass", "safety")
-    return _table(phrases, "glass", columns, rows) if rows else None
+    return _table(phrases, "glass", columns, rows, notes=counts_note(job, phrases)) if rows else None
 
 
 def _movement(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
@@ -252,7 +255,9 @@ def _hanging(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
         rows.append((phrases("hanging.allowed_pull"), style.force(load.allowed_pull_n)))
     if load.use_pct is not None:
         rows.append((phrases("hanging.use"), style.percent(load.use_pct)))
-    return _table(phrases, "hanging", ("figure", "#value"), rows, notes=[*load.cautions, *load.assumed])
+    of_one = [of_set("tables.of_one", job, phrases)] if job.quantity > 1 else []
+    notes = [*of_one, *load.cautions, *load.assumed]
+    return _table(phrases, "hanging", ("figure", "#value"), rows, notes=notes)
 
 
 def _shown(figure: Figure, style: Style) -> str:

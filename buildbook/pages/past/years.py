@@ -118,8 +118,17 @@ class _SectionMaker:
                     most=round(most),
                 )
             ),
-            remarks=(),
+            remarks=self._pieces(),
         )
+
+    def _pieces(self) -> list[str]:
+        """How many pieces the delivered jobs made, where they are more than the jobs."""
+        done = [used for used in self.dated if used.delivered]
+        made = sum(used.pieces for used in done)
+        if made == len(done):
+            return []
+        sets = sum(used.pieces > 1 for used in done)
+        return [self.phrases.count("years.delivered.pieces", sets, made=made)]
 
     # -- timber ----------------------------------------------------------------------------------
 
@@ -222,7 +231,7 @@ class _SectionMaker:
             measure,
             order=sorted(hours.by_name(), key=lambda stage: known.get(stage, len(known))),
             sentence=self._most_of("hours", hours, measure),
-            remarks=(),
+            remarks=[self.phrases("years.hours.sets")] if any(used.pieces > 1 for used in self.dated) else [],
         )
 
     def _most_of(self, key: str, amounts: Amounts, measure: Measure) -> str:

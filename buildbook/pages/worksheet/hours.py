@@ -60,6 +60,8 @@ def amount_of(stage: StageEstimate, style: Style) -> str:
 def _notes(hours: HoursEstimate, phrases: Phrases) -> Iterator[str]:
     if any(stage.hours and stage.driver != _NONE for stage in hours.by_stage):
         yield phrases("worksheet.note_exponent")
+    if hours.of_set:
+        yield phrases("worksheet.note_set", count=hours.of_set.quantity)
     if hours.total:
         yield phrases("worksheet.note_total")
     if hours.rare:

@@ -9,8 +9,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date
 
-from buildbook.estimate.model import Estimate, HoursEstimate, Like
+from buildbook.estimate.model import Estimate, HoursEstimate, Like, SetHours
 from buildbook.estimate.wording import NEAR, differences, reasons
+from buildbook.job.model import Job
+from buildbook.pages import sets
 from buildbook.pages.drawn.ranges import RangeChart, low_to_high
 from buildbook.pages.ledger import Ledger, sum_of_money
 from buildbook.pages.materials import woods_colours
@@ -20,6 +22,7 @@ from buildbook.pages.shared import Line
 from buildbook.pages.worksheet.hours import hours_chart, hours_table, untold
 from buildbook.pages.worksheet.money import materials_table, payments_table, price_table
 from buildbook.pages.worksheet.tested import tested_chart, tested_sentences, tested_table
+from buildbook.summary.sets import each_of, share_of
 
 _LIKE_SHOWN = 6  # past jobs that are told in full
 _METHOD = ("stages", "weights", "range", "materials", "price")
@@ -111,11 +114,15 @@ def worksheet_of(estimate: Estimate) -> Worksheet:
 
 
 def _facts(estimate: Estimate, phrases: Phrases) -> Iterator[Line]:
-    job = estimate.enquiry
+    job, of = estimate.enquiry, estimate.summary
     rows = (
         ("log.client", job.client),
         ("log.piece", job.piece),
-        ("log.size", phrases.style.size_both(*job.overall.metres)),
+        ("set.label", phrases("letter.pieces", count=job.quantity) if job.quantity > 1 else ""),
+        ("log.size", sets.each(phrases.style.size_both(*job.overall.metres), job, phrases)),
+        ("figures.contents", sets.each(_carries(job, phrases), job, phrases)),
+        ("log.mass", _kilograms(each_of(of).mass_kg, of.mass.total_kg, job, phrases)),
+        ("figures.carbon", _kilograms(each_of(of).stored_kg_co2, of.carbon.stored_kg_co2, job, phrases)),
         ("worksheet.woods", ", ".join(job.woods)),
         ("log.joinery", ", ".join(job.joinery)),
         ("log.tags", ", ".join(job.tags)),
@@ -127,6 +134,17 @@ def _facts(estimate: Estimate, phrases: Phrases) -> Iterator[Line]:
             yield Line(phrases(key), value)
 
 
+def _carries(job: Job, phrases: Phrases) -> str:
+    return phrases.style.mass(job.contents_kg) if job.contents_kg and job.quantity > 1 else ""
+
+
+def _kilograms(each_kg: float, all_kg: float, job: Job, phrases: Phrases) -> str:
+    """What a piece of a set weighs or holds, and all of them, where parts tell."""
+    if job.quantity == 1 or not all_kg:
+        return ""
+    return sets.each_and_all(phrases.style.mass(each_kg, 1), phrases.style.mass(all_kg, 1), job, phrases)
+
+
 # -- the answer --------------------------------------------------------------------------------------
 
 
@@ -135,6 +153,13 @@ def _answers(estimate: Estimate, phrases: Phrases) -> Iterator[Answer]:
     if hours:
         told = low_to_high(hours.low, hours.median, hours.high, phrases.style)
         yield Answer(phrases("worksheet.hours"), *told)
+    if of_set := estimate.hours.of_set:
+        following = phrases.count("worksheet.hours_following", of_set.quantity - 1)
+        for label, part in (
+            (phrases("worksheet.hours_first"), of_set.first),
+            (following, of_set.following),
+        ):
+            yield Answer(label, *low_to_high(part.low, part.median, part.high, phrases.style))
     if price:
         taxed = price.net_median != price.median
         label = phrases("worksheet.price_with_tax" if taxed else "worksheet.price")
@@ -143,6 +168,9 @@ def _answers(estimate: Estimate, phrases: Phrases) -> Iterator[Answer]:
         if taxed:
             net = (price.net_low, price.net_median, price.net_high)
             yield Answer(phrases("worksheet.price_net"), *sum_of_money(net, phrases, beside=asked))
+        if (count := estimate.enquiry.quantity) > 1:
+            each = [share_of(amount, count) for amount in asked]
+            yield Answer(phrases("worksheet.price_each"), *sum_of_money(each, phrases, beside=asked))
     if lead.ready_median or lead.ready_high:
         yield Answer(
             phrases("worksheet.ready"), "", _day(lead.ready_median, phrases), _day(lead.ready_high, phrases)
@@ -159,6 +187,8 @@ def _leans(estimate: Estimate, phrases: Phrases) -> Iterator[str]:
     if hours.total:
         yield phrases("worksheet.answer_means")
         yield _leaning(hours, phrases)
+        if of_set := hours.of_set:
+            yield _learning(of_set, phrases)
     else:
         yield phrases("worksheet.no_hours")
     if estimate.price is None:
@@ -178,6 +208,15 @@ def _leaning(hours: HoursEstimate, phrases: Phrases) -> str:
     )
 
 
+def _learning(of_set: SetHours, phrases: Phrases) -> str:
+    """How much less following pieces take, and where that is from."""
+    rate = phrases.style.percent(of_set.rate_pct)
+    if not of_set.from_sets:
+        return phrases("worksheet.learning_published", rate=rate)
+    own = phrases.count("worksheet.own_sets", of_set.from_sets)
+    return phrases("worksheet.learning_own", rate=rate, sets=own)
+
+
 # -- like this one -----------------------------------------------------------------------------------
 
 
@@ -189,7 +228,12 @@ def _like(like: Like, phrases: Phrases) -> LikeJob:
         likeness=phrases("worksheet.likeness", pct=phrases.style.percent(100 * like.likeness)),
         alike=tuple(capital(reason) for reason in reasons(like, phrases.words)),
         differs=tuple(capital(reason) for reason in differences(clearly, phrases.words)),
-        hours=phrases.style.hours(round(like.hours_h, 1)),
-        price=sum_of_money((like.price,), phrases)[0] if like.price else "",
+        hours=_for_pieces(phrases.style.hours(round(like.hours_h, 1)), like, phrases),
+        price=_for_pieces(sum_of_money((like.price,), phrases)[0], like, phrases) if like.price else "",
         folder=like.job,
     )
+
+
+def _for_pieces(whole: str, like: Like, phrases: Phrases) -> str:
+    """What a past job came to; of a set, for how many pieces."""
+    return phrases("worksheet.for_pieces", value=whole, count=like.quantity) if like.quantity > 1 else whole

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Iterator
+from datetime import date
 from typing import Any
 
 from buildbook.pages.client.piece import ClientPiece
 from buildbook.pages.shared import Contact
 from buildbook.quantity.figures import placed
 
-MILLIMETRE, KILOGRAM, CUBIC_METRE = "MMT", "KGM", "MTQ"  # UN/CEFACT Recommendation 20, Annex I
+MILLIMETRE, KILOGRAM, CUBIC_METRE, PIECE = "MMT", "KGM", "MTQ", "C62"  # UN/CEFACT Recommendation 20, Annex I
 
 
 def piece_jsonld(piece: ClientPiece) -> bytes:
@@ -69,14 +71,39 @@ def _property(name: str, value: float, unit: str, places: int) -> dict[str, Any]
     return {"@type": "PropertyValue", "name": name, "value": placed(value, places), "unitCode": unit}
 
 
+def _set(piece: ClientPiece) -> Iterator[dict[str, Any]]:
+    """How many like pieces there are, by which numbers, and which went when; the figures are those of one."""
+    if not piece.pieces:
+        return
+    yield {
+        "@type": "PropertyValue",
+        "name": "like pieces in the set, each as described",
+        "value": len(piece.pieces),
+        "unitCode": PIECE,
+    }
+    yield {
+        "@type": "PropertyValue",
+        "name": "numbers of the pieces",
+        "value": [own.number for own in piece.pieces],
+    }
+    days: dict[date, list[str]] = {}
+    for own in piece.pieces:
+        if own.delivered:
+            days.setdefault(own.delivered, []).append(own.number)
+    for day in sorted(days):
+        name = f"delivered on {day.isoformat()}"
+        yield {"@type": "PropertyValue", "name": name, "value": days[day]}
+
+
 def _properties(piece: ClientPiece) -> list[dict[str, Any]]:
-    rows = []
+    rows = list(_set(piece))
+    of_all = f" in all {len(piece.pieces)} pieces" if piece.pieces else ""
     if piece.measures.stored_kg_co2 is not None:
         rows.append(
             _property("biogenic carbon stored, as carbon dioxide", piece.measures.stored_kg_co2, KILOGRAM, 1)
         )
     for line in piece.timber_statement:
-        row = _property(f"net volume of {line.botanical}", line.net_m3, CUBIC_METRE, 4)
+        row = _property(f"net volume of {line.botanical}{of_all}", line.net_m3, CUBIC_METRE, 4)
         rows.append(row | ({"description": f"grew in {line.grew_in}"} if line.grew_in else {}))
     for moving in piece.seasons.moving:
         rows.append(_property(f"seasonal growth of {moving.part}", moving.grows_m * 1000, MILLIMETRE, 1))

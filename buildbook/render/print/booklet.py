@@ -99,6 +99,7 @@ def _data(piece: ClientPiece, fingerprint: str, shelf: _Shelf) -> dict[str, Any]
         "accent": {"text": {"colour": colours.text}, "line": {"colour": colours.line}},
         "title": title,
         "introduction": piece.introduction,
+        "set_said": piece.set_said,
         "lead": lead | {"alt": piece.lead.alone or title} if piece.lead and lead else None,
         "label": _lines(line for line in piece.label if line.value != piece.title),  # stands large above
         "day_one": [
@@ -151,7 +152,7 @@ def _data(piece: ClientPiece, fingerprint: str, shelf: _Shelf) -> dict[str, Any]
             "text": piece.page_address,
             "to": piece.page_address if is_web(piece.page_address) else "",
         },
-        "number": phrases("client.number", number=piece.number) if piece.number else "",
+        "number": phrases("client.number", number=piece.number_said) if piece.number_said else "",
         "dated": phrases("client.dated", day=phrases.date(piece.dated)) if piece.dated else "",
         "colophon": phrases("client.colophon", maker=contact.maker or contact.name or phrases("label.maker")),
         "fingerprint": fingerprint,

@@ -17,7 +17,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import asdict, dataclass, replace
 from typing import Any
 
-from buildbook.pages.client.card import CardItem, CareCard
+from buildbook.pages.client.card import CardCopy, CardItem, CareCard
 from buildbook.problems import Problem, listed
 from buildbook.render.colour import accent
 from buildbook.render.html.theme import Theme
@@ -63,13 +63,18 @@ def arrangements(card: CareCard, *, made_on_front: bool = False) -> tuple[Arrang
         made_on_front,
         len(card.cautions),
         len(card.things),
-        len(card.dates),
+        max(len(copy.dates) for copy in _copies(card)),
         made,
         len(card.contact),
     )
     ways = [replace(full, type_pt=size) for size in TYPE_PT]
     ways += [replace(full, type_pt=size, made_on_front=True) for size in (TYPE_PT[-2], TYPE_PT[-1])]
     return tuple(dict.fromkeys([*ways, *_fewer(ways[-1])]))
+
+
+def _copies(card: CareCard) -> tuple[CardCopy, ...]:
+    """The cards to print: one a piece, or one for all."""
+    return card.copies or (CardCopy(card.number, "", card.finishes, card.dates),)
 
 
 def _fewer(way: Arrangement) -> Iterator[Arrangement]:
@@ -127,23 +132,34 @@ def care_card(
 def _texts(card: CareCard) -> dict[str, Any]:
     words = Words(card.language)
     colours = accent(card.wood_colours[1], _PAPER)
-    made = [{"label": words.text("card.materials"), "text": card.materials}] if card.materials else []
-    made += [{"label": f.label, "text": f.value, "note": f.note} for f in card.finishes]
+    copies = _copies(card)
+    told = {(copy.finishes, copy.dates, copy.delivered): place for place, copy in enumerate(copies)}
     return {
         "language": card.language,
         "file_title": words.text("card.title_of_file", title=card.title),
         "words": dict(words.section("card")),
         "accent": {"text": {"colour": colours.text}, "line": {"colour": colours.line}},
         "title": card.title,
-        "number": card.number,
+        "copies": [_copy(copy, card, words) for copy in copies],
+        "measured": list(told.values()),
         "maker": list(card.maker),
-        "made": made,
         "cautions": [_thing(t) for t in card.cautions],
         "things": [_thing(t) for t in card.things],
-        "dates": [{"day": d.label, "what": d.value, "again": d.note} for d in card.dates],
         "contact": [{"text": way.text, "to": way.to} for way in card.contact],
         "address": card.address,
         "fingerprint": card.fingerprint,
+    }
+
+
+def _copy(copy: CardCopy, card: CareCard, words: Words) -> dict[str, Any]:
+    """What one card says that another of the set may not."""
+    made = [{"label": words.text("card.materials"), "text": card.materials}] if card.materials else []
+    made += [{"label": f.label, "text": f.value, "note": f.note} for f in copy.finishes]
+    return {
+        "number": copy.number,
+        "delivered": copy.delivered,
+        "made": made,
+        "dates": [{"day": d.label, "what": d.value, "again": d.note} for d in copy.dates],
     }
 
 

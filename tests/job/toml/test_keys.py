@@ -46,6 +46,7 @@ def test_an_example_is_read_as_the_key_says(key):
         (keys.MADE_AT, shop_model.MadeAt),
         (keys.FINISH, model.Finish),
         (keys.HANGING, model.Hanging),
+        (keys.DELIVERY, model.Delivery),
         (keys.FASTENER, model.Fastener),
         (keys.WALL, model.Wall),
         (shop_keys.ALLOWANCES, shop_model.Allowances),
@@ -61,7 +62,11 @@ def test_the_keys_of_a_table_are_the_fields_of_its_record(table, record):
 @pytest.mark.parametrize(
     ("table", "record", "elsewhere"),
     [
-        (keys.JOB, model.Job, {"finish": "finishes", "worked": "workings", "photos": "photos"}),
+        (
+            keys.JOB,
+            model.Job,
+            {"finish": "finishes", "worked": "workings", "photos": "photos", "delivery": "deliveries"},
+        ),
         (shop_keys.SHOP, shop_model.Shop, {}),
     ],
     ids=["job", "shop"],
