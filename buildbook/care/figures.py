@@ -79,11 +79,23 @@ def _day_of(pieces: tuple[int, ...], day: date, words: Words) -> str:
 def _ready(finish: str, use: FinishUse, words: Words) -> str:
     """From when it may be used with care, and from when fully."""
     assert use.light_use_from
-    light = words.date(use.light_use_from)
+    light = _days_of(use, "light_use_from", words) or words.date(use.light_use_from)
     if use.full_cure_to is None or use.full_cure_to <= use.light_use_from:
         return words.text("facts.figure.ready", finish=finish, light=light)
-    return words.text(
-        "facts.figure.ready-both", finish=finish, light=light, full=words.date(use.full_cure_to)
+    full = _days_of(use, "full_cure_to", words) or words.date(use.full_cure_to)
+    return words.text("facts.figure.ready-both", finish=finish, light=light, full=full)
+
+
+def _days_of(use: FinishUse, which: Literal["light_use_from", "full_cure_to"], words: Words) -> str:
+    """The days of pieces that went apart, each with its pieces; empty for what has one day."""
+    days = [_day_of(own.pieces, day, words) for own in use.batches if (day := getattr(own, which))]
+    return listed(days, words.text("facts.and"))
+
+
+def _day_of(pieces: tuple[int, ...], day: date, words: Words) -> str:
+    """`12 June 2026 for pieces 1–4`."""
+    which = words.text(
+        f"set.for_pieces.{'one' if len(pieces) == 1 else 'more'}", pieces=told_pieces(pieces, "–")
     )
 
 

@@ -198,9 +198,13 @@ def _solvent_kg_per_l(finish: Finish, family: FinishFamily) -> float:
 
 
 def _too_soon(key: str, job: Job, summary: Summary) -> bool:
-    """Whether the piece was handed over before a finish may be used with care."""
-    light = next((use.light_use_from for use in summary.finish if use.key == key), None)
-    return job.delivered is not None and light is not None and light > job.delivered
+    """Whether a piece was handed over before a finish may be used with care."""
+    use = next((use for use in summary.finish if use.key == key), None)
+    if use is None:
+        return False
+    days = [(own.delivered, own.light_use_from) for own in use.batches]
+    days = days or [(batch.day, use.light_use_from) for batch in job.batches]
+    return any(gone and light and light > gone for gone, light in days)
 
 
 def _still_curing(key: str, family: FinishFamily, job: Job, summary: Summary) -> bool:

@@ -65,19 +65,21 @@ def _check_finishes(job: Job, tell: _Telling) -> None:
 
 
 def _check_ready(job: Job, tell: _Telling) -> None:
-    """A piece that goes out before its finish may be used."""
+    """A piece that goes out before its finish may be used: of those that went together, by the coats until then."""
     for finish in job.finishes:
-        if not job.delivered or not finish.coats or job.is_beneath(finish.key):
+        if job.is_beneath(finish.key):
             continue
         family = stated(tables.finishes()[finish.family], light_use_days=finish.light_use_days)
-        day = schedule(family, max(finish.coats)).light_use_from
-        if day and day > job.delivered:
-            tell.warn(
-                "delivered",
-                f"Delivered on {job.delivered.isoformat()}, but {shown(finish.product or finish.key)} may be used"
-                f" with care only from {day.isoformat()}.",
-                "The client’s page says from when. See that the days of the coats are right, or deliver later.",
-            )
+        for gone in (batch.day for batch in job.batches if batch.day):
+            coats = [coat for coat in finish.coats if len(job.batches) == 1 or coat <= gone]
+            day = schedule(family, max(coats)).light_use_from if coats else None
+            if day and day > gone:
+                tell.warn(
+                    "delivery" if job.deliveries else "delivered",
+                    f"Delivered on {gone.isoformat()}, but {shown(finish.product or finish.key)} may be used"
+                    f" with care only from {day.isoformat()}.",
+                    "The client’s page says from when. See that the days of the coats are right, or deliver later.",
+                )
 
 
 # -- woods ---------------------------------------------------------------------------------------

@@ -97,6 +97,11 @@ def _batch_dates(
     )
 
 
+def _refresh(counted_from: date | None, months: int | None, gone: date | None) -> tuple[date, ...]:
+    """The first days of renewing: none before the pieces went."""
+    return trade.refresh_dates(counted_from, months, REFRESHES, gone) if months and counted_from else ()
+
+
 def finish_use(job: Job, finish: Finish) -> FinishUse:
     """Figures of one finish of the schedule."""
     family = tables.finishes()[finish.family]
@@ -157,9 +162,7 @@ def finish_use(job: Job, finish: Finish) -> FinishUse:
         full_cure_to=due.full_cure_to if due else None,
         wear=wear,
         refresh_months=months,
-        refresh=trade.refresh_dates(counted_from, months, REFRESHES, job.delivered)
-        if months and counted_from
-        else (),
+        refresh=_refresh(max(finish.coats, default=job.last_day), months, job.delivered),
         over=finish.over,
         later_m2_per_l=spread.later if spread else None,
         later_coat_l=trade.per_coat_l(area_m2, spread.later) if spread else None,

@@ -42,6 +42,7 @@ _TOPICS = (
 
 _SEVERITIES = ("warning", "caution", "note")
 _DATES = 5
+_FIRST_DAY = "delivery-"
 
 # How much of each a card can hold, in characters: about two lines of an A6 card at its least size, and what
 # a title is before it is a sentence. Longer texts end at a sentence, else at a word.

@@ -31,14 +31,11 @@ _APART: dict[When, int] = {
 """How many months lie between one time and the next; 0 is once."""
 
 
-def due_dates(
-    job: Job, summary: Summary, care: Iterable[CareItem], phrases: Phrases, handed_over: date | None = None
-) -> tuple[Due, ...]:
+def due_dates(job: Job, summary: Summary, care: Iterable[CareItem], phrases: Phrases) -> tuple[Due, ...]:
     """Everything that is dated, in the order of the days: curing and renewing of each finish, and what the instructions
-    call for. What repeats has no end: a piece outlives any number.
+    call for, of pieces that went apart by their own days. What repeats has no end: a piece outlives any number.
 
-    `handed_over` is the day that the piece was handed over (or some pieces of a set): the job's own where it is left
-    out. Without one the last day of the record counts, and nothing is due on the first day.
+    Where nothing was handed over the last day of the record counts, and nothing is due on the first day.
     """
     start = handed_over or job.batches[0].day or job.last_day
     items = list(care)

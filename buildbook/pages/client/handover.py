@@ -21,11 +21,9 @@ from buildbook.pages.client.panes import panes
 from buildbook.pages.client.piece import (
     Advice,
     ClientPiece,
-    FinishStory,
     Fitting,
     Measures,
     Moving,
-    PutOn,
     Seasons,
     Told,
 )
@@ -41,7 +39,7 @@ from buildbook.pages.drawn.finish_line import finish_lines
 from buildbook.pages.drawn.front import front_view
 from buildbook.pages.drawn.year import YearOfSeasons, dial, year_of_seasons
 from buildbook.pages.materials import materials, timber_statement, wood_colours, wood_of
-from buildbook.pages.phrases import Phrases, capital
+from buildbook.pages.phrases import Phrases
 from buildbook.pages.shared import Line, Picture, contact_of
 from buildbook.summary.model import BatchDates, FinishUse, Movement, Summary
 from buildbook.summary.place import is_outdoors
@@ -75,7 +73,7 @@ def client_piece(job: Job, summary: Summary, care: tuple[CareItem, ...], phrases
         seasons=_seasons(
             job, summary, phrases, tuple(advice[item.key] for item in for_client if item.season == "seasons")
         ),
-        finishes=_finish_stories(job, summary, phrases),
+        finishes=finish_stories(job, summary, phrases),
         mending=tuple(advice[item.key] for item in for_client if item.season == "mend"),
         materials=materials(job, phrases),
         figures=_figures(job, summary, phrases),

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from buildbook.job.model import Finish
+from buildbook.job.model import Delivery, Finish
 from buildbook.job.shop_model import Shop
 from buildbook.pages.client.due import due_dates
 from buildbook.pages.phrases import Phrases
@@ -22,8 +22,8 @@ CHECKS = [
 ]  # fmt: skip
 
 
-def due(job, items=(), **more):
-    return due_dates(job, summarise(job), items, Phrases.of(job), **more)
+def due(job, items=()):
+    return due_dates(job, summarise(job), items, Phrases.of(job))
 
 
 def days(found):
@@ -124,8 +124,10 @@ def test_nothing_is_due_on_the_first_day_of_a_piece_that_is_not_handed_over():
 
 def test_pieces_of_a_set_that_go_on_another_day_have_their_own_dates():
     item = [care("x", "caution", times=("delivery", "year"))]
-    later = days(due(table(), item, handed_over=date(2026, 7, 1)))
-    assert (later["delivery"], later["year"]) == ((date(2026, 7, 1), 0), (date(2027, 7, 1), 12))
+    went = (Delivery(date(2026, 5, 4), (1, 2)), Delivery(date(2026, 7, 1), (3,)))
+    found = days(due(table(quantity=3, delivered=date(2026, 7, 1), deliveries=went), item))
+    assert found["delivery/1, 2"] == (date(2026, 5, 4), 0)
+    assert found["year/3"] == (date(2027, 7, 1), 12)
 
 
 @pytest.mark.parametrize(
