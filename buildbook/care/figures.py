@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from datetime import date
+from typing import Literal
 
 from buildbook.care.subject import in_piece
 from buildbook.care.surfaces import labels
@@ -61,19 +62,10 @@ def finish_figures(job: Job, summary: Summary, words: Words, meant: Iterable[str
 
 def _cure(finish: str, use: FinishUse, words: Words) -> str:
     if use.full_cure_to is None:
-        unknown = "sheet" if tables.finishes()[use.family].full_cure_days is None else "unknown"
-        return words.text(f"facts.figure.cure-{unknown}", finish=finish)
-    days = [_day_of(own.pieces, own.full_cure_to, words) for own in use.batches if own.full_cure_to]
-    until = listed(days, words.text("facts.and")) if days else words.date(use.full_cure_to)
+        sheet = tables.finishes()[use.family].full_cure_days is None
+        return words.text(f"facts.figure.cure-{'sheet' if sheet else 'unknown'}", finish=finish)
+    until = _days_of(use, "full_cure_to", words) or words.date(use.full_cure_to)
     return words.text("facts.figure.cure-until", finish=finish, date=until)
-
-
-def _day_of(pieces: tuple[int, ...], day: date, words: Words) -> str:
-    """`12 June 2026 for pieces 1–4`."""
-    which = words.text(
-        f"set.for_pieces.{'one' if len(pieces) == 1 else 'more'}", pieces=told_pieces(pieces, "–")
-    )
-    return f"{words.date(day)} {which}"
 
 
 def _ready(finish: str, use: FinishUse, words: Words) -> str:
@@ -97,6 +89,7 @@ def _day_of(pieces: tuple[int, ...], day: date, words: Words) -> str:
     which = words.text(
         f"set.for_pieces.{'one' if len(pieces) == 1 else 'more'}", pieces=told_pieces(pieces, "–")
     )
+    return f"{words.date(day)} {which}"
 
 
 def _refresh(uses: list[FinishUse], words: Words) -> str:

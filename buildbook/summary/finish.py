@@ -67,6 +67,16 @@ def _solvent(finish: Finish, family: FinishFamily, volume_l: float | None, assum
     return trade.voc_range_kg(volume_l, voc)
 
 
+def _due(job: Job, finish: Finish, stated: FinishFamily, assumed: list[str]) -> trade.Schedule | None:
+    """When it may be used; None where no coat is dated, or another finish lies over it."""
+    last = max(finish.coats, default=None)
+    if last is None or job.is_beneath(finish.key):
+        return None
+    if finish.light_use_days is None or finish.full_cure_days is None:
+        assumed.append(f"days to use and cure of {stated.name} ({stated.basis}); the data sheet says better")
+    return trade.schedule(stated, last)
+
+
 def coats_of_batches(
     batches: Sequence[Delivery], coats: Sequence[date]
 ) -> tuple[tuple[Delivery, tuple[date, ...]], ...]:
@@ -93,7 +103,7 @@ def _batch_dates(
         light_use_from=due.light_use_from,
         full_cure_from=due.full_cure_from,
         full_cure_to=due.full_cure_to,
-        refresh=trade.refresh_dates(max(coats), months, REFRESHES, batch.day) if months else (),
+        refresh=_refresh(max(coats), months, batch.day),
     )
 
 
@@ -128,20 +138,15 @@ def finish_use(job: Job, finish: Finish) -> FinishUse:
             for share, times in shares
         )
     solvent = _solvent(finish, family, volume, assumed)
-    last = max(finish.coats, default=None)
-    beneath = job.is_beneath(finish.key)
     stated = trade.stated(
         family,
         light_use_days=finish.light_use_days,
         full_cure_days=finish.full_cure_days,
         refresh_months=finish.refresh_months,
     )
-    due = trade.schedule(stated, last) if last and not beneath else None
-    if due and (finish.light_use_days is None or finish.full_cure_days is None):
-        assumed.append(f"days to use and cure of {family.name} ({family.basis}); the data sheet says better")
+    due = _due(job, finish, stated, assumed)
     wear = wear_of(job, finish)
-    months = None if beneath else renewed_after(stated, wear)
-    counted_from = last or job.last_day
+    months = None if job.is_beneath(finish.key) else renewed_after(stated, wear)
     recoat = family.recoat_h
     return FinishUse(
         key=finish.key,
@@ -171,5 +176,7 @@ def finish_use(job: Job, finish: Finish) -> FinishUse:
         mending=family.repair,
         cost=finish_cost(job, finish.product, finish.family, volume) if finish.coats else None,
         assumed=tuple(assumed),
-        batches=tuple(_batch_dates(batch, had, stated, months) for batch, had in by_batch) if apart else (),
+        batches=tuple(_batch_dates(batch, had, stated, months) for batch, had in by_batch)
+        if apart and due
+        else (),
     )

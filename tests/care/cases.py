@@ -230,6 +230,7 @@ CASES = {
     "air-damp": (DAMP, ASSUMED_AIR),
     "sticking": (DOORS, piece(panel(), doors=2)),
     "direct-sun": (piece(panel(), piece="table"), TABLE.but(near=("window",))),
+    "sun-patches": (TABLE, CHAIR),
     "near-window": (TABLE.but(near=("window",)), TABLE.but(near=("radiator",))),
     "heat-sources": (TABLE.but(near=("radiator",)), BARE.but(near=("underfloor heating",))),
     "near-warm-floor": (BARE.but(near=("underfloor heating",)), BARE.but(near=("radiator",))),

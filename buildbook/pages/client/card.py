@@ -276,15 +276,15 @@ def _finish(
 def _dates(
     piece: ClientPiece, phrases: Phrases, short: _Shortener, place: int | None = None
 ) -> Iterator[Line]:
-    """The days still to come, a line for all that falls on one of them and comes back as often; what is to be done on
-    the first day stands with the cautions. Of one piece of a set, by its place, those that are for it.
+    """The days still to come, a line for all that falls on one of them and comes back as often; of one piece of a set,
+    by its place, those that are for it. What is to be done on the first day stands with the cautions.
     """
-    coming = (due for due in still_to_come(piece) if due.day != piece.dated)
-    together: dict[tuple[date, int], list[Due]] = {}
-    for due in coming:
-        if place is None or not due.pieces or place in due.pieces:
-            together.setdefault((due.day, due.every_months), []).append(due)
-    for (day, _), dues in list(together.items())[:_DATES]:
+    together: dict[tuple[date, int, tuple[int, ...]], list[Due]] = {}
+    for due in still_to_come(piece):
+        others = place is not None and due.pieces and place not in due.pieces
+        if not others and not due.key.startswith(_FIRST_DAY):
+            together.setdefault((due.day, due.every_months, due.pieces), []).append(due)
+    for (day, *_), dues in list(together.items())[:_DATES]:
         titles = short.items((due.title for due in dues), _DUE, "; ")
         yield Line(phrases.date(day), titles, again(dues[0], phrases))
 

@@ -37,27 +37,26 @@ def due_dates(job: Job, summary: Summary, care: Iterable[CareItem], phrases: Phr
 
     Where nothing was handed over the last day of the record counts, and nothing is due on the first day.
     """
-    start = handed_over or job.batches[0].day or job.last_day
     items = list(care)
     called = labels(job, phrases.words)
-    batches = job.batches
+    first_gone = job.batches[0].day or job.last_day
     due: list[Due] = []
+    pieces: tuple[int, ...]
     for number, use in enumerate(summary.finish, 1):
         for days in use.batches or (use,):
-            pieces, went = (days.pieces, days.delivered) if isinstance(days, BatchDates) else ((), start)
-            of_finish = (
-                *_hardening(number, use, days, went, phrases),
+            start, pieces = first_gone, ()
+            if isinstance(days, BatchDates):
+                start, pieces = days.delivered, days.pieces
+            found = [
+                *_hardening(number, use, days, start, phrases),
                 *_renewing(number, use, days, called[use.key], items, phrases),
-            )
-            due += _of_some(of_finish, pieces, phrases)
-    for batch in batches:
-        pieces, went = (batch.pieces, batch.day) if len(batches) > 1 else ((), start)
-        if went:
-            for when in WHENS:
-                if when != "delivery" or batch.day or handed_over:
-                    due += _of_some(
-                        _called_for(when, went, is_southern(job), items, phrases), pieces, phrases
-                    )
+            ]
+            due += _of_some(found, pieces, phrases)
+    for batch in job.batches:
+        several = len(job.batches) > 1
+        if start := batch.day or (None if several else job.last_day):
+            found = list(_of_times(start, is_southern(job), items, phrases, handed_over=bool(batch.day)))
+            due += _of_some(found, batch.pieces if several else (), phrases)
     return tuple(sorted(due, key=lambda d: (d.day, d.key)))
 
 
@@ -92,6 +91,14 @@ def _renewing(
     if how and days.refresh and use.refresh_months:
         title = phrases("due.renew", finish=phrases.finish(use))
         yield Due(f"renew-{number}", repeatable(days.refresh[0]), title, how.text, use.refresh_months)
+
+
+def _of_times(
+    start: date, southern: bool, items: list[CareItem], phrases: Phrases, *, handed_over: bool
+) -> Iterator[Due]:
+    for when in WHENS:
+        if handed_over or when != "delivery":
+            yield from _called_for(when, start, southern, items, phrases)
 
 
 def _called_for(

@@ -6,14 +6,11 @@ whole. Rows marked `client = no` give no name, material or note to the page; the
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
-from datetime import date
+from collections.abc import Iterable
 
 from buildbook.care import CareItem
-from buildbook.care.figures import interval
 from buildbook.care.piece import piece_of
-from buildbook.job.model import Job, LogEntry, Part, Photo
+from buildbook.job.model import Job, LogEntry, Photo
 from buildbook.job.slug import slug
 from buildbook.pages import sets
 from buildbook.pages.client.due import due_dates
@@ -34,6 +31,7 @@ from buildbook.pages.client.record import (
     pieces_of_set,
     record_of_the_piece,
 )
+from buildbook.pages.client.stories import finish_stories
 from buildbook.pages.client.times import advice_of, care_groups, day_one, first_weeks
 from buildbook.pages.drawn.finish_line import finish_lines
 from buildbook.pages.drawn.front import front_view
@@ -41,11 +39,10 @@ from buildbook.pages.drawn.year import YearOfSeasons, dial, year_of_seasons
 from buildbook.pages.materials import materials, timber_statement, wood_colours, wood_of
 from buildbook.pages.phrases import Phrases
 from buildbook.pages.shared import Line, Picture, contact_of
-from buildbook.summary.model import BatchDates, FinishUse, Movement, Summary
+from buildbook.summary.model import Movement, Summary
 from buildbook.summary.place import is_outdoors
 from buildbook.summary.seasons import all_checked
 from buildbook.summary.sets import each_of
-from buildbook.summary.wear import DAILY
 
 _MOVING_PARTS_SHOWN = 3  # the widest say it all; the build log lists every one
 _SHOWN_M = 0.00005  # less is nought to a tenth of a millimetre
@@ -239,74 +236,6 @@ def _allows_for_it(job: Job, movement: tuple[Movement, ...]) -> Iterable[str]:
         yield "built"
     if all(row.ok is not False for row in movement):
         yield "usual"
-
-
-def _finish_stories(job: Job, summary: Summary, phrases: Phrases) -> tuple[FinishStory, ...]:
-    called = {use.key: phrases.finish(use) for use in summary.finish}
-    return tuple(_finish_story(job, use, called, phrases) for use in summary.finish)
-
-
-def _finish_story(job: Job, use: FinishUse, called: Mapping[str, str], phrases: Phrases) -> FinishStory:
-    finish = next(f for f in job.finishes if f.key == use.key)
-    lines = []
-    if beneath := [called[layer.key] for layer in job.layers(use.key)[1:]]:
-        lines.append(Line(phrases("finish.beneath"), phrases.listed(beneath)))
-    if above := [called[other.key] for other in job.finishes if other.over == use.key]:
-        lines.append(Line(phrases("finish.above"), phrases.listed(above)))
-    if use.batches:
-        lines += [
-            replace(line, label=sets.of_pieces(line.label, own.pieces, phrases))
-            for own in use.batches
-            for line in _finish_days(use, own, own.coats, len(own.coats), phrases)
-        ]
-    else:
-        lines += _finish_days(use, use, finish.coats, use.coats, phrases)
-    return FinishStory(
-        title=phrases.finish(use),
-        where=_where(job.bearing(use.key), phrases),
-        lines=tuple(lines),
-        coats=tuple(finish.coats),
-        light_use_from=use.light_use_from,
-        full_cure_from=use.full_cure_from,
-        full_cure_to=use.full_cure_to,
-        batches=tuple(
-            PutOn(own.pieces, sets.pieces_said(own.pieces, phrases), own.coats) for own in use.batches
-        ),
-    )
-
-
-def _finish_days(
-    use: FinishUse, days: FinishUse | BatchDates, coats: Sequence[date], count: int, phrases: Phrases
-) -> Iterator[Line]:
-    """When a finish was put on, when it may be used, when it is hard, when to renew it."""
-    if coats:
-        yield Line(phrases("finish.coats"), phrases.count("finish.coat_count", count), phrases.dates(coats))
-    if days.light_use_from:
-        yield Line(phrases("finish.light_use"), phrases("finish.from", day=phrases.date(days.light_use_from)))
-    if days.full_cure_from and days.full_cure_to:
-        if days.full_cure_from == days.full_cure_to:
-            ready = phrases("finish.from", day=phrases.date(days.full_cure_to))
-        else:
-            ready = phrases(
-                "finish.between",
-                first=phrases.date(days.full_cure_from),
-                last=phrases.date(days.full_cure_to),
-            )
-        yield Line(phrases("finish.full_cure"), ready, phrases("finish.sheet_decides"))
-    if days.refresh and use.refresh_months:
-        every = phrases(
-            "finish.every",
-            interval=interval(use.refresh_months, phrases.words),
-            month=phrases.month(days.refresh[0]),
-        )
-        handled = "daily" if use.wear == DAILY else "seldom"
-        yield Line(phrases("finish.refresh"), every, phrases(f"finish.by_look_{handled}"))
-
-
-def _where(bearing: Iterable[Part], phrases: Phrases) -> str:
-    """The parts that have a finish, in words: `top, doors and legs`."""
-    names = [p.name for p in bearing if p.for_client and p.faces != "none"]
-    return capital(phrases.names(names))
 
 
 def _figures(job: Job, summary: Summary, phrases: Phrases) -> tuple[Line, ...]:
