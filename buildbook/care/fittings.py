@@ -7,6 +7,7 @@ by its name.
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Iterator
 
@@ -71,8 +72,15 @@ def _mostly_silent(job: Job, summary: Summary) -> frozenset[str]:
 
 
 def is_hidden(part: Part) -> bool:
-    """Whether hardware is where no cloth comes: screws, bolts, slides, by its name or what its row says of it."""
-    return says("hidden", part.name, part.material, part.note)
+    """Whether hardware is where no cloth comes: screws, bolts, slides, by its name or what it is first of all; else
+    by what its row says of it.
+    """
+    what = _AND_MORE.split(part.material, maxsplit=1)[0]
+    return says("hidden", part.name, what) or says("out-of-sight", part.name, part.material, part.note)
+
+
+_AND_MORE = re.compile(r",|;|\bwith\b|\bmit\b|\bfor\b|\bfür\b", re.IGNORECASE)
+"""After what hardware is, what belongs to it: `brass knob, M4 bolt`."""
 
 
 def _hidden_facts(metal: Metal) -> Iterator[str]:

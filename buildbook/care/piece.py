@@ -6,6 +6,7 @@ In: a job and its figures. Out: `Piece`. Pure. The kinds are the trade's table (
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -61,7 +62,7 @@ def piece_of(job: Job) -> Piece:
         has.add("top")
     if is_outdoors(job):
         has.add("outdoors")
-    if says("built-in", job.piece, job.title, *job.tags):
+    if any(_BUILT_IN.search(text) for text in (job.piece, job.title, *job.tags)):
         has.add("built-in")
     if job.food:
         has.add("food")
@@ -75,6 +76,11 @@ _AS_THE_KIND = frozenset(
     )
 )  # fmt: skip
 """What a piece has as its kind has it; of the rest the job may say otherwise."""
+
+_BUILT_IN = re.compile(r"\b(?:built-in|wall-to-wall|eingebaut)", re.IGNORECASE)
+"""What is fixed to the building, in so many words; with its hyphen, for much is built in oak. Kinds of it (a fitted
+wardrobe, an Einbauschrank) are rows of the table.
+"""
 
 _LEAN_ON_FLOOR = frozenset({"mirror"})
 """Kinds that hang or, on a floor, lean."""

@@ -48,6 +48,8 @@ _LINKS = frozenset(
     )
 )  # fmt: skip
 """Words after which something is told of a piece, not what it is."""
+_OF = frozenset(("of", "von", "vom", "and", "plus", "und"))
+"""Those of them that lead on to what the piece is, where nothing before them is one."""
 _BREAK = re.compile(r"[,;:()\[\]/|+&.!?“”\"„]|\s[-–—]\s")
 _UMLAUTS = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue"})
 
@@ -160,7 +162,9 @@ def nearest(text: str) -> tuple[str, ...]:
     }
     near = partial(difflib.get_close_matches, n=NEAREST, cutoff=_ALIKE)
     close = near(" ".join(wanted), called)
-    heads = (name for name in called if near(wanted[-1], name.split()[-1:]))
+    heads = (
+        name for name in called if near(wanted[-1], name.split()[-1:]) and not _LINKS & set(name.split())
+    )
     once: dict[str, str] = {}
     for name in (*close, *heads):
         written, key = called[name]
@@ -172,15 +176,25 @@ def nearest(text: str) -> tuple[str, ...]:
 def called(text: str) -> NamedKind | None:
     """The kind that a text names, and by which words; None where it names none."""
     for words in _phrases(text):
-        named = _named(words)
-        by_phrase: dict[int, _Match] = {}
-        for match in named:
-            links = sum(1 for word in words[: match.start] if word in _LINKS)
-            by_phrase[links] = match
-        if by_phrase:
-            first = by_phrase[min(by_phrase)]
+        named = [match for match in _named(words) if _is_main(words, match)]
+        if named:
+            links = _links(words, named[0])
+            first = [match for match in named if _links(words, match) == links][-1]
             return _for_a_child(words[: first.start], NamedKind(kinds()[first.key], first.by))
     return None
+
+
+def _links(words: tuple[str, ...], match: _Match) -> tuple[str, ...]:
+    """The words before a name after which something is told of a piece."""
+    return tuple(word for word in words[: match.start] if word in _LINKS)
+
+
+def _is_main(words: tuple[str, ...], match: _Match) -> bool:
+    """Whether a name is what a phrase is of, and not what that is for: a stand for a vase is none, a set of six
+    chairs is chairs.
+    """
+    links = _links(words, match)
+    return all(link in _OF for link in links) or words[0] in _LINKS
 
 
 def _for_a_child(before: tuple[str, ...], named: NamedKind) -> NamedKind:

@@ -59,7 +59,7 @@ def test_a_door_of_a_room_is_no_cabinet(name):
     [
         {"piece": "fitted wardrobe"},
         {"piece": "wardrobe", "title": "Built-in wardrobe under the eaves"},
-        {"piece": "bookcase", "tags": ("alcove",)},
+        {"piece": "bookcase", "tags": ("built-in",)},
         {"piece": "Einbauschrank"},
         {"piece": "kitchen"},
     ],
@@ -68,6 +68,18 @@ def test_a_door_of_a_room_is_no_cabinet(name):
 def test_what_is_built_in_is_not_strapped_or_carried(job):
     told = made("", **{"overall": size(2400, 600, 2300), "doors": 4, "children": True, **job}).keys
     assert not told & (BY_TIPPING | {"moving-out", "storage", "feet-floor"})
+
+
+@pytest.mark.parametrize(
+    "title", ["Bookcase built in oak", "Bookcase for an alcove", "Bookcase with hand-fitted doors"]
+)
+def test_what_is_made_of_oak_is_not_built_into_a_house(title):
+    assert made("bookcase", title=title, overall=size(900, 300, 1900)).keys >= {"tip-over", "tip-fixing-year"}
+
+
+@pytest.mark.parametrize("name", ["shelf", "wall cabinet"])
+def test_what_mostly_hangs_tips_where_it_stands(name):
+    assert made(name, stands="floor", overall=size(900, 300, 1500)).keys >= {"tip-over", "tip-fixing-year"}
 
 
 # -- T2, T3, T4: what can be pulled over -------------------------------------------------------------
@@ -322,6 +334,9 @@ def test_only_wheels_that_lock_are_to_be_locked():
     [
         wood(material="oak treated with oil"),
         wood(material="European oak, treated with hardwax oil"),
+        wood(material="oak, treated with hard wax oil"),
+        wood(material="larch treated with oil and wax"),
+        wood(material="mit Öl behandelte Eiche"),
         wood(material="ipe decking"),
         wood("ipe", "Decking board"),
         wood(material="Terrassendielen aus Ipe"),
@@ -432,6 +447,25 @@ def test_fingers_are_not_caught_in_every_drawer():
 def test_hidden_steel_is_not_waxed(name):
     told = piece(wood("sugar-maple"), hardware("steel", name), piece="table").keys
     assert not told & {"metal-rust", "metal-stable", "metal-plated"}
+
+
+@pytest.mark.parametrize(
+    "row",
+    [
+        hardware("brass knob, M4 bolt", "Knob"),
+        hardware("brass butt hinge with screws", "Hinge"),
+        hardware("brass", "Knob", note="fixed with a screw from inside"),
+        hardware("brass", "Flush bolt"),
+    ],
+    ids=lambda row: f"{row.name}: {row.material}{row.note}",
+)
+def test_what_is_fixed_by_a_screw_is_not_hidden(row):
+    assert "brass-unsaid" in piece(wood("sugar-maple"), row, piece="desk").keys
+
+
+def test_what_a_note_says_is_out_of_sight_is_hidden():
+    row = hardware("steel", "Bracket", note="hidden behind the apron")
+    assert "metal-rust" not in piece(wood("sugar-maple"), row, piece="desk").keys
 
 
 def test_hidden_steel_still_blackens_oak_and_a_handle_is_still_waxed():

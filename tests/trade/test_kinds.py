@@ -107,6 +107,7 @@ NOTHING = """
     praktisch; table saw; bench plane; bench hook; table runner; cabinet scraper; chair rail; Datenbank; Webstuhl; Dachstuhl
     shelf pin; bed slat; Parkett; Fahrstuhl; optisch; statisch; stand; rack; thing; Konzept; door handle; Kühlschrank; cabinet door
     Schranktür; Bibliothek; Rollstuhl; Kinderwagen; Katapult; Bildschirm; Sandbank; commission; 2026-014; Ding; Kunstwerk aus Eiche
+    Stand for a vase; Holder for knives and spoons; Legs for a table; Auflage für ein Bett; Commission for a desk
     Steckdose; desk lamp base; Gefriertruhe; box joint; illegal; Grundwasserspiegel"""
 
 
@@ -170,6 +171,12 @@ def test_what_the_job_calls_the_piece_comes_before_its_title_which_may_say_more(
         ("Children's room bookcase", "bookcase"),
         ("Toddler’s oak bed", "cot"),
         ("Chair for a child", "chair"),
+        ("Frame-and-panel chest", "chest"),
+        ("Desk built in walnut", "desk"),
+        ("Cabinet, built in cherry", "cabinet"),
+        ("Set of four bar stools", "stool"),
+        ("From an old beam: a bench", "bench"),
+        ("Chest on stand", "chest-of-drawers"),
         ("TV stand, low bookcase", "tv-stand"),
     ],
 )
