@@ -75,13 +75,13 @@ def found(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
         if family is None:
             continue
         subject = Subject(called[finish.key])
-        beneath, only_inside = job.is_beneath(finish.key), is_only_inside(job, finish)
-        at_home = family.has("home") and not (beneath or only_inside)
+        beneath, inside = job.is_beneath(finish.key), is_only_inside(job, finish)
+        at_home = family.has("home") and not (beneath or inside)
         yield from ((fact, subject) for fact in _dangers(finish, family, at_home=at_home))
         if beneath:
             continue
         layers = [known for layer in job.layers(finish.key) if (known := family_of(layer))]
-        if only_inside:
+        if inside:
             yield "finish.inside", subject
         else:
             yield from ((fact, subject) for fact in _facts(finish, layers))

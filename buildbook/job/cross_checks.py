@@ -64,7 +64,7 @@ def _check_finishes(job: Job, tell: _Telling) -> None:
 def _check_ready(job: Job, tell: _Telling) -> None:
     """A piece that goes out before its finish may be used."""
     for finish in job.finishes:
-        if not job.delivered or not finish.coats:
+        if not job.delivered or not finish.coats or job.is_beneath(finish.key):
             continue
         family = stated(tables.finishes()[finish.family], light_use_days=finish.light_use_days)
         day = schedule(family, max(finish.coats)).light_use_from

@@ -103,10 +103,10 @@ class Part:
 class Finish:
     """One finish of the schedule. What the job states overrides the family's figures.
 
+    wear            how it is handled, empty where the job does not say.
     over            the key of the finish that lies beneath it on the same parts, empty for one on bare wood.
     spread_m2_per_l of a coat; of the first one only where `later_m2_per_l` says how far a coat after it goes.
     exterior, food_safe  its maker sells it for outdoors, states that it suits contact with food.
-    wear            how it is handled, empty where the job does not say.
     """
 
     key: str
@@ -312,6 +312,11 @@ class Job:
         dated = [entry.day for entry in self.entries] + [c for f in self.finishes for c in f.coats]
         return self.delivered or max(dated, default=None)
 
+    @property
+    def country_code(self) -> str:
+        """ISO 3166-1 code of the country where the piece stands: where it goes, else the shop's; empty if not known."""
+        return self.goes_to_code or self.shop.country_code
+
     def finish(self, key: str) -> Finish | None:
         """The finish of a key, None where the schedule has none."""
         return next((finish for finish in self.finishes if finish.key == key), None)
@@ -336,11 +341,6 @@ class Job:
         """Whether a finish lies beneath another on every part that bears it."""
         over_it = any(finish.over == key for finish in self.finishes)
         return over_it and not any(part.finish == key for part in self.parts)
-
-    @property
-    def country_code(self) -> str:
-        """ISO 3166-1 code of the country where the piece stands: where it goes, else the shop's; empty if not known."""
-        return self.goes_to_code or self.shop.country_code
 
     def photo(self, name: str) -> Photo | None:
         return next((photo for photo in self.photos if name in (photo.name, *photo.also)), None)

@@ -64,6 +64,16 @@ def _solvent(finish: Finish, family: FinishFamily, volume_l: float | None, assum
     return trade.voc_range_kg(volume_l, voc)
 
 
+def _due(job: Job, finish: Finish, stated: FinishFamily, assumed: list[str]) -> trade.Schedule | None:
+    """When it may be used; None where no coat is dated, or another finish lies over it."""
+    last = max(finish.coats, default=None)
+    if last is None or job.is_beneath(finish.key):
+        return None
+    if finish.light_use_days is None or finish.full_cure_days is None:
+        assumed.append(f"days to use and cure of {stated.name} ({stated.basis}); the data sheet says better")
+    return trade.schedule(stated, last)
+
+
 def finish_use(job: Job, finish: Finish) -> FinishUse:
     """Figures of one finish of the schedule."""
     family = tables.finishes()[finish.family]
@@ -82,20 +92,16 @@ def finish_use(job: Job, finish: Finish) -> FinishUse:
     spread = _spread(finish, family, assumed)
     volume = trade.volume_of_coats_l(area_m2, coats, spread.first, spread.later) if spread else None
     solvent = _solvent(finish, family, volume, assumed)
-    beneath = job.is_beneath(finish.key)
-    last = max(finish.coats, default=None)
     stated = trade.stated(
         family,
         light_use_days=finish.light_use_days,
         full_cure_days=finish.full_cure_days,
         refresh_months=finish.refresh_months,
     )
-    due = trade.schedule(stated, last) if last and not beneath else None
-    if due and (finish.light_use_days is None or finish.full_cure_days is None):
-        assumed.append(f"days to use and cure of {family.name} ({family.basis}); the data sheet says better")
+    due = _due(job, finish, stated, assumed)
     wear = wear_of(job, finish)
-    months = None if beneath else renewed_after(stated, wear)
-    counted_from = last or job.last_day
+    months = None if job.is_beneath(finish.key) else renewed_after(stated, wear)
+    counted_from = max(finish.coats, default=job.last_day)
     recoat = family.recoat_h
     return FinishUse(
         key=finish.key,

@@ -153,13 +153,13 @@ class Movement:
 class FinishUse:
     """One finish of the schedule: how much of it, from when the piece may be used, when to renew it.
 
-    over             the key of the finish beneath it; what only lies beneath another has no days of use and renewal.
-    spread_m2_per_l, per_coat_l  of the first coat; `later_…` of one after it.
-    recoat_low_h, recoat_high_h  how long its family usually waits between coats.
-    mending          how well its family can be mended, 1 (poor) to 5 (good).
     wear             how the surfaces that bear it are handled: `daily`, `now and then`, `never`.
     refresh_months   how often it is renewed at that wear; None where it is not, or only by its look.
     refresh          the first days of renewing, counted from the last coat, none before the handing over.
+    over         the key of the finish beneath it; what only lies beneath another has no days of use and renewal.
+    spread_m2_per_l, per_coat_l  of the first coat; `later_…` of one after it.
+    recoat_low_h, recoat_high_h  how long its family usually waits between coats.
+    mending      how well its family can be mended, 1 (poor) to 5 (good).
     """
 
     key: str

@@ -133,7 +133,7 @@ def stated(
 
 def schedule(family: FinishFamily, last_coat: date) -> Schedule:
     """The dates of a finish of a family after its last coat."""
-    light_use, cure = family.light_use_days, family.full_cure_days
+    cure, light_use = family.full_cure_days, family.light_use_days
     return Schedule(
         last_coat=last_coat,
         light_use_from=None if light_use is None else days_after(last_coat, light_use),
