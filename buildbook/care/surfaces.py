@@ -84,7 +84,7 @@ def found(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
         if beneath:
             continue
         layers = [known for layer in job.layers(finish.key) if (known := family_of(layer))]
-        if inside:
+        if only_inside:
             yield "finish.inside", subject
         else:
             yield from ((fact, subject) for fact in _facts(finish, layers))
