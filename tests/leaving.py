@@ -72,7 +72,7 @@ MEANS: Values = {
     ("job.toml", "", "quantity"): ("13", "15"),
     ("job.toml", "", "stands"): ("wall", "ceiling"),
     ("job.toml", "", "goes_to"): ("GB", "NZ"),
-    ("job.toml", "", "near"): ("stove", "underfloor heating"),
+    ("job.toml", "", "near"): ("stove", "radiator"),
     ("job.toml", "", "woods"): ("European oak", "black cherry"),
     ("job.toml", "", "stages"): ("turning", "glazing"),
     ("job.toml", "[[finish]]", "coats"): ("2026-03-20, 2026-03-25", "2026-04-23, 2026-05-24, 2026-06-24"),

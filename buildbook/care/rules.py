@@ -175,7 +175,7 @@ def _read(row: Mapping[str, Any], order: int) -> Rule:
     if wrong := [when for when in row.get("due", ()) if when not in WHENS]:
         raise RuleError(f"{name}: due is {wrong[0]!r}, not one of {', '.join(WHENS)}")
     if (row.get("renews") or row.get("worn")) and not row.get("per_finish"):
-        raise RuleError(f"{name}: what is of finishes that wear is per_finish")
+        raise RuleError(f"{name}: what renews a finish is per_finish")
     allowed = {"audience": AUDIENCES, "severity": SEVERITIES, "season": SEASONS, "basis": BASES}
     for column, words in allowed.items():
         if row.get(column) not in words:
