@@ -64,7 +64,6 @@ class Rule:
     per_finish: bool = False
     renews: bool = False
     due: tuple[When, ...] = ()
-    proof: bool = False
     source: str
     basis: str
 
