@@ -40,41 +40,41 @@ def due_dates(job: Job, summary: Summary, care: Iterable[CareItem], phrases: Phr
     items = list(care)
     called = labels(job, phrases.words)
     first_gone = job.batches[0].day or job.last_day
-    due: list[Due] = []
-    pieces: tuple[int, ...]
+    found: dict[Due, tuple[int, ...]] = {}
+
+    def of_pieces_too(due: Iterable[Due], pieces: tuple[int, ...]) -> None:
+        for one in due:
+            found[one] = (*found.get(one, ()), *pieces)
+
     for number, use in enumerate(summary.finish, 1):
         for days in use.batches or (use,):
-            start, pieces = first_gone, ()
+            start, pieces = first_gone, tuple(job.numbers)
             if isinstance(days, BatchDates):
                 start, pieces = days.delivered, days.pieces
-            found = [
-                *_hardening(number, use, days, start, phrases),
-                *_renewing(number, use, days, called[use.key], items, phrases),
-            ]
-            due += _of_some(found, pieces, phrases)
+            of_pieces_too(_hardening(number, days, start, called[use.key], phrases), pieces)
+            of_pieces_too(_renewing(number, use, days, called[use.key], items, phrases), pieces)
     for batch in job.batches:
-        several = len(job.batches) > 1
-        if start := batch.day or (None if several else job.last_day):
-            found = list(_of_times(start, is_southern(job), items, phrases, handed_over=bool(batch.day)))
-            due += _of_some(found, batch.pieces if several else (), phrases)
-    return tuple(sorted(due, key=lambda d: (d.day, d.key)))
+        if start := batch.day or (job.last_day if len(job.batches) == 1 else None):
+            due = _of_times(start, is_southern(job), items, phrases, handed_over=bool(batch.day))
+            of_pieces_too(due, batch.pieces)
+    every = set(job.numbers)
+    told = (_of_some(one, () if set(pieces) == every else pieces, phrases) for one, pieces in found.items())
+    return tuple(sorted(told, key=lambda d: (d.day, d.key)))
 
 
-def _of_some(due: Iterable[Due], pieces: tuple[int, ...], phrases: Phrases) -> Iterator[Due]:
+def _of_some(due: Due, pieces: tuple[int, ...], phrases: Phrases) -> Due:
     """What is due, for some pieces of a set: told, and under a key that stays when others go later."""
-    for day in due:
-        key = f"{day.key}/{told_pieces(pieces)}" if pieces else day.key
-        yield replace(day, key=key, title=of_pieces(day.title, pieces, phrases), pieces=pieces)
+    key = f"{due.key}/{told_pieces(pieces)}" if pieces else due.key
+    return replace(due, key=key, title=of_pieces(due.title, pieces, phrases), pieces=pieces)
 
 
 def _hardening(
-    number: int, use: FinishUse, days: FinishUse | BatchDates, start: date | None, phrases: Phrases
+    number: int, days: FinishUse | BatchDates, start: date | None, called: str, phrases: Phrases
 ) -> Iterator[Due]:
     """From when a finish may be used with care, and when it is hard: only what is still to come at the start."""
-    name = phrases.finish(use)
     for key, day in (("light", days.light_use_from), ("cured", days.full_cure_to)):
         if day and (start is None or day > start):
-            title, text = phrases(f"due.{key}", finish=name), phrases(f"due.{key}_text", finish=name)
+            title, text = phrases(f"due.{key}", finish=called), phrases(f"due.{key}_text", finish=called)
             yield Due(f"{key}-{number}", day, title, text)
 
 
@@ -89,7 +89,7 @@ def _renewing(
     """The renewing of a finish, where there is an instruction for it."""
     how = next((item for item in items if item.renews and called in item.finishes), None)
     if how and days.refresh and use.refresh_months:
-        title = phrases("due.renew", finish=phrases.finish(use))
+        title = phrases("due.renew", finish=called)
         yield Due(f"renew-{number}", repeatable(days.refresh[0]), title, how.text, use.refresh_months)
 
 

@@ -130,6 +130,15 @@ def test_pieces_of_a_set_that_go_on_another_day_have_their_own_dates():
     assert found["year/3"] == (date(2027, 7, 1), 12)
 
 
+def test_what_falls_on_one_day_for_pieces_that_went_apart_is_told_once():
+    spring = [care("x", "half-year", times=("spring",))]
+    went = (Delivery(date(2026, 5, 4), (1, 2)), Delivery(date(2026, 7, 1), (3,)))
+    found = due(table(quantity=3, delivered=date(2026, 7, 1), deliveries=went), spring)
+    assert [(one.key, one.day, one.pieces) for one in found if one.every_months == 12] == [
+        ("spring", date(2027, 4, 1), ())
+    ]
+
+
 @pytest.mark.parametrize(
     ("delivered", "noted", "first"),
     [
