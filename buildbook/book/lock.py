@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from filelock import FileLock, Timeout
@@ -36,7 +36,8 @@ def one_at_a_time(book: Path, waits: Callable[[Path], None]) -> Iterator[str]:
         yield missing
     finally:
         if lock.is_locked:
-            lock.release()
+            with suppress(OSError):  # it is free at the latest when this program ends
+                lock.release()
 
 
 def second_list(book: Path, folder: str = "", key: str = "") -> Path:

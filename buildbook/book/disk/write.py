@@ -126,15 +126,18 @@ class Staging:
         _link(other.folder / name, self.folder / name)
         self._files[name] = other._files[name]
 
-    def put(self, **more: object) -> None:
-        """Write the list and put the folder in its place. Raises `NotOurs` and OSError; then all is as it was."""
+    def finish(self, **more: object) -> None:
+        """Write the list, take over what is not ours, and wait until the disk has the folder whole. Raises `NotOurs`
+        and OSError.
+        """
         content = listing(self._files, **more)
         self.list_digest = sha256(content)
         _write_new(self.folder / self.list_name, content)
         self._carry_over()
+        for here, _, _ in os.walk(self.folder, topdown=False, onerror=_raise):
+            swap.sync_folder(Path(here))
         if self.second:
             write_whole(self.second, content)
-        swap.put_in_place(self.folder, self.place)
 
     def _refuse_what_is_no_folder(self) -> None:
         if self.place.is_symlink() or (os.path.lexists(self.place) and not self.place.is_dir()):
@@ -144,10 +147,8 @@ class Staging:
         """Copy what is not ours. A file is ours if the list names it, or if it is just as we would write it."""
         self._refuse_what_is_no_folder()
         ours, theirs = bool(self.old), []
-        for path in sorted(self.place.rglob("*")):
+        for path in _files_below(self.place):
             name = PurePosixPath(path.relative_to(self.place)).as_posix()
-            if path.is_dir() and not path.is_symlink():
-                continue
             if name in self._files and name not in self.old and is_as_written(path, self._files[name]):
                 ours = True
             elif name not in self.old:
@@ -161,7 +162,22 @@ class Staging:
             if target.exists() or target.is_symlink():
                 raise NotOurs(path)
             target.parent.mkdir(parents=True, exist_ok=True)
-            shutil.copy2(path, target, follow_symlinks=False)
+            shutil.copyfile(path, target, follow_symlinks=False)
+            _sync(target)
+            shutil.copystat(path, target, follow_symlinks=False)
+
+
+def put_all(*folders: Staging) -> None:
+    """Put finished folders in their places. Raises OSError; then each is as it was."""
+    done: list[Staging] = []
+    try:
+        for one in folders:
+            swap.put_in_place(one.folder, one.place)
+            done.append(one)
+    except BaseException:  # stopped, too
+        for one in reversed(done):
+            swap.take_back(one.folder, one.place)
+        raise
 
 
 def write_whole(path: Path, content: bytes) -> None:
@@ -187,19 +203,35 @@ def write_lightly(path: Path, content: bytes) -> None:
     """The same for what may be lost: it is not waited for until the disk has it. Raises OSError."""
     path.parent.mkdir(parents=True, exist_ok=True)
     beside = path.with_name(_LAYING + path.name)
-    beside.write_bytes(content)
-    beside.replace(path)
+    try:
+        beside.write_bytes(content)
+        beside.replace(path)
+    except OSError:
+        beside.unlink(missing_ok=True)
+        raise
 
 
 def sweep(folder: Path) -> None:
-    """Remove what stopped programs were writing in a folder of folders, and put back what they set aside.
+    """Remove what stopped programs were writing in a folder, and put back the folders that they set aside.
 
     Raises OSError.
     """
-    swap.mend(folder)
-    for left in folder.glob(f"{_LAYING}*"):
+    try:
+        names = os.listdir(folder)
+    except FileNotFoundError:
+        return
+    if any(name.startswith(swap.ASIDE) for name in names):
+        swap.mend(folder)
+    for left in (folder / name for name in names if name.startswith(_LAYING)):
         if left.is_dir() and not left.is_symlink():
             shutil.rmtree(left)
+        else:
+            left.unlink()
+
+
+def meant_for(path: Path) -> Path:
+    """The place that a file is written for, of one that is being written or is set aside."""
+    return Path(*(part.removeprefix(_LAYING).removeprefix(swap.ASIDE) for part in path.parts))
 
 
 def listing(files: Mapping[str, str], **more: object) -> bytes:
@@ -222,3 +254,32 @@ def _link(source: Path, target: Path) -> None:
         os.link(source, target)
     except OSError:  # a disk without links
         shutil.copyfile(source, target)
+        _sync(target)
+
+
+def _sync(path: Path) -> None:
+    """Wait until the disk has a plain file. Raises OSError."""
+    if path.is_symlink():
+        return
+    handle = os.open(path, os.O_RDWR | getattr(os, "O_BINARY", 0))
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)
+
+
+def _files_below(folder: Path) -> list[Path]:
+    """All in a folder but folders, links to them too. Raises OSError: what is not seen now must not be left behind."""
+    found: list[Path] = []
+    try:
+        folder.lstat()
+    except FileNotFoundError:
+        return found
+    for here, folders, files in os.walk(folder, onerror=_raise):
+        found += [Path(here, name) for name in files]
+        found += [path for name in folders if (path := Path(here, name)).is_symlink()]
+    return sorted(found)
+
+
+def _raise(fault: OSError) -> None:
+    raise fault
