@@ -9,6 +9,8 @@ from pathlib import Path
 
 from filelock import FileLock, Timeout
 
+from buildbook.book.disk.write import make_folder
+
 OWN = ".own"
 """What a book keeps for itself: the lock, and a second copy of each list of files."""
 
@@ -24,7 +26,7 @@ def one_at_a_time(book: Path, waits: Callable[[Path], None]) -> Iterator[str]:
     lock = FileLock(book / OWN / _LOCK, poll_interval=_ASK_S, fallback_to_soft=False)
     missing = ""
     try:
-        (book / OWN).mkdir(parents=True, exist_ok=True)
+        make_folder(book / OWN)
         try:
             lock.acquire(timeout=0)
         except Timeout:

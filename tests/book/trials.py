@@ -7,6 +7,7 @@ import hashlib
 import io
 import os
 import shutil
+import tempfile
 import time
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
@@ -16,6 +17,7 @@ from typing import Any
 import pytest
 
 from buildbook import limits
+from buildbook.book import bind as binding
 from buildbook.book.bind import bind
 from buildbook.book.disk import swap
 from buildbook.book.lock import OWN
@@ -38,6 +40,10 @@ THEIRS = {
 }
 """Files of the maker's in a book, which stay whatever happens."""
 
+SETTLE_S = 0.03  # longer than the clock of a disk takes to move on
+Kind = tuple[str, ...]
+Before = Callable[[Operation], None]
+
 BEGUN = 'title = "{title}"\nnumber = "{name}"\ndelivered = 2026-02-01\n[photos]\nlead = "photos/x.jpg"\n'
 SMALL = (48, 36)
 
@@ -52,9 +58,6 @@ class Scene:
     old: Path
     new: Path
     tops: dict[str, set[bytes]]
-
-    def book_at_first(self, edition: str = "old") -> dict[str, bytes]:
-        return every_file(getattr(self, edition))
 
 
 def write_shelf(shelf: Path) -> None:
@@ -87,24 +90,24 @@ def made_scene(place: Path) -> Scene:
     assert bind(scene.shelf, scene.old).ok
     lay_theirs(scene.old)
     spoilt = place / "spoilt"
-    shutil.copytree(scene.shelf, spoilt)
     edit(scene.shelf)
+    shutil.copytree(scene.shelf, spoilt)
     assert bind(scene.shelf, scene.new).ok
     lay_theirs(scene.new)
-    for edition in (scene.old, scene.new):
+    for edition in (scene.old, scene.new, None):
         for bad in ((), ("a",), ("b",), JOBS):
             book = place / "with stale"
-            shutil.copytree(edition, book)
+            if edition:
+                shutil.copytree(edition, book)
             for name in bad:
                 (spoilt / name / "job.toml").write_text("title = ")
             if bad:
                 bind(spoilt, book)
             for name in bad:
                 shutil.copy(scene.shelf / name / "job.toml", spoilt / name / "job.toml")
-            for path in book.iterdir():
-                if path.is_file():
-                    scene.tops.setdefault(path.name, set()).add(path.read_bytes())
-            shutil.rmtree(book)
+            for path in (p for p in book.glob("*") if p.is_file()):
+                scene.tops.setdefault(path.name, set()).add(path.read_bytes())
+            shutil.rmtree(book, ignore_errors=True)
     shutil.rmtree(spoilt)
     return scene
 
@@ -138,21 +141,20 @@ class Outcome:
 
 
 class Attempt:
-    """One binding of a scene on copies of its own. `book`: with which book it begins, "" for none."""
+    """One binding of a scene on copies of its own. `edition`: of the book with which it begins, "" for none."""
 
-    def __init__(self, scene: Scene, place: Path, book: str = "old") -> None:
-        self.scene, self.begun_with = scene, book
+    def __init__(self, scene: Scene, place: Path, edition: str = "old") -> None:
+        self.scene, self.edition, self.place = scene, edition, place
         self.shelf, self.book = place / "shelf", place / "book"
         shutil.copytree(scene.shelf, self.shelf, symlinks=True)
-        if book:
-            shutil.copytree(getattr(scene, book), self.book, symlinks=True)
+        if edition:
+            shutil.copytree(getattr(scene, edition), self.book, symlinks=True)
             trust(self.book, self.shelf)
+        time.sleep(SETTLE_S)
         self.shelf_before = everything(self.shelf)
 
-    def run(
-        self, before: Callable[[Operation], None], after: Callable[[Operation], None] = lambda one: None
-    ) -> Outcome:
-        disk = Disk(self.book, self.shelf, before=before, after=after)
+    def run(self, before: Before, after: Before = lambda one: None) -> Outcome:
+        disk = Disk(self.place, before=before, after=after)
         said = io.StringIO()
         code, raised = None, None
         with watched(disk), contextlib.redirect_stdout(said), contextlib.redirect_stderr(said):
@@ -163,6 +165,10 @@ class Attempt:
             except BaseException as fault:
                 raised = fault
         return Outcome(code, said.getvalue(), tuple(disk.seen), raised)
+
+    def kind(self, one: Operation) -> Kind:
+        """What an operation does, and in which folders."""
+        return one.name, *(os.path.dirname(os.path.relpath(path, self.place)) for path in one.paths)
 
     # -- what must hold
 
@@ -185,15 +191,15 @@ class Attempt:
     def wrong_in_the_book(self, outcome: Outcome, killed: bool) -> Iterator[str]:
         if everything(self.shelf) != self.shelf_before:
             yield "the shelf was touched"
-        found = {name: content for name, content in files_of(self.book).items() if not is_left_over(name)}
+        found = visible(files_of(self.book))
         new = every_file(self.scene.new)
-        old = every_file(self.scene.old) if self.begun_with else {}
-        if self.begun_with:
+        old = every_file(self.scene.old) if self.edition else {}
+        if self.edition:
             yield from (
                 f"{name} of the maker's was touched" for name in THEIRS if found.get(name) != THEIRS[name]
             )
-            if self.begun_with != "old":
-                old = every_file(getattr(self.scene, self.begun_with))
+            if self.edition != "old":
+                old = every_file(getattr(self.scene, self.edition))
         else:
             new = {name: content for name, content in new.items() if name not in THEIRS}
         if outcome.code == 0 and (diff := differing(found, new)):
@@ -223,7 +229,7 @@ class Attempt:
         if not bound.ok:
             yield f"the next binding fails: {[(j.key, j.fault, list(map(str, j.problems))) for j in bound.jobs]}"
         expected = every_file(self.scene.new)
-        if not self.begun_with:
+        if not self.edition:
             expected = {name: content for name, content in expected.items() if name not in THEIRS}
         if diff := differing(files_of(self.book), expected):
             yield f"after the next binding: {diff}"
@@ -239,9 +245,19 @@ def is_clear(line: str) -> bool:
     )
 
 
-def is_left_over(name: str) -> bool:
-    """Whether it is of what was being written, or set aside, and will be swept away."""
-    return any(part.startswith((".laying-", swap.ASIDE)) for part in name.split("/"))
+def visible(files: dict[str, bytes]) -> dict[str, bytes]:
+    """The files of a book without those that are being written, and with those of a folder that is set aside where its
+    place is empty: the next binding puts it back.
+    """
+    shown = {
+        name: content for name, content in files.items() if "/." not in f"/{name}" or name.startswith(OWN)
+    }
+    shown = {name: content for name, content in shown.items() if ".laying-" not in name}
+    aside = {
+        name.replace(f"/{swap.ASIDE}", "/"): content for name, content in files.items() if swap.ASIDE in name
+    }
+    places = {"/".join(name.split("/")[:2]) for name in shown}
+    return shown | {name: c for name, c in aside.items() if "/".join(name.split("/")[:2]) not in places}
 
 
 def wrong_with_seal(page: Path, files: dict[str, bytes]) -> str:
@@ -259,7 +275,8 @@ def below(files: dict[str, bytes], folder: str) -> dict[str, bytes]:
 
 
 def differing(one: dict[str, bytes], other: dict[str, bytes]) -> list[str]:
-    return sorted(name for name in one.keys() | other.keys() if one.get(name) != other.get(name))
+    names = (one.keys() | other.keys()) - {f"{OWN}/lock"}
+    return sorted(name for name in names if one.get(name) != other.get(name))
 
 
 def files_of(book: Path) -> dict[str, bytes]:
@@ -292,8 +309,18 @@ def everything(folder: Path) -> dict[str, Any]:
 
 
 @contextlib.contextmanager
-def prints_made_once() -> Iterator[None]:
-    """The typesetter asked once for each print: it takes most of the time of a binding, and touches no book."""
+def place_in_memory() -> Iterator[Path]:
+    """A folder on a disk that is memory, where the system has one: to wait for a real one at each step takes minutes."""
+    memory = "/dev/shm" if os.access("/dev/shm", os.W_OK) else None
+    with tempfile.TemporaryDirectory(prefix="trial-", dir=memory) as place:
+        yield Path(place).resolve()
+
+
+@contextlib.contextmanager
+def pages_made_quickly() -> Iterator[None]:
+    """Templates compiled once, and the typesetter asked once for each print: they take most of the time of a binding, and
+    touch no book.
+    """
     real = typeset.typeset
     made: dict[str, Any] = {}
 
@@ -304,7 +331,7 @@ def prints_made_once() -> Iterator[None]:
         return made[key]
 
     with pytest.MonkeyPatch.context() as patch:
-        for module in (typeset, card, booklet):
-            if hasattr(module, "typeset"):
-                patch.setattr(module, "typeset", once)
+        for module in (card, booklet):
+            patch.setattr(module, "typeset", once)
+        patch.setattr(binding, "forget_templates", lambda: None)
         yield

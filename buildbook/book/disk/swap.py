@@ -97,7 +97,10 @@ def sync_folder(folder: Path) -> None:
     """
     if not hasattr(os, "O_DIRECTORY"):
         return
-    handle = os.open(folder, os.O_RDONLY | os.O_DIRECTORY)
+    try:
+        handle = os.open(folder, os.O_RDONLY | os.O_DIRECTORY)
+    except PermissionError:  # a folder may be written to and not read
+        return
     try:
         os.fsync(handle)
     except OSError as fault:

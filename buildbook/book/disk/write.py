@@ -89,7 +89,7 @@ class Staging:
         self._files: dict[str, str] = {}
 
     def __enter__(self) -> Staging:
-        self.place.parent.mkdir(parents=True, exist_ok=True)
+        make_folder(self.place.parent)
         self._refuse_what_is_no_folder()
         swap.mend(self.place.parent)
         if self.folder.exists():
@@ -180,9 +180,17 @@ def put_all(*folders: Staging) -> None:
         raise
 
 
+def make_folder(folder: Path) -> None:
+    """Make a folder, and those around it, where there is none; it outlives a power cut. Raises OSError."""
+    if not folder.is_dir():
+        make_folder(folder.parent)
+        folder.mkdir(exist_ok=True)
+        swap.sync_folder(folder.parent)
+
+
 def write_whole(path: Path, content: bytes) -> None:
     """Replace one file by writing a new one beside it. Raises OSError."""
-    path.parent.mkdir(parents=True, exist_ok=True)
+    make_folder(path.parent)
     beside = path.with_name(_LAYING + path.name)
     beside.unlink(missing_ok=True)
     try:
