@@ -141,15 +141,20 @@ class Outcome:
 
 
 class Attempt:
-    """One binding of a scene on copies of its own. `edition`: of the book with which it begins, "" for none."""
+    """One binding of a scene on copies of its own.
 
-    def __init__(self, scene: Scene, place: Path, edition: str = "old") -> None:
+    edition  of the book with which it begins, "" for none; known: whether that is known to be as it was made, so that
+             only what was edited is bound
+    """
+
+    def __init__(self, scene: Scene, place: Path, edition: str = "old", *, known: bool = True) -> None:
         self.scene, self.edition, self.place = scene, edition, place
         self.shelf, self.book = place / "shelf", place / "book"
         shutil.copytree(scene.shelf, self.shelf, symlinks=True)
         if edition:
             shutil.copytree(getattr(scene, edition), self.book, symlinks=True)
-            trust(self.book, self.shelf)
+            if known:
+                trust(self.book, self.shelf)
         time.sleep(SETTLE_S)
         self.shelf_before = everything(self.shelf)
 
