@@ -20,6 +20,8 @@ _TO_DO = {
     errno.EPERM: "See who may write into that folder, and whether another program has the file open.",
     errno.EIO: "The disk fails: copy what is dear to you to another one, then try again.",
     errno.ENAMETOOLONG: "Name a place with a shorter path with --to.",
+    errno.ENOTDIR: "A file stands where a folder of the book belongs: move it.",
+    errno.EEXIST: "A file stands where a folder of the book belongs: move it.",
     errno.EMFILE: "Close other programs, and try again.",
     errno.ENFILE: "Close other programs, and try again.",
     errno.ENOENT: "Something was moved or deleted while it was bound: bind again.",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import re
 from collections.abc import Callable, Mapping, Sequence
@@ -52,7 +53,7 @@ def find_jobs(folder: Path) -> list[Path]:
     """The job folders that a folder means: itself, or those right inside it, by name; maybe none."""
     try:
         with os.scandir(folder) as entries:
-            names = sorted(one.name for one in entries if one.is_dir() and not one.name.startswith("."))
+            names = sorted(one.name for one in entries if not one.name.startswith(".") and _is_folder(one))
     except OSError:
         return []
     jobs = [path for name in names if _is_job(path := folder / name)]
@@ -60,11 +61,23 @@ def find_jobs(folder: Path) -> list[Path]:
     return [folder] if _is_job(folder) and not is_shelf else jobs
 
 
+def _is_folder(entry: os.DirEntry[str]) -> bool:
+    """Whether it is one, or a link to one. Raises OSError."""
+    try:
+        return entry.is_dir()
+    except OSError as fault:
+        if fault.errno == errno.ELOOP:  # a link that leads to itself must not cost the others
+            return False
+        raise
+
+
 def no_jobs(folder: Path, jobs: Sequence[Path]) -> Problem | None:
     """Why there is nothing to read in a folder; None when `jobs`, which were found in it, are some."""
     if not folder.is_dir():
         hint = "Give a job folder or a shelf of job folders."
         return Problem("error", str(folder), "is not a folder.", hint)
+    if not jobs and (said := _why_not_listed(folder)):
+        return Problem("error", str(folder), f"cannot be read: {said}.", "See that you may open it.")
     if not jobs:
         hint = "A job is a folder with job.toml, parts.csv, notes.md or notes/ in it."
         return Problem("error", str(folder), "holds no job.", hint)
@@ -211,7 +224,17 @@ def _in_notes(folder: Path, problems: Problems) -> list[Path]:
     except NotRead as why:
         problems.error(notes.FOLDER, why.message, why.hint)
         return []
+    if said := _why_not_listed(path):
+        problems.error(notes.FOLDER, f"This folder cannot be read: {said}.", "See that you may open it.")
     return _listing(path)
+
+
+def _why_not_listed(folder: Path) -> str:
+    try:
+        os.listdir(folder)
+    except OSError as fault:
+        return fault.strerror or str(fault)
+    return ""
 
 
 def _listing(folder: Path) -> list[Path]:
@@ -250,7 +273,15 @@ def _tell_missing(folder: Path, problems: Problems) -> None:
             "Write parts.csv or notes.md.",
         )
         return
+    names = [path.name for path in _listing(folder)]
     for name, cost in WITHOUT.items():
+        alike = [other for other in names if other.casefold() == name]
+        if len(alike) > 1:
+            what = f"only {name} is read" if name in alike else f"none of them is read, and {cost}"
+            problems.warn(
+                name, f"There are {listed(map(shown, alike))} here: {what}.", f"Keep one, as {name}."
+            )
+            continue
         if _find(folder, name) or (name == notes.MAIN and has_notes):
             continue
         if other := _saved_otherwise(folder, name):

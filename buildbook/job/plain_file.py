@@ -137,7 +137,9 @@ def _too_large(size: int, most: int) -> NotRead:
 
 
 def not_read(fault: Exception) -> NotRead:
-    """What it means that the system does not give a file."""
+    """What it means that the system does not give a file; the same words on every system, and no path in them."""
+    if isinstance(fault, RuntimeError) or (isinstance(fault, OSError) and fault.errno == errno.ELOOP):
+        return NotRead("This is a link that leads to itself; it is passed over.", "Copy the file itself in.")
     said = fault.strerror if isinstance(fault, OSError) and fault.strerror else str(fault)
     fails = disk_fails(fault)
     hint = "Try again; if it stays so, copy the file elsewhere." if fails else "See that you may open it."

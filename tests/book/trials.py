@@ -65,6 +65,8 @@ def write_shelf(shelf: Path) -> None:
         (shelf / name / "photos").mkdir(parents=True)
         (shelf / name / "job.toml").write_text(BEGUN.format(title=f"Box {name}", name=name))
         (shelf / name / "notes.md").write_text("## 2026-01-05 Begun\n\nHours: design 1\n")
+        (shelf / name / "notes").mkdir()
+        (shelf / name / "notes" / "2026-01-07.md").write_text("## 2026-01-07 Glued\n\nHours: design 2\n")
         (shelf / name / "parts.csv").write_text(
             "part,material,length,width,thickness\nTop,oak,600 mm,300 mm,20 mm\n"
         )
