@@ -217,12 +217,16 @@ def _note_files(folder: Path, problems: Problems) -> list[tuple[str, Path]]:
 def _in_notes(folder: Path, problems: Problems) -> list[Path]:
     """What lies in notes/; nothing of a folder elsewhere, which is told."""
     path = _find(folder, notes.FOLDER)
-    if path is None or not _is(path.is_dir):
+    if path is None:
         return []
     try:
         inside(path, folder)
     except NotRead as why:
         problems.error(notes.FOLDER, why.message, why.hint)
+        return []
+    if not _is(path.is_dir):
+        hint = f"Save it as {notes.MAIN}, or put the notes of each day in a folder of this name."
+        problems.warn(notes.FOLDER, "This is no folder; it is passed over.", hint)
         return []
     if said := _why_not_listed(path):
         problems.error(notes.FOLDER, f"This folder cannot be read: {said}.", "See that you may open it.")

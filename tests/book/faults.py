@@ -82,6 +82,7 @@ class Disk:
         self._handles: dict[int, str] = {}
         self._lock = threading.RLock()
         self._count = 0
+        self._is_inside = False
         self.seen: list[Operation] = []
 
     def is_watched(self, path: Any) -> bool:
@@ -101,15 +102,19 @@ class Disk:
         self, name: str, paths: tuple[str | None, ...], real: Callable[[], Any], content: bytes = b""
     ) -> Any:
         """Let one call happen, or not."""
-        if not any(map(self.is_watched, paths)):
-            return real()
         with self._lock:
+            if self._is_inside or not any(map(self.is_watched, paths)):
+                return real()
             self._count += 1
             one = Operation(self._count, name, tuple(path or "" for path in paths), content)
             self.seen.append(one)
-            self._before(one)
-            result = real()
-            self._after(one)
+            self._is_inside = True  # what is done to see to one is none
+            try:
+                self._before(one)
+                result = real()
+                self._after(one)
+            finally:
+                self._is_inside = False
             return result
 
     # -- what takes the place of the system's calls

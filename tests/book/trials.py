@@ -320,6 +320,7 @@ def place_in_memory() -> Iterator[Path]:
     """A folder on a disk that is memory, where the system has one: to wait for a real one at each step takes minutes."""
     memory = "/dev/shm" if os.access("/dev/shm", os.W_OK) else None
     with tempfile.TemporaryDirectory(prefix="trial-", dir=memory) as place:
+        os.chmod(place, 0o755)  # whoever binds may see it
         yield Path(place).resolve()
 
 

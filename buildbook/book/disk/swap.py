@@ -11,6 +11,7 @@ import ctypes.util
 import errno
 import os
 import shutil
+import stat
 import sys
 from pathlib import Path
 
@@ -86,9 +87,19 @@ def mend(parent: Path) -> None:
         place = parent / aside.name.removeprefix(ASIDE)
         if place.exists():
             sync_folder(parent)
-            shutil.rmtree(aside)
+            remove(aside)
         else:
             aside.rename(place)
+
+
+def remove(folder: Path) -> None:
+    """Remove a folder and all in it, though somebody may have made it one that is only read. Raises OSError."""
+    try:
+        shutil.rmtree(folder)
+    except PermissionError:
+        for here, _, _ in os.walk(folder):
+            os.chmod(here, stat.S_IRWXU)
+        shutil.rmtree(folder)
 
 
 def sync_folder(folder: Path) -> None:

@@ -6,11 +6,13 @@ list does not name is not ours: it is carried over to the new folder as it is, a
 
 from __future__ import annotations
 
+import errno
 import hashlib
 import json
 import os
 import shutil
 from collections.abc import Collection, Mapping
+from contextlib import suppress
 from pathlib import Path, PurePosixPath
 from types import TracebackType
 
@@ -93,17 +95,19 @@ class Staging:
         self._refuse_what_is_no_folder()
         swap.mend(self.place.parent)
         if self.folder.exists():
-            shutil.rmtree(self.folder)
+            swap.remove(self.folder)
         self.folder.mkdir()
         return self
 
     def __exit__(
         self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
     ) -> None:
-        shutil.rmtree(self.folder, ignore_errors=True)
+        with suppress(OSError):  # then it is swept away the next time
+            swap.remove(self.folder)
 
     def write(self, name: str, content: bytes) -> None:
         """Write a file of this folder and remember its fingerprint."""
+        self._make_folder_of(name)
         _write_new(self.folder / name, content)
         self._files[name] = sha256(content)
 
@@ -117,14 +121,21 @@ class Staging:
         digest, source = self.old.get(name) if self.keeps else None, self.place / name
         if digest is None or not (name in self.sure or is_as_written(source, digest)):
             return False  # not there, or changed or damaged since: make it again
+        self._make_folder_of(name)
         _link(source, self.folder / name)
         self._files[name] = digest
         return True
 
     def take_from(self, other: Staging, name: str) -> None:
         """Take over a file of another folder being written, by a second link to it."""
+        self._make_folder_of(name)
         _link(other.folder / name, self.folder / name)
         self._files[name] = other._files[name]
+
+    def _make_folder_of(self, name: str) -> None:
+        """The folder itself is not made again: if it is gone, so is what was written."""
+        for around in reversed(PurePosixPath(name).parents[:-1]):
+            (self.folder / around).mkdir(exist_ok=True)
 
     def finish(self, **more: object) -> None:
         """Write the list, take over what is not ours, and wait until the disk has the folder whole. Raises `NotOurs`
@@ -134,8 +145,13 @@ class Staging:
         self.list_digest = sha256(content)
         _write_new(self.folder / self.list_name, content)
         self._carry_over()
-        for here, _, _ in os.walk(self.folder, topdown=False, onerror=_raise):
+        found: set[str] = set()
+        for here, _, files in os.walk(self.folder, topdown=False, onerror=_raise):
             swap.sync_folder(Path(here))
+            found.update(os.path.join(here, name) for name in files)
+        for name in self._files:
+            if (lost := os.path.join(self.folder, name)) not in found:
+                raise FileNotFoundError(errno.ENOENT, os.strerror(errno.ENOENT), lost)
         if self.second:
             write_whole(self.second, content)
 
@@ -232,7 +248,7 @@ def sweep(folder: Path) -> None:
         swap.mend(folder)
     for left in (folder / name for name in names if name.startswith(_LAYING)):
         if left.is_dir() and not left.is_symlink():
-            shutil.rmtree(left)
+            swap.remove(left)
         else:
             left.unlink()
 
@@ -249,7 +265,6 @@ def listing(files: Mapping[str, str], **more: object) -> bytes:
 
 
 def _write_new(path: Path, content: bytes) -> None:
-    path.parent.mkdir(parents=True, exist_ok=True)
     with path.open("xb") as file:
         file.write(content)
         file.flush()
@@ -257,7 +272,6 @@ def _write_new(path: Path, content: bytes) -> None:
 
 
 def _link(source: Path, target: Path) -> None:
-    target.parent.mkdir(parents=True, exist_ok=True)
     try:
         os.link(source, target)
     except OSError:  # a disk without links
