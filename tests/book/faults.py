@@ -281,3 +281,24 @@ def killed(at: int, wanted: Callable[[Operation], bool]) -> Callable[[Operation]
             raise Killed
 
     return before
+
+
+def refuses(name, number, of=lambda path: True):
+    def before(one):
+        if one.name == name and of(one.paths[0]):
+            raise OSError(
+                number, os.strerror(number), *(one.paths[:1] if name not in ("fsync", "flock") else ())
+            )
+
+    return before
+
+
+LESS = {
+    "no links": refuses("link", errno.EPERM),
+    "links to nowhere else": refuses("link", errno.EXDEV),
+    "no more links of a file": refuses("link", errno.EMLINK),
+    "folders are not exchanged": refuses("exchange", errno.EINVAL),
+    "folders are not waited for": refuses("fsync", errno.EINVAL, os.path.isdir),
+    "no locks": refuses("flock", errno.ENOLCK),
+}
+"""Disks that can less than others, by what they cannot."""

@@ -5,12 +5,11 @@ One of each kind of operation in each folder is tried; `python -m tests.bench.fa
 """
 
 import errno
-import os
 from itertools import cycle
 
 import pytest
 
-from tests.book.faults import FAULTS, Killed, failing, killed
+from tests.book.faults import FAULTS, LESS, Killed, failing, killed
 from tests.book.trials import Attempt, made_scene, pages_made_quickly, place_in_memory
 
 OF_LOOKS, OF_KILLS = 2, 2  # one of so many kinds is tried
@@ -86,26 +85,6 @@ def test_it_may_be_killed_before_each_change(scene, place):
 
 
 # -- disks that can less -----------------------------------------------------------------------------
-
-
-def refuses(name, number, of=lambda path: True):
-    def before(one):
-        if one.name == name and of(one.paths[0]):
-            raise OSError(
-                number, os.strerror(number), *(one.paths[:1] if name not in ("fsync", "flock") else ())
-            )
-
-    return before
-
-
-LESS = {
-    "no links": refuses("link", errno.EPERM),
-    "links to nowhere else": refuses("link", errno.EXDEV),
-    "no more links of a file": refuses("link", errno.EMLINK),
-    "folders are not exchanged": refuses("exchange", errno.EINVAL),
-    "folders are not waited for": refuses("fsync", errno.EINVAL, os.path.isdir),
-    "no locks": refuses("flock", errno.ENOLCK),
-}
 
 
 @pytest.mark.parametrize("less", LESS)

@@ -12,8 +12,8 @@ import pytest
 from buildbook.book.bind import bind
 from buildbook.book.lock import OWN
 from buildbook.book.redo.made import read_made
+from tests.book.faults import LESS
 from tests.book.power import Kept, laid
-from tests.book.test_faults import LESS
 from tests.book.trials import (
     JOBS,
     THEIRS,
