@@ -5,6 +5,7 @@ from __future__ import annotations
 import errno
 import os
 import re
+import stat
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
@@ -18,7 +19,7 @@ from buildbook.job.notes import entries as notes
 from buildbook.job.notes.pictures import Names
 from buildbook.job.photos import headers as photos
 from buildbook.job.places import is_book
-from buildbook.job.plain_file import NotRead, inside, read_bytes
+from buildbook.job.plain_file import NotRead, disk_fails, inside, not_read, read_bytes
 from buildbook.job.shop_model import Shop
 from buildbook.job.table import parts, prices
 from buildbook.job.text import as_text, shown
@@ -199,8 +200,13 @@ def _note_files(folder: Path, problems: Problems) -> list[tuple[str, Path]]:
     for path in _in_notes(folder, problems):
         if path.name.startswith(".") or path.name.casefold() in _LEFT_ASIDE:
             continue
-        if path.suffix.casefold() in _NOTE_SUFFIXES and path.is_file() and _is_text(path.name):
-            found.append((f"{notes.FOLDER}/{path.name}", path))
+        name = f"{notes.FOLDER}/{path.name}"
+        if (
+            path.suffix.casefold() in _NOTE_SUFFIXES
+            and _is_text(path.name)
+            and _is_file(path, name, problems)
+        ):
+            found.append((name, path))
         else:
             others.append(path.name)
     if others:
@@ -221,10 +227,11 @@ def _in_notes(folder: Path, problems: Problems) -> list[Path]:
         return []
     try:
         inside(path, folder)
+        is_folder = stat.S_ISDIR(_mode(path))
     except NotRead as why:
         problems.error(notes.FOLDER, why.message, why.hint)
         return []
-    if not _is(path.is_dir):
+    if not is_folder:
         hint = f"Save it as {notes.MAIN}, or put the notes of each day in a folder of this name."
         problems.warn(notes.FOLDER, "This is no folder; it is passed over.", hint)
         return []
@@ -257,6 +264,25 @@ def _is(question: Callable[[], bool]) -> bool:
         return question()
     except OSError:
         return False
+
+
+def _is_file(path: Path, name: str, problems: Problems) -> bool:
+    """Whether it is a plain file, or a link to one; where the system does not say, that is told."""
+    try:
+        return stat.S_ISREG(_mode(path))
+    except NotRead as why:
+        problems.error(name, why.message, why.hint)
+        return False
+
+
+def _mode(path: Path) -> int:
+    """What is at a place, a link followed; 0 where there is nothing. Raises `NotRead`."""
+    try:
+        return path.stat().st_mode
+    except OSError as fault:
+        if disk_fails(fault):
+            raise not_read(fault) from fault
+        return 0
 
 
 def _find(folder: Path, name: str) -> Path | None:

@@ -28,6 +28,9 @@ FULL = (errno.ENOSPC, errno.EDQUOT)
 NOT_ALLOWED = (errno.EROFS, errno.EACCES)
 FAULTS = (*FULL, *NOT_ALLOWED, errno.EIO, errno.EXDEV)
 
+NOT_READ = (errno.EIO, errno.ESTALE, errno.EMFILE)
+"""What a system says where it is not the file that cannot be read."""
+
 OF_A_PATH = (
     "stat",
     "lstat",

@@ -9,13 +9,10 @@ from itertools import cycle
 
 import pytest
 
-from tests.book.faults import FAULTS, LESS, Killed, failing, killed
+from tests.book.faults import FAULTS, LESS, NOT_READ, Killed, failing, killed
 from tests.book.trials import Attempt, made_scene, pages_made_quickly, place_in_memory
 
 OF_LOOKS, OF_KILLS = 2, 2  # one of so many kinds is tried
-
-NOT_READ = (errno.EIO, errno.ESTALE, errno.EMFILE)
-"""What a system says where it is not the file that cannot be read."""
 
 
 @pytest.fixture(scope="module")
