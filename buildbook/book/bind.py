@@ -13,12 +13,12 @@ from pathlib import Path
 from buildbook.book.bind_job import BoundJob, bind_job, silent
 from buildbook.book.disk import write
 from buildbook.book.faults import problem_of
-from buildbook.book.lock import one_at_a_time
+from buildbook.book.lock import OWN, one_at_a_time
 from buildbook.book.past.top import ShelfNow, lay_top
 from buildbook.book.pictures import Progress
 from buildbook.book.place import HANDOVERS, LOGS, like_named, refused
 from buildbook.book.redo.inputs import Inputs
-from buildbook.book.redo.made import Made
+from buildbook.book.redo.made import Made, place_of
 from buildbook.book.redo.seen import as_before
 from buildbook.book.workers import bind_in_processes
 from buildbook.job import find_jobs, no_jobs, read_shop, shop_around
@@ -66,26 +66,33 @@ def bind(
     from nothing. `processes`: how many bind jobs at once, where there are enough of them; whatever it is, the bytes and
     what is said are the same.
     """
-    jobs = find_jobs(folder)
-    if problem := no_jobs(folder, jobs) or refused(folder, book, jobs):
+    try:
+        jobs = find_jobs(folder)
+        problem = no_jobs(folder, jobs) or refused(folder, book, jobs)
+    except OSError as fault:
+        problem = problem_of(fault, book)
+    if problem:
         return Bound((), (problem,))
     problems = Problems()
     with one_at_a_time(book, waits) as no_lock:
         if no_lock:
-            said = f"cannot be locked here ({no_lock}); it was bound all the same."
+            said = f"cannot be locked here ({no_lock}); what can be bound is bound all the same."
             problems.warn(str(book), said, "See that nobody else binds it at the same time.")
         _sweep(book, problems)
         forget_templates()
         forget_fonts()
         inputs = Inputs()
         before = {} if again else {path: made for path in jobs if (made := as_before(path, book, inputs))}
-        not_bound = like_named(jobs, book) | clashes(jobs)
-        names = {path: made.named for path, made in before.items()}
-        for path, problem in same_slug(folder, jobs, names).items():
-            if problem.severity == "error":
-                not_bound.setdefault(path, problem)
-            else:
-                problems.add(problem)
+        try:
+            not_bound = like_named(jobs, book) | clashes(jobs)
+            names = {path: made.named for path, made in before.items()}
+            for path, problem in same_slug(folder, jobs, names).items():
+                if problem.severity == "error":
+                    not_bound.setdefault(path, problem)
+                else:
+                    problems.add(problem)
+        except OSError as fault:
+            return Bound((), (problem_of(fault, book), *problems.ordered()))
         done: dict[Path, BoundJob] = {}
         progress("jobs", 0, len(jobs))
         try:
@@ -142,9 +149,11 @@ def _one_by_one(
 
 def _sweep(book: Path, problems: Problems) -> None:
     """What a stopped program left goes, before anything is looked at."""
-    for part in (LOGS, HANDOVERS):
+    own = book / OWN
+    made = place_of(book).parent
+    for folder in (book, book / LOGS, book / HANDOVERS, own, own / LOGS, own / HANDOVERS, made, made / LOGS):
         try:
-            write.sweep(book / part)
+            write.sweep(folder)
         except OSError as fault:
             problems.add(problem_of(fault, book))
 

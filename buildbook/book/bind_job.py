@@ -95,6 +95,8 @@ def _lay(job: Job, theme: Theme, book: Path, progress: Progress, seen: Seen, sha
         problems = Problems()
         problems.extend(job.problems)
         problems.extend(encoded.problems)
+        if problems.errors:
+            return BoundJob(job.key, False, problems.ordered(), redone=False, why=seen.why)
         job = replace(job, photos=encoded.readable, problems=problems.ordered())
         summary = summarise(job)
         piece, log, cover, facts = pages_of(job, summary)
@@ -109,8 +111,9 @@ def _lay(job: Job, theme: Theme, book: Path, progress: Progress, seen: Seen, sha
         log_folder.write("summary.json", facts.encode())
         for name, content in job_files(job, summary, cover).items():
             log_folder.write(name, content)
-        handover.put(fingerprint=laid.sealed.record, whole=laid.sealed.whole)
-        log_folder.put()
+        handover.finish(fingerprint=laid.sealed.record, whole=laid.sealed.whole)
+        log_folder.finish()
+        write.put_all(handover, log_folder)
     written = Written((log_folder, handover), theme.chain, every_photo, laid.prints)
     seen.leave(written, problems.ordered(), laid.sealed)
     return BoundJob(job.key, True, problems.ordered(), encoded.made, laid.sealed, why=seen.why)

@@ -136,5 +136,6 @@ def _lay(made: Estimate, theme: Theme, place: Path) -> Estimated:
         folder.write(LETTER_PDF, printed.pdf)
         folder.write(WORKSHEET, theme.worksheet_page(worksheet_of(made)).encode())
         folder.write(FACTS, as_text(estimate_facts(made)).encode())
-        folder.put()
+        folder.finish()
+        write.put_all(folder)
     return Estimated(problems.ordered(), place, made)

@@ -2,8 +2,8 @@
 thing at a time.
 
 Each process binds one job after the other and hands back what became of it. A process that dies costs the job that it
-was at, and another takes its place. When the program that began them is gone, they end at once: nobody else would keep
-them from a book that another program may have by then.
+was at, and another takes its place. When the program that began them is gone, they end at once; until they have, they
+keep the book from the next one by a lock that they hold together.
 """
 
 from __future__ import annotations
@@ -14,12 +14,14 @@ import signal
 import threading
 from collections import deque
 from collections.abc import Iterator, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from multiprocessing.connection import Connection, wait
 from multiprocessing.process import BaseProcess
 from pathlib import Path
 
 from buildbook.book.bind_job import BoundJob, bind_job, silent
+from buildbook.book.lock import Held, held_by_processes
 from buildbook.book.redo.inputs import Inputs
 from buildbook.job.places import job_name
 from buildbook.problems import Problem
@@ -44,49 +46,71 @@ class _Worker:
     line: Connection
     at: Path | None = None
 
-    def give(self, path: Path) -> None:
+    def give(self, path: Path) -> bool:
+        """Whether it took a job: one that has died does not."""
         self.at = path
-        self.line.send(path)
+        try:
+            self.line.send(path)
+        except OSError:
+            return False
+        return True
 
 
 def bind_in_processes(
     paths: Sequence[Path], book: Path, *, again: bool, processes: int
 ) -> Iterator[tuple[Path, BoundJob]]:
-    """Bind jobs of which each needs it; what became of them as they are done. Processes end with the iteration."""
+    """Bind jobs of which each needs it; what became of them as they are done. Processes end with the iteration.
+
+    Where no process can be begun, the jobs are bound here.
+    """
     waiting = deque(paths)
     many = min(processes, len(paths))
     workers: list[_Worker] = []
-    try:
-        while waiting and len(workers) < many:
-            workers.append(_begin(waiting.popleft(), book, again, many))
-        while workers:
-            ready = wait([worker.line for worker in workers])
-            for worker in [worker for worker in workers if worker.line in ready]:
-                path, result = _outcome(worker)
-                if result is None:
-                    workers.remove(worker)
-                    result = BoundJob(job_name(path), False, (_ended(worker, path),), redone=False)
-                    if waiting:
-                        workers.append(_begin(waiting.popleft(), book, again, many))
-                elif waiting:
-                    worker.give(waiting.popleft())
-                else:
-                    workers.remove(worker)
-                    worker.line.close()
-                yield path, result
-    finally:
-        for worker in workers:
-            worker.process.kill()
-            worker.process.join()
+
+    with held_by_processes(book) as held:
+
+        def begin() -> None:
+            with suppress(OSError):  # then there are fewer
+                while waiting and len(workers) < many:
+                    workers.append(_begin(waiting[0], held, book, again, many))
+                    waiting.popleft()
+
+        try:
+            begin()
+            while workers:
+                ready = wait([worker.line for worker in workers])
+                for worker in [worker for worker in workers if worker.line in ready]:
+                    path, result = _outcome(worker)
+                    if result is None:
+                        result = BoundJob(job_name(path), False, (_ended(worker, path),), redone=False)
+                    if worker.line.closed or not waiting or not worker.give(waiting[0]):
+                        workers.remove(worker)
+                        worker.line.close()
+                        begin()
+                    else:
+                        waiting.popleft()
+                    yield path, result
+            inputs = Inputs()
+            for path in waiting:
+                yield path, bind_job(path, book, silent, inputs, again)
+        finally:
+            for worker in workers:
+                worker.process.kill()
+                worker.process.join()
 
 
-def _begin(path: Path, book: Path, again: bool, many: int) -> _Worker:
+def _begin(path: Path, held: Held | None, book: Path, again: bool, many: int) -> _Worker:
+    """Raises OSError where the system gives no process."""
     ours, its = _SYSTEM.Pipe()
-    process = _SYSTEM.Process(target=_work, args=(its, book, again, many), daemon=True)
-    process.start()
-    its.close()
+    with its:
+        try:
+            process = _SYSTEM.Process(target=_work, args=(its, held, book, again, many), daemon=True)
+            process.start()
+        except OSError:
+            ours.close()
+            raise
     worker = _Worker(process, ours)
-    worker.give(path)
+    worker.give(path)  # one that has died already says so when it is waited for
     return worker
 
 
@@ -111,8 +135,8 @@ def _ended(worker: _Worker, path: Path) -> Problem:
 # -- in a worker -------------------------------------------------------------------------------------
 
 
-def _work(line: Connection, book: Path, again: bool, many: int) -> None:
-    """Bind what comes down the line until nothing does."""
+def _work(line: Connection, held: Held | None, book: Path, again: bool, many: int) -> None:
+    """Bind what comes down the line until nothing does. `held` is free when this process has ended."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # stopping is the business of the program that began us
     threading.Thread(target=_end_with_parent, daemon=True).start()
     inputs = Inputs()

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import re
+import stat
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
@@ -17,7 +19,7 @@ from buildbook.job.notes import entries as notes
 from buildbook.job.notes.pictures import Names
 from buildbook.job.photos import headers as photos
 from buildbook.job.places import is_book
-from buildbook.job.plain_file import NotRead, inside, read_bytes
+from buildbook.job.plain_file import NotRead, disk_fails, inside, not_read, read_bytes
 from buildbook.job.sets import for_all
 from buildbook.job.shop_model import Shop
 from buildbook.job.table import parts, prices
@@ -53,7 +55,7 @@ def find_jobs(folder: Path) -> list[Path]:
     """The job folders that a folder means: itself, or those right inside it, by name; maybe none."""
     try:
         with os.scandir(folder) as entries:
-            names = sorted(one.name for one in entries if one.is_dir() and not one.name.startswith("."))
+            names = sorted(one.name for one in entries if not one.name.startswith(".") and _is_folder(one))
     except OSError:
         return []
     jobs = [path for name in names if _is_job(path := folder / name)]
@@ -61,11 +63,23 @@ def find_jobs(folder: Path) -> list[Path]:
     return [folder] if _is_job(folder) and not is_shelf else jobs
 
 
+def _is_folder(entry: os.DirEntry[str]) -> bool:
+    """Whether it is one, or a link to one. Raises OSError."""
+    try:
+        return entry.is_dir()
+    except OSError as fault:
+        if fault.errno == errno.ELOOP:  # a link that leads to itself must not cost the others
+            return False
+        raise
+
+
 def no_jobs(folder: Path, jobs: Sequence[Path]) -> Problem | None:
     """Why there is nothing to read in a folder; None when `jobs`, which were found in it, are some."""
     if not folder.is_dir():
         hint = "Give a job folder or a shelf of job folders."
         return Problem("error", str(folder), "is not a folder.", hint)
+    if not jobs and (said := _why_not_listed(folder)):
+        return Problem("error", str(folder), f"cannot be read: {said}.", "See that you may open it.")
     if not jobs:
         hint = "A job is a folder with job.toml, parts.csv, notes.md or notes/ in it."
         return Problem("error", str(folder), "holds no job.", hint)
@@ -187,8 +201,13 @@ def _note_files(folder: Path, problems: Problems) -> list[tuple[str, Path]]:
     for path in _in_notes(folder, problems):
         if path.name.startswith(".") or path.name.casefold() in _LEFT_ASIDE:
             continue
-        if path.suffix.casefold() in _NOTE_SUFFIXES and path.is_file() and _is_text(path.name):
-            found.append((f"{notes.FOLDER}/{path.name}", path))
+        name = f"{notes.FOLDER}/{path.name}"
+        if (
+            path.suffix.casefold() in _NOTE_SUFFIXES
+            and _is_text(path.name)
+            and _is_file(path, name, problems)
+        ):
+            found.append((name, path))
         else:
             others.append(path.name)
     if others:
@@ -205,14 +224,29 @@ def _note_files(folder: Path, problems: Problems) -> list[tuple[str, Path]]:
 def _in_notes(folder: Path, problems: Problems) -> list[Path]:
     """What lies in notes/; nothing of a folder elsewhere, which is told."""
     path = _find(folder, notes.FOLDER)
-    if path is None or not _is(path.is_dir):
+    if path is None:
         return []
     try:
         inside(path, folder)
+        is_folder = stat.S_ISDIR(_mode(path))
     except NotRead as why:
         problems.error(notes.FOLDER, why.message, why.hint)
         return []
+    if not is_folder:
+        hint = f"Save it as {notes.MAIN}, or put the notes of each day in a folder of this name."
+        problems.warn(notes.FOLDER, "This is no folder; it is passed over.", hint)
+        return []
+    if said := _why_not_listed(path):
+        problems.error(notes.FOLDER, f"This folder cannot be read: {said}.", "See that you may open it.")
     return _listing(path)
+
+
+def _why_not_listed(folder: Path) -> str:
+    try:
+        os.listdir(folder)
+    except OSError as fault:
+        return fault.strerror or str(fault)
+    return ""
 
 
 def _listing(folder: Path) -> list[Path]:
@@ -233,6 +267,25 @@ def _is(question: Callable[[], bool]) -> bool:
         return False
 
 
+def _is_file(path: Path, name: str, problems: Problems) -> bool:
+    """Whether it is a plain file, or a link to one; where the system does not say, that is told."""
+    try:
+        return stat.S_ISREG(_mode(path))
+    except NotRead as why:
+        problems.error(name, why.message, why.hint)
+        return False
+
+
+def _mode(path: Path) -> int:
+    """What is at a place, a link followed; 0 where there is nothing. Raises `NotRead`."""
+    try:
+        return path.stat().st_mode
+    except OSError as fault:
+        if disk_fails(fault):
+            raise not_read(fault) from fault
+        return 0
+
+
 def _find(folder: Path, name: str) -> Path | None:
     """A file or folder by its name, whatever the capitals."""
     if _is((folder / name).exists):
@@ -251,7 +304,15 @@ def _tell_missing(folder: Path, problems: Problems) -> None:
             "Write parts.csv or notes.md.",
         )
         return
+    names = [path.name for path in _listing(folder)]
     for name, cost in WITHOUT.items():
+        alike = [other for other in names if other.casefold() == name]
+        if len(alike) > 1:
+            what = f"only {name} is read" if name in alike else f"none of them is read, and {cost}"
+            problems.warn(
+                name, f"There are {listed(map(shown, alike))} here: {what}.", f"Keep one, as {name}."
+            )
+            continue
         if _find(folder, name) or (name == notes.MAIN and has_notes):
             continue
         if other := _saved_otherwise(folder, name):

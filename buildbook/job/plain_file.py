@@ -6,6 +6,7 @@ where what it leads to lies in the folder that is given.
 
 from __future__ import annotations
 
+import errno
 import os
 import stat
 from contextlib import suppress
@@ -32,13 +33,35 @@ _KINDS = (
 _MEGABYTE = 1_000_000
 
 
-class NotRead(Exception):
-    """A file was not opened, or not read to its end: why, and one thing to do, as a problem says it."""
+_OF_THE_FILE = frozenset(
+    {
+        errno.ENOENT, errno.ENOTDIR, errno.EISDIR, errno.ELOOP, errno.ENAMETOOLONG, errno.EACCES, errno.EPERM,
+        errno.ENXIO, errno.EINVAL,
+    }
+)  # fmt: skip
+"""What the system says of a file itself; whatever else it says, it says of the disk, of the network or of itself."""
 
-    def __init__(self, message: str, hint: str) -> None:
+
+class NotRead(Exception):
+    """A file was not opened, or not read to its end: why, and one thing to do, as a problem says it.
+
+    `fails`: whether it was the system that failed, and not the file that is none to be read: see `disk_fails`.
+    """
+
+    def __init__(self, message: str, hint: str, *, fails: bool = False) -> None:
         super().__init__(message)
         self.message = message
         self.hint = hint
+        self.fails = fails
+
+
+def disk_fails(fault: BaseException | None) -> bool:
+    """Whether a file could not be read because the system failed. It may be read the next time, and nothing is to be
+    concluded from it now: neither that it is gone nor that it is broken.
+    """
+    if isinstance(fault, OSError):  # a decoder raises some of its own, without a number
+        return fault.errno is not None and fault.errno not in _OF_THE_FILE
+    return isinstance(fault, NotRead) and fault.fails
 
 
 def inside(path: Path, folder: Path, called: str = "the job folder") -> Path:
@@ -48,7 +71,7 @@ def inside(path: Path, folder: Path, called: str = "the job folder") -> Path:
         if real.is_relative_to(folder.resolve()):
             return real
     except (OSError, RuntimeError) as fault:  # RuntimeError: a link that leads to itself
-        raise _unreadable(fault) from fault
+        raise not_read(fault) from fault
     raise NotRead(f"This is a link that leads out of {called}; it is passed over.", "Copy it in.")
 
 
@@ -61,13 +84,15 @@ def open_plain(path: Path, most: int) -> BufferedReader:
         _check(path.lstat(), most)  # before it is opened: opening a device may already do something
         handle = os.open(path, _HOW)
     except (OSError, ValueError) as fault:  # ValueError: a name with a NUL
-        raise _unreadable(fault) from fault
+        raise not_read(fault) from fault
     try:
         _check(os.fstat(handle), most)
         return os.fdopen(handle, "rb")
-    except BaseException:
+    except BaseException as fault:
         with suppress(OSError):
             os.close(handle)
+        if isinstance(fault, OSError):
+            raise not_read(fault) from fault
         raise
 
 
@@ -77,7 +102,7 @@ def read_plain(path: Path, most: int) -> bytes:
         try:
             data = file.read(most + 1)  # it may have grown, and some systems state no size
         except OSError as fault:
-            raise _unreadable(fault) from fault
+            raise not_read(fault) from fault
     if len(data) > most:
         raise _too_large(len(data), most)
     return data
@@ -111,6 +136,11 @@ def _too_large(size: int, most: int) -> NotRead:
     )
 
 
-def _unreadable(fault: Exception) -> NotRead:
+def not_read(fault: Exception) -> NotRead:
+    """What it means that the system does not give a file; the same words on every system, and no path in them."""
+    if isinstance(fault, RuntimeError) or (isinstance(fault, OSError) and fault.errno == errno.ELOOP):
+        return NotRead("This is a link that leads to itself; it is passed over.", "Copy the file itself in.")
     said = fault.strerror if isinstance(fault, OSError) and fault.strerror else str(fault)
-    return NotRead(f"This file cannot be read: {said}.", "See that you may open it.")
+    fails = disk_fails(fault)
+    hint = "Try again; if it stays so, copy the file elsewhere." if fails else "See that you may open it."
+    return NotRead(f"This file cannot be read: {said}.", hint, fails=fails)

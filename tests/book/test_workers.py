@@ -1,17 +1,21 @@
 """Several processes bind what one would: the same bytes, the same words, and a dead one costs its job only."""
 
+import errno
 import multiprocessing
 import os
 import signal
 import subprocess
 import sys
+import threading
 import time
 from pathlib import Path
 
 import pytest
 
 from buildbook.book import bind as binding
+from buildbook.book import workers
 from buildbook.book.bind import bind
+from buildbook.book.lock import one_at_a_time
 from buildbook.book.workers import bind_in_processes
 from buildbook.job import find_jobs
 from tests.conftest import every_file
@@ -22,6 +26,7 @@ PROGRAM = """
 import sys
 from pathlib import Path
 from buildbook.book import bind as binding
+from buildbook.book import workers
 
 if __name__ == "__main__":
     said = lambda what, done, of: print(done, flush=True)
@@ -74,6 +79,41 @@ def test_a_process_that_dies_costs_its_job_only(shelf, tmp_path):
     assert not multiprocessing.active_children()
 
 
+def test_a_process_that_dies_before_it_is_given_the_next_job_costs_none(shelf, tmp_path, monkeypatch):
+    real, given = workers._Worker.give, []
+
+    def give(worker, path):
+        given.append(path)
+        if len(given) == 4:  # each of two has had one, and one its second
+            worker.process.kill()
+            worker.process.join()
+        return real(worker, path)
+
+    monkeypatch.setattr(workers._Worker, "give", give)
+    jobs = find_jobs(shelf)
+    results = dict(bind_in_processes(jobs, tmp_path / "book", again=False, processes=2))
+    assert set(results) == set(jobs)
+    assert sum(not result.bound for result in results.values()) == 1  # the one whose parts cannot be read
+    assert len(given) == JOBS + 1
+
+
+@pytest.mark.parametrize("starts", [0, 1])
+def test_where_the_system_gives_no_process_jobs_are_bound_here(shelf, tmp_path, monkeypatch, starts):
+    real, left = multiprocessing.process.BaseProcess.start, starts
+
+    def start(process):
+        nonlocal left
+        left -= 1
+        if left < 0:
+            raise BlockingIOError(errno.EAGAIN, os.strerror(errno.EAGAIN))
+        real(process)
+
+    monkeypatch.setattr(multiprocessing.process.BaseProcess, "start", start)
+    two = bind(shelf, tmp_path / "two", processes=2)
+    assert two == bind(shelf, tmp_path / "one")
+    assert every_file(tmp_path / "two") == every_file(tmp_path / "one")
+
+
 @pytest.mark.skipif(not Path("/proc/self").exists(), reason="processes are looked for in /proc")
 @pytest.mark.parametrize("how", [signal.SIGKILL, signal.SIGINT])
 def test_no_process_outlives_the_program(shelf, tmp_path, how):
@@ -92,6 +132,35 @@ def test_no_process_outlives_the_program(shelf, tmp_path, how):
     bind(shelf, tmp_path / "book")
     bind(shelf, tmp_path / "fresh")
     assert every_file(tmp_path / "book") == every_file(tmp_path / "fresh")
+
+
+@pytest.mark.skipif(not Path("/proc/self").exists(), reason="processes are looked for in /proc")
+def test_the_next_waits_until_the_processes_of_one_that_was_killed_have_ended(shelf, tmp_path):
+    (tmp_path / "program.py").write_text(PROGRAM)
+    arguments = [sys.executable, tmp_path / "program.py", shelf, tmp_path / "book"]
+    with subprocess.Popen(arguments, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL) as program:
+        while int(program.stdout.readline()) < 2:
+            pass
+        children = children_of(program.pid)
+        for child in children:
+            os.kill(child, signal.SIGSTOP)
+        program.kill()
+    told, waited = [], threading.Event()
+
+    def next_one():
+        with one_at_a_time(tmp_path / "book", told.append):
+            waited.set()
+
+    thread = threading.Thread(target=next_one)
+    thread.start()
+    try:
+        assert not waited.wait(1)
+    finally:
+        for child in children:
+            os.kill(child, signal.SIGCONT)
+    thread.join(60)
+    assert waited.is_set()
+    assert told == [tmp_path / "book"]
 
 
 def children_of(pid):

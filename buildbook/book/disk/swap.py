@@ -8,15 +8,19 @@ from __future__ import annotations
 
 import ctypes
 import ctypes.util
+import errno
 import os
 import shutil
+import stat
 import sys
 from pathlib import Path
 
 _AT_FDCWD = -100  # Linux: paths are relative to the working directory
 _RENAME_EXCHANGE = 2  # Linux, linux/fs.h
 _RENAME_SWAP = 2  # macOS, sys/stdio.h
-_ASIDE = ".aside-"
+ASIDE = ".aside-"
+_CANNOT_SYNC = (errno.EINVAL, errno.ENOTSUP, errno.EOPNOTSUPP, errno.ENOSYS, errno.EBADF)
+"""What a disk says that has no such call for folders."""
 
 
 def _exchange(one: Path, other: Path) -> bool:
@@ -37,37 +41,81 @@ def _exchange(one: Path, other: Path) -> bool:
 
 
 def put_in_place(new: Path, place: Path) -> None:
-    """Move the finished folder `new` to `place`; what was there is removed after. Raises OSError."""
+    """Move the finished folder `new` to `place`. What was there is at `new` then, and may be taken back until whoever
+    has it removes it. Raises OSError; then all is as it was.
+    """
     if not place.exists():
         new.rename(place)
-    elif _exchange(new, place):
-        shutil.rmtree(new)
-    else:
-        aside = place.with_name(_ASIDE + place.name)
-        place.rename(aside)
+    elif not _exchange(new, place):
+        _move_round(new, place)
+    try:
+        sync_folder(place.parent)
+    except BaseException:  # stopped, too
+        take_back(new, place)
+        raise
+
+
+def take_back(new: Path, place: Path) -> None:
+    """Undo `put_in_place`. Raises OSError."""
+    if not new.exists():
+        place.rename(new)
+    elif not _exchange(new, place):
+        _move_round(new, place)
+
+
+def _move_round(new: Path, place: Path) -> None:
+    """Exchange two folders by renaming. Raises OSError; then both are where they were."""
+    aside = place.with_name(ASIDE + place.name)
+    place.rename(aside)
+    try:
         new.rename(place)
-        shutil.rmtree(aside)
-    sync_folder(place.parent)
+        try:
+            aside.rename(new)
+        except OSError:
+            place.rename(new)
+            raise
+    except OSError:
+        aside.rename(place)
+        raise
 
 
 def mend(parent: Path) -> None:
     """Finish what a stopped program left: a folder set aside goes back where its place is empty, else goes."""
     if not parent.is_dir():
         return
-    for aside in sorted(parent.glob(f"{_ASIDE}*")):
-        place = parent / aside.name.removeprefix(_ASIDE)
+    for aside in sorted(parent.glob(f"{ASIDE}*")):
+        place = parent / aside.name.removeprefix(ASIDE)
         if place.exists():
-            shutil.rmtree(aside)
+            sync_folder(parent)
+            remove(aside)
         else:
             aside.rename(place)
 
 
+def remove(folder: Path) -> None:
+    """Remove a folder and all in it, though somebody may have made it one that is only read. Raises OSError."""
+    try:
+        shutil.rmtree(folder)
+    except PermissionError:
+        for here, _, _ in os.walk(folder):
+            os.chmod(here, stat.S_IRWXU)
+        shutil.rmtree(folder)
+
+
 def sync_folder(folder: Path) -> None:
-    """A rename survives a power cut only when its folder is on the disk too; not every system can."""
+    """A name survives a power cut only when its folder is on the disk too; not every system or disk can. Raises
+    OSError.
+    """
     if not hasattr(os, "O_DIRECTORY"):
         return
-    handle = os.open(folder, os.O_RDONLY | os.O_DIRECTORY)
+    try:
+        handle = os.open(folder, os.O_RDONLY | os.O_DIRECTORY)
+    except PermissionError:  # a folder may be written to and not read
+        return
     try:
         os.fsync(handle)
+    except OSError as fault:
+        if fault.errno not in _CANNOT_SYNC:
+            raise
     finally:
         os.close(handle)

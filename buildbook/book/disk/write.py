@@ -6,11 +6,13 @@ list does not name is not ours: it is carried over to the new folder as it is, a
 
 from __future__ import annotations
 
+import errno
 import hashlib
 import json
 import os
 import shutil
 from collections.abc import Collection, Mapping
+from contextlib import suppress
 from pathlib import Path, PurePosixPath
 from types import TracebackType
 
@@ -89,21 +91,23 @@ class Staging:
         self._files: dict[str, str] = {}
 
     def __enter__(self) -> Staging:
-        self.place.parent.mkdir(parents=True, exist_ok=True)
+        make_folder(self.place.parent)
         self._refuse_what_is_no_folder()
         swap.mend(self.place.parent)
         if self.folder.exists():
-            shutil.rmtree(self.folder)
+            swap.remove(self.folder)
         self.folder.mkdir()
         return self
 
     def __exit__(
         self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
     ) -> None:
-        shutil.rmtree(self.folder, ignore_errors=True)
+        with suppress(OSError):  # then it is swept away the next time
+            swap.remove(self.folder)
 
     def write(self, name: str, content: bytes) -> None:
         """Write a file of this folder and remember its fingerprint."""
+        self._make_folder_of(name)
         _write_new(self.folder / name, content)
         self._files[name] = sha256(content)
 
@@ -117,24 +121,39 @@ class Staging:
         digest, source = self.old.get(name) if self.keeps else None, self.place / name
         if digest is None or not (name in self.sure or is_as_written(source, digest)):
             return False  # not there, or changed or damaged since: make it again
+        self._make_folder_of(name)
         _link(source, self.folder / name)
         self._files[name] = digest
         return True
 
     def take_from(self, other: Staging, name: str) -> None:
         """Take over a file of another folder being written, by a second link to it."""
+        self._make_folder_of(name)
         _link(other.folder / name, self.folder / name)
         self._files[name] = other._files[name]
 
-    def put(self, **more: object) -> None:
-        """Write the list and put the folder in its place. Raises `NotOurs` and OSError; then all is as it was."""
+    def _make_folder_of(self, name: str) -> None:
+        """The folder itself is not made again: if it is gone, so is what was written."""
+        for around in reversed(PurePosixPath(name).parents[:-1]):
+            (self.folder / around).mkdir(exist_ok=True)
+
+    def finish(self, **more: object) -> None:
+        """Write the list, take over what is not ours, and wait until the disk has the folder whole. Raises `NotOurs`
+        and OSError.
+        """
         content = listing(self._files, **more)
         self.list_digest = sha256(content)
         _write_new(self.folder / self.list_name, content)
         self._carry_over()
+        found: set[str] = set()
+        for here, _, files in os.walk(self.folder, topdown=False, onerror=_raise):
+            swap.sync_folder(Path(here))
+            found.update(os.path.join(here, name) for name in files)
+        for name in self._files:
+            if (lost := os.path.join(self.folder, name)) not in found:
+                raise FileNotFoundError(errno.ENOENT, os.strerror(errno.ENOENT), lost)
         if self.second:
             write_whole(self.second, content)
-        swap.put_in_place(self.folder, self.place)
 
     def _refuse_what_is_no_folder(self) -> None:
         if self.place.is_symlink() or (os.path.lexists(self.place) and not self.place.is_dir()):
@@ -144,10 +163,8 @@ class Staging:
         """Copy what is not ours. A file is ours if the list names it, or if it is just as we would write it."""
         self._refuse_what_is_no_folder()
         ours, theirs = bool(self.old), []
-        for path in sorted(self.place.rglob("*")):
+        for path in _files_below(self.place):
             name = PurePosixPath(path.relative_to(self.place)).as_posix()
-            if path.is_dir() and not path.is_symlink():
-                continue
             if name in self._files and name not in self.old and is_as_written(path, self._files[name]):
                 ours = True
             elif name not in self.old:
@@ -161,12 +178,35 @@ class Staging:
             if target.exists() or target.is_symlink():
                 raise NotOurs(path)
             target.parent.mkdir(parents=True, exist_ok=True)
-            shutil.copy2(path, target, follow_symlinks=False)
+            shutil.copyfile(path, target, follow_symlinks=False)
+            _sync(target)
+            shutil.copystat(path, target, follow_symlinks=False)
+
+
+def put_all(*folders: Staging) -> None:
+    """Put finished folders in their places. Raises OSError; then each is as it was."""
+    done: list[Staging] = []
+    try:
+        for one in folders:
+            swap.put_in_place(one.folder, one.place)
+            done.append(one)
+    except BaseException:  # stopped, too
+        for one in reversed(done):
+            swap.take_back(one.folder, one.place)
+        raise
+
+
+def make_folder(folder: Path) -> None:
+    """Make a folder, and those around it, where there is none; it outlives a power cut. Raises OSError."""
+    if not folder.is_dir():
+        make_folder(folder.parent)
+        folder.mkdir(exist_ok=True)
+        swap.sync_folder(folder.parent)
 
 
 def write_whole(path: Path, content: bytes) -> None:
     """Replace one file by writing a new one beside it. Raises OSError."""
-    path.parent.mkdir(parents=True, exist_ok=True)
+    make_folder(path.parent)
     beside = path.with_name(_LAYING + path.name)
     beside.unlink(missing_ok=True)
     try:
@@ -187,19 +227,35 @@ def write_lightly(path: Path, content: bytes) -> None:
     """The same for what may be lost: it is not waited for until the disk has it. Raises OSError."""
     path.parent.mkdir(parents=True, exist_ok=True)
     beside = path.with_name(_LAYING + path.name)
-    beside.write_bytes(content)
-    beside.replace(path)
+    try:
+        beside.write_bytes(content)
+        beside.replace(path)
+    except OSError:
+        beside.unlink(missing_ok=True)
+        raise
 
 
 def sweep(folder: Path) -> None:
-    """Remove what stopped programs were writing in a folder of folders, and put back what they set aside.
+    """Remove what stopped programs were writing in a folder, and put back the folders that they set aside.
 
     Raises OSError.
     """
-    swap.mend(folder)
-    for left in folder.glob(f"{_LAYING}*"):
+    try:
+        names = os.listdir(folder)
+    except FileNotFoundError:
+        return
+    if any(name.startswith(swap.ASIDE) for name in names):
+        swap.mend(folder)
+    for left in (folder / name for name in names if name.startswith(_LAYING)):
         if left.is_dir() and not left.is_symlink():
-            shutil.rmtree(left)
+            swap.remove(left)
+        else:
+            left.unlink()
+
+
+def meant_for(path: Path) -> Path:
+    """The place that a file is written for, of one that is being written or is set aside."""
+    return Path(*(part.removeprefix(_LAYING).removeprefix(swap.ASIDE) for part in path.parts))
 
 
 def listing(files: Mapping[str, str], **more: object) -> bytes:
@@ -209,7 +265,6 @@ def listing(files: Mapping[str, str], **more: object) -> bytes:
 
 
 def _write_new(path: Path, content: bytes) -> None:
-    path.parent.mkdir(parents=True, exist_ok=True)
     with path.open("xb") as file:
         file.write(content)
         file.flush()
@@ -217,8 +272,36 @@ def _write_new(path: Path, content: bytes) -> None:
 
 
 def _link(source: Path, target: Path) -> None:
-    target.parent.mkdir(parents=True, exist_ok=True)
     try:
         os.link(source, target)
     except OSError:  # a disk without links
         shutil.copyfile(source, target)
+        _sync(target)
+
+
+def _sync(path: Path) -> None:
+    """Wait until the disk has a plain file. Raises OSError."""
+    if path.is_symlink():
+        return
+    handle = os.open(path, os.O_RDWR | getattr(os, "O_BINARY", 0))
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)
+
+
+def _files_below(folder: Path) -> list[Path]:
+    """All in a folder but folders, links to them too. Raises OSError: what is not seen now must not be left behind."""
+    found: list[Path] = []
+    try:
+        folder.lstat()
+    except FileNotFoundError:
+        return found
+    for here, folders, files in os.walk(folder, onerror=_raise):
+        found += [Path(here, name) for name in files]
+        found += [path for name in folders if (path := Path(here, name)).is_symlink()]
+    return sorted(found)
+
+
+def _raise(fault: OSError) -> None:
+    raise fault

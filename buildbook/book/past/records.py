@@ -6,7 +6,6 @@ words.js      the words of the job, for the page of past work, and for the termi
 
 from __future__ import annotations
 
-import os
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from functools import cached_property
@@ -33,6 +32,7 @@ from buildbook.words import Words
 
 RECORD = "record.json"
 T = TypeVar("T")
+_IS_NONE = (FileNotFoundError, NotADirectoryError)
 
 
 def job_files(job: Job, summary: Summary, cover: Cover | None) -> dict[str, bytes]:
@@ -79,7 +79,10 @@ class BookRecords(NamedTuple):
 
 
 def read_records(book: Path, whole: Collection[str] = ()) -> BookRecords:
-    """Every job of a book. `whole`: the names of jobs whose record is known to be one that we have written."""
+    """Every job of a book. `whole`: the names of jobs whose record is known to be one that we have written.
+
+    Raises OSError: a job that the disk does not give now is none that is missing.
+    """
     found: list[LeftRecord] = []
     without: list[str] = []
     for folder in bound_folders(book):
@@ -92,22 +95,37 @@ def read_records(book: Path, whole: Collection[str] = ()) -> BookRecords:
 
 
 def bound_folders(book: Path) -> list[Path]:
-    """The folders of a book's jobs, by name; not those that are being written."""
+    """The folders of a book's jobs, by name; not those that are being written. Raises OSError."""
     try:
         inside = sorted((book / "jobs").iterdir())
-    except OSError:
+    except FileNotFoundError:
         return []
-    return [f for f in inside if not f.name.startswith(".") and os.path.lexists(f / write.LIST)]
+    return [folder for folder in inside if not folder.name.startswith(".") and _is_bound(folder)]
+
+
+def _is_bound(folder: Path) -> bool:
+    try:
+        (folder / write.LIST).lstat()
+    except _IS_NONE:
+        return False
+    return True
 
 
 def read_record(folder: Path, *, known: bool = False) -> LeftRecord | None:
-    """The record of the job whose log is in a folder; None where there is none, or one that we have not written.
+    """The record of the job whose log is in a folder; None where there is none, or one that we have not written. Raises
+    OSError.
 
     known  whether it is known to be ours, and need not be read whole to see
     """
-    data = _bytes_of(folder / RECORD)
-    parts = read_as(Parts, data) if data is not None else None
-    if data is None or parts is None:
+    try:
+        data = read_plain(folder / RECORD, LEFT_BYTES)
+    except NotRead as why:
+        fault = why.__cause__
+        if isinstance(fault, OSError) and not isinstance(fault, _IS_NONE):
+            raise fault from why
+        return None
+    parts = read_as(Parts, data)
+    if parts is None:
         return None
     record = LeftRecord(folder.name, folder, parts)
     return record if known or _is_whole(record, data) else None

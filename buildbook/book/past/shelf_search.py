@@ -6,6 +6,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Sequence
+from contextlib import suppress
 from pathlib import Path
 
 from buildbook.book.past.passages import read_passages
@@ -66,5 +67,6 @@ def _left(path: Path, books: Sequence[Path], inputs: Inputs) -> LeftRecord | Non
     """What the binding of a job left, in a book that has the job as it is now."""
     for book in books:
         if as_before(path, book, inputs, notes=False) is not None:
-            return read_record(book / LOGS / job_name(path))
+            with suppress(OSError):  # then the job itself is read
+                return read_record(book / LOGS / job_name(path))
     return None

@@ -12,7 +12,7 @@ from pathlib import Path
 from buildbook import limits
 from buildbook.book.redo.inputs import ABOVE, SHELF, THEMES
 from buildbook.book.redo.made import Made
-from buildbook.book.redo.noted import MISSING, Noted, content_of, found_at, is_surely_as, shown_name
+from buildbook.book.redo.noted import FILE, MISSING, Noted, content_of, found_at, is_surely_as, shown_name
 from buildbook.book.redo.program import program
 
 NEVER_MADE = "no record of an earlier binding is here"
@@ -78,10 +78,15 @@ def what_is_amiss(before: Made, book: Path) -> tuple[dict[str, str], bool]:
     top = os.fspath(book)
     for one in before.outputs:
         found = found_at(one.name, f"{top}/{one.name}")
-        if is_surely_as(found.facts, one, before.done_ns):
+        is_there = found.facts.kind == FILE  # it may have been gone already when it was noted
+        if is_there and is_surely_as(found.facts, one, before.done_ns):
             continue
         read = True
-        if found.facts != one.facts or content_of(found, limits.PICTURE_BYTES, top) != one.content:
+        if (
+            not is_there
+            or found.facts != one.facts
+            or content_of(found, limits.PICTURE_BYTES, top) != one.content
+        ):
             gone = found.facts.kind == MISSING
             amiss[one.name] = f"{one.name} of the book {'is gone' if gone else 'was touched'}"
     return amiss, read

@@ -13,7 +13,7 @@ from buildbook.book.disk.write import Staging, sha256
 from buildbook.book.redo import decide as redo
 from buildbook.book.redo.inputs import JOB, SHELF, THEMES, Inputs, photos_among
 from buildbook.book.redo.made import KeptPrint, Made, keep_made, place_of, read_made
-from buildbook.book.redo.noted import FoundFile, Noted, found_at, is_surely_as
+from buildbook.book.redo.noted import FILE, FoundFile, Noted, found_at, is_surely_as
 from buildbook.book.redo.program import imaging, program
 from buildbook.book.sealed.seal import Fingerprints
 from buildbook.job.model import Photo
@@ -82,7 +82,7 @@ class Seen:
         return {
             one.name.removeprefix(folder)
             for one, was in zip(now, ours, strict=True)
-            if is_surely_as(one.facts, was, self.before.done_ns)
+            if one.facts.kind == FILE and is_surely_as(one.facts, was, self.before.done_ns)
         }
 
     def using(self, themes: tuple[str, ...]) -> Seen:

@@ -16,7 +16,7 @@ from typing import BinaryIO
 from PIL import Image, UnidentifiedImageError
 
 from buildbook import limits
-from buildbook.job.plain_file import NotRead, open_plain
+from buildbook.job.plain_file import NotRead, disk_fails, not_read, open_plain
 from buildbook.problems import Problem
 
 _HEIF_MARK = b"ftyp"  # bytes 4 to 8 of the boxes that HEIF is made of (ISO/IEC 14496-12)
@@ -153,10 +153,12 @@ def _learn_heif() -> None:
 
 
 def what_is_wrong(name: str, fault: BaseException | None) -> Problem:
-    """What a decoder's fault means to a maker: the picture is passed over."""
+    """What a decoder's fault means to a maker: the picture is passed over. An error where it is none of the picture."""
     hint = "Copy it off the camera again."
+    if isinstance(fault, OSError) and disk_fails(fault):
+        fault = not_read(fault)
     if isinstance(fault, NotRead):
-        return Problem("warning", name, fault.message, fault.hint)
+        return Problem("error" if fault.fails else "warning", name, fault.message, fault.hint)
     if isinstance(fault, TooMuch):
         return Problem("warning", name, f"This picture {fault}.", "Save a smaller copy of it.")
     if isinstance(fault, Image.DecompressionBombError):

@@ -21,9 +21,9 @@ from buildbook import limits
 from buildbook.job.believable import believable
 from buildbook.job.model import Photo
 from buildbook.job.photos.decode import opened, what_is_wrong
-from buildbook.job.plain_file import NotRead, inside, open_plain
+from buildbook.job.plain_file import NotRead, disk_fails, inside, not_read, open_plain
 from buildbook.job.text import as_text, shown
-from buildbook.problems import Problem, Problems, listed
+from buildbook.problems import Problem, Problems, Severity, listed
 
 FOLDER = "photos"
 SUFFIXES = frozenset(
@@ -97,8 +97,8 @@ def _files(folder: Path, problems: Problems) -> Iterator[tuple[str, Path]]:
     try:
         inside(top, folder)
     except NotRead as why:
-        if os.path.lexists(top):  # no photos at all is told elsewhere
-            problems.warn(FOLDER, why.message, why.hint)
+        if why.fails or os.path.lexists(top):  # no photos at all is told elsewhere
+            _tell(FOLDER, why, problems)
         return
     found: list[tuple[str, Path]] = []
     walk = os.walk(top, onerror=lambda fault: _tell_folder(fault, folder, problems))
@@ -132,9 +132,9 @@ def _name(path: Path, folder: Path) -> str:
 
 def _tell_folder(fault: OSError, folder: Path, problems: Problems) -> None:
     name = _name(Path(fault.filename), folder) if fault.filename else FOLDER
-    problems.warn(
-        as_text(name), f"This folder cannot be read: {fault.strerror}.", "See that you may open it."
-    )
+    severity: Severity = "error" if disk_fails(fault) else "warning"
+    said = f"This folder cannot be read: {fault.strerror}."
+    problems.add(Problem(severity, as_text(name), said, "See that you may open it."))
 
 
 def _tell_others(names: list[str], problems: Problems) -> None:
@@ -160,10 +160,10 @@ def _photo(name: str, path: Path, folder: Path, problems: Problems, known: Known
         path = inside(path, folder)
         digest = known.digest if known else _digest(path)
     except NotRead as why:
-        problems.warn(name, why.message, why.hint)
+        _tell(name, why, problems)
         return None
     except OSError as fault:
-        problems.warn(name, f"This file cannot be read: {fault.strerror}.", "See that you may open it.")
+        _tell(name, not_read(fault), problems)
         return None
     if not digest:
         problems.warn(name, "This file is empty.", "Copy it off the camera again.")
@@ -174,6 +174,11 @@ def _photo(name: str, path: Path, folder: Path, problems: Problems, known: Known
         problems.add(what_is_wrong(name, fault))
         return None
     return Photo(name, path, header.width, header.height, header.taken, digest)
+
+
+def _tell(name: str, why: NotRead, problems: Problems) -> None:
+    """A photo, or all of them, that the page does without; an error where the disk fails: the last good pages stay."""
+    problems.add(Problem("error" if why.fails else "warning", name, why.message, why.hint))
 
 
 def _digest(path: Path) -> str:

@@ -4,21 +4,25 @@ a fresh one, but for what it keeps for itself.
 The same few cases each time; HYPOTHESIS_PROFILE=search tries many more.
 """
 
+import operator
 import os
 import shutil
 import tempfile
+from contextlib import suppress
 from pathlib import Path
 
-import pytest
 from hypothesis import Phase, settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
 
 from buildbook.book.bind import bind
-from buildbook.book.disk import swap, write
+from buildbook.book.disk import write
 from buildbook.book.lock import OWN
+from tests.book.faults import FAULTS, LESS, Disk, Killed, failing, killed, watched
 from tests.conftest import every_file, noise
 
+OPERATIONS = 120  # changes of the disk that binding one job takes
+CHANGES = operator.attrgetter("changes")
 SEARCHES = settings.default.max_examples > 500
 JOBS = ("a", "b")
 PHOTOS = {name: noise(name, (40, 30)) for name in ("one", "two", "six")}
@@ -35,6 +39,8 @@ STYLES = ["body { color: red }", "body { color: tan }"]
 
 job = st.sampled_from(JOBS)
 which = st.integers(0, 1000)
+step = st.integers(1, OPERATIONS)
+less = st.sampled_from([None, *sorted(LESS)])
 
 
 def edited(path, content):
@@ -172,29 +178,25 @@ class Shelf(RuleBasedStateMachine):
             other = bytes([content[place] ^ 1])
             path.write_bytes(content[:place] + (other + content[place + 1 :] if harm == "alter" else b""))
 
-    @rule(job=job, step=st.integers(1, 24), folders=st.booleans())
-    def failure(self, job, step, folders):
-        """A binding after an edit, at one step of which the disk is full; on some disks folders are not exchanged."""
+    def bound_with(self, job, fails, less):
+        """A binding after an edit, on a disk that fails and maybe can less than others."""
         self.edit_that_hides(job, "job.toml")
-        left = step
 
-        def failing(real):
-            def run(*args, **kwargs):
-                nonlocal left
-                left -= 1
-                if left == 0:
-                    raise OSError(28, "No space left on device")
-                return real(*args, **kwargs)
+        def before(one):
+            fails(one)
+            if less:
+                LESS[less](one)
 
-            return run
-
-        with pytest.MonkeyPatch.context() as patch:
-            patch.setattr(write, "_write_new", failing(write._write_new))
-            patch.setattr(swap, "put_in_place", failing(swap.put_in_place))
-            patch.setattr(swap, "sync_folder", failing(swap.sync_folder))
-            if not folders:
-                patch.setattr(swap, "_exchange", lambda one, other: False)
+        with watched(Disk(self.book, before=before)), suppress(Killed):
             bind(self.shelf, self.book)
+
+    @rule(job=job, step=step, fault=st.sampled_from(FAULTS), less=less)
+    def failure(self, job, step, fault, less):
+        self.bound_with(job, failing(step, fault, CHANGES), less)
+
+    @rule(job=job, step=step, less=less)
+    def kill(self, job, step, less):
+        self.bound_with(job, killed(step, CHANGES), less)
 
     # -- what must hold
 
