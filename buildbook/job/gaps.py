@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 from buildbook.job.model import Job
 from buildbook.problems import Problem
+from buildbook.trade.kinds import kind_of
 
 OBJECT_ID = "Object ID"
 SAFETY = "Regulation (EU) 2023/988, article 9"
@@ -130,7 +131,7 @@ WANTED: tuple[Wanted, ...] = (
         "how it is set up",
         "the page says how to fit it",
         FURNITURE,
-        lambda job: bool(job.fitting),
+        lambda job: bool(job.fitting) or not _is_furniture(job),
     ),
     Wanted(
         "job.toml",
@@ -146,7 +147,7 @@ WANTED: tuple[Wanted, ...] = (
         "its limits",
         "the page says what it must not carry or do",
         FURNITURE,
-        lambda job: bool(job.limits),
+        lambda job: bool(job.limits) or not _is_furniture(job),
     ),
     Wanted(
         "job.toml",
@@ -189,6 +190,12 @@ WANTED: tuple[Wanted, ...] = (
         lambda job: bool(job.shop.email or job.shop.web),
     ),
 )
+
+
+def _is_furniture(job: Job) -> bool:
+    """Whether the standards of furniture speak of it; what is not known is taken for some."""
+    kind = kind_of(job.piece, job.title)
+    return kind is None or "furniture" in kind.has
 
 
 def _has_client_photo(job: Job) -> bool:

@@ -61,3 +61,12 @@ def test_doors_ask_how_they_are_adjusted():
 
 def test_sizes_are_all_three_or_lacking():
     assert [gap.field for gap in record_gaps(replace(WHOLE, overall=Size(Length(1, "1 m"))))] == ["overall"]
+
+
+def test_what_is_no_furniture_is_not_asked_for_what_furniture_must_say():
+    asked = {
+        kind: {problem.field for problem in record_gaps(Job("a-job", piece=kind))}
+        for kind in ("bowl", "chair", "thing")
+    }
+    assert asked["chair"] - asked["bowl"] == {"fitting", "limits"}
+    assert {"fitting", "limits"} <= asked["thing"]
