@@ -274,7 +274,7 @@ def without_rights_of_root():
 @pytest.mark.filterwarnings("ignore:Callback with id:RuntimeWarning")
 def test_folders_that_may_not_be_opened(job, tmp_path):
     kept = job / "photos"
-    shut = [job / "notes", job.parent / "another", kept / "raw"]
+    shut = [job.parent / "another", kept / "raw"]
     for folder in shut:
         folder.mkdir(parents=True)
         folder.chmod(0)

@@ -44,17 +44,19 @@ def test_one_file_a_job_and_nothing_of_it_in_what_a_client_gets(small):
 def test_a_binding_reads_each_record_once_and_no_words(small, monkeypatch):
     shelf, book, logs = small
     opened = Counter()
-    whole = records._bytes_of
+    whole = records.read_plain
 
-    def counted(path):
+    def counted(path, most):
         opened[path] += 1
-        return whole(path)
+        return whole(path, most)
 
-    monkeypatch.setattr(records, "_bytes_of", counted)
+    monkeypatch.setattr(records, "read_plain", counted)
     assert bind(next(path.parent for path in sorted(shelf.glob("*/job.toml"))), book).ok
-    assert {path: times for path, times in opened.items() if path.parent != book} == {
-        log / RECORD: 1 for log in logs
-    }
+    assert {
+        path: times
+        for path, times in opened.items()
+        if path.suffix == ".json" and book / "jobs" in path.parents
+    } == {log / RECORD: 1 for log in logs}
 
 
 @pytest.mark.parametrize(
