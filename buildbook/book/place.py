@@ -60,7 +60,7 @@ def _of_the_maker(book: Path) -> Problem | None:
 
 def _inside(folder: Path) -> list[Path]:
     try:
-        return sorted(folder.iterdir())
+        return sorted(folder.iterdir(), key=lambda path: path.name)
     except OSError:
         return []
 

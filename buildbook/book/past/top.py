@@ -98,6 +98,8 @@ def lay_top(book: Path, shelf: ShelfNow, inputs: Inputs, problems: Problems, *, 
 def _stale(book: Path, shelf: ShelfNow) -> dict[str, str]:
     """The jobs whose pages are not of this binding, or of the last that saw them, and why."""
     stale = {key: why for key, why in stale_jobs(book).items() if key not in shelf.bound}
+    if not shelf.not_bound:
+        return stale
     return stale | dict.fromkeys(shelf.not_bound, Words(shelf.shop.language).text("shelf.stale"))
 
 

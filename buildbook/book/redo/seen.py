@@ -116,10 +116,17 @@ class Seen:
         keep_made(place_of(self.book, job_name(self.path)), made)
 
 
-def look(path: Path, book: Path, inputs: Inputs, *, again: bool = False, notes: bool = True) -> Seen:
-    """Look at a job, and at what the book has of it. What had to be read to know is noted anew, where it `notes`."""
+def look(path: Path, book: Path, inputs: Inputs, *, again: bool = False) -> Seen:
+    """Look at a job, and at what the book has of it. What had to be read to know is noted anew."""
+    return _look(
+        path, book, inputs, None if again else read_made(place_of(book, job_name(path))), again=again
+    )
+
+
+def _look(
+    path: Path, book: Path, inputs: Inputs, before: Made | None, *, again: bool = False, notes: bool = True
+) -> Seen:
     place = place_of(book, job_name(path))
-    before = None if again else read_made(place)
     themes = before.themes if before else ()
     own = inputs.of_job(path)
     found = (*own, *inputs.of_themes(_shelf(path), themes))
@@ -140,9 +147,10 @@ def as_before(path: Path, book: Path, inputs: Inputs, *, notes: bool = True) -> 
     without a record.
     """
     try:
-        if read_made(place_of(book, job_name(path))) is None:
+        before = read_made(place_of(book, job_name(path)))
+        if before is None:
             return None
-        seen = look(path, book, inputs, notes=notes)
+        seen = _look(path, book, inputs, before, notes=notes)
     except OSError:  # what it is will be told when it is bound
         return None
     return None if seen.why else seen.before
