@@ -204,7 +204,8 @@ class Disk:
             plain = mode.replace("b", "").replace("t", "")
             raw = _Raw(self, whole, lambda: self.call(name, (whole,), lambda: (file, plain)))
             self._learn(raw.fileno(), whole)
-            buffered = io.BufferedWriter(raw) if makes else io.BufferedReader(raw)
+            kind = io.BufferedRandom if "+" in mode else io.BufferedWriter if makes else io.BufferedReader
+            buffered = kind(raw)
             return buffered if "b" in mode else io.TextIOWrapper(buffered, *args, **how)
 
         return run

@@ -12,7 +12,8 @@ import pytest
 from buildbook.book.bind import bind
 from buildbook.book.lock import OWN
 from buildbook.book.redo.made import read_made
-from tests.book.faults import LESS
+from buildbook.book.sealed.pack import pack
+from tests.book.faults import LESS, Disk, watched
 from tests.book.power import Kept, laid
 from tests.book.trials import (
     JOBS,
@@ -130,3 +131,12 @@ def test_a_power_cut_leaves_whole_editions_and_the_next_binding_a_fresh_book(sce
         here = place / f"{number}"
         assert list(wrong_in_the_next(scene, edition, left, here)) == [], where
         shutil.rmtree(here)
+
+
+def test_what_was_packed_is_on_the_disk(scene, place):
+    kept = Kept(place)
+    with watched(Disk(place, after=kept)):
+        packed = pack(scene.shelf / "a", place / "out", lambda *_: None)
+    assert packed.ok
+    left = kept.only_what_was_synced()
+    assert left == {f"out/{path.name}": path.read_bytes() for path in (packed.archive, packed.single)}

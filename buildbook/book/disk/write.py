@@ -179,7 +179,7 @@ class Staging:
                 raise NotOurs(path)
             target.parent.mkdir(parents=True, exist_ok=True)
             shutil.copyfile(path, target, follow_symlinks=False)
-            _sync(target)
+            sync(target)
             shutil.copystat(path, target, follow_symlinks=False)
 
 
@@ -276,10 +276,10 @@ def _link(source: Path, target: Path) -> None:
         os.link(source, target)
     except OSError:  # a disk without links
         shutil.copyfile(source, target)
-        _sync(target)
+        sync(target)
 
 
-def _sync(path: Path) -> None:
+def sync(path: Path) -> None:
     """Wait until the disk has a plain file. Raises OSError."""
     if path.is_symlink():
         return

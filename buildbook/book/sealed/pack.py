@@ -14,7 +14,7 @@ from pathlib import Path
 
 from buildbook.book.bind import bind
 from buildbook.book.bind_job import pages_of
-from buildbook.book.disk import write
+from buildbook.book.disk import swap, write
 from buildbook.book.pictures import Progress, picture_files
 from buildbook.book.sealed.seal import NOT_SEALED, Fingerprints
 from buildbook.book.sealed.verify import Verdict, verify
@@ -129,7 +129,7 @@ def _write_archive(folder: Path, name: str, archive: Path, whole: str) -> Verdic
 
     It is put in its place only when `verify` vouches for all of it.
     """
-    archive.parent.mkdir(parents=True, exist_ok=True)
+    write.make_folder(archive.parent)
     beside = archive.with_name(f".laying-{archive.name}")
     try:
         with zipfile.ZipFile(beside, "w", zipfile.ZIP_DEFLATED, compresslevel=9) as out:
@@ -141,7 +141,9 @@ def _write_archive(folder: Path, name: str, archive: Path, whole: str) -> Verdic
                 out.writestr(entry, path.read_bytes())
         checked = verify(beside, whole)
         if checked.ok:
+            write.sync(beside)
             beside.replace(archive)
+            swap.sync_folder(archive.parent)
         return checked
     finally:
         beside.unlink(missing_ok=True)
