@@ -236,9 +236,12 @@ def _in_notes(folder: Path, problems: Problems) -> list[Path]:
         hint = f"Save it as {notes.MAIN}, or put the notes of each day in a folder of this name."
         problems.warn(notes.FOLDER, "This is no folder; it is passed over.", hint)
         return []
-    if said := _why_not_listed(path):
-        problems.error(notes.FOLDER, f"This folder cannot be read: {said}.", "See that you may open it.")
-    return _listing(path)
+    try:
+        return sorted(path.iterdir())
+    except OSError as fault:
+        said = f"This folder cannot be read: {fault.strerror}."
+        problems.error(notes.FOLDER, said, "See that you may open it.")
+        return []
 
 
 def _why_not_listed(folder: Path) -> str:

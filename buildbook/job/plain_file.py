@@ -98,11 +98,11 @@ def open_plain(path: Path, most: int) -> BufferedReader:
 
 def read_plain(path: Path, most: int) -> bytes:
     """The bytes of a plain file; a link is not followed. Raises `NotRead`, for one of more than `most` bytes too."""
-    with open_plain(path, most) as file:
-        try:
+    try:
+        with open_plain(path, most) as file:
             data = file.read(most + 1)  # it may have grown, and some systems state no size
-        except OSError as fault:
-            raise not_read(fault) from fault
+    except OSError as fault:
+        raise not_read(fault) from fault
     if len(data) > most:
         raise _too_large(len(data), most)
     return data

@@ -232,6 +232,14 @@ class _Raw(io.FileIO):
         read: bytes = self._disk.call("read", (self._path,), lambda: io.FileIO.readall(self))
         return read
 
+    def close(self) -> None:
+        if self.closed:
+            return
+        try:
+            self._disk.call("close", (self._path,), lambda: None)
+        finally:
+            io.FileIO.close(self)
+
     def write(self, content: Any) -> int:
         data = bytes(content)
         try:
@@ -253,7 +261,7 @@ def watched(disk: Disk) -> Iterator[Disk]:
 
 def fault(number: int, one: Operation) -> OSError:
     path = one.paths[-1] if one.name in OF_TWO else one.paths[0]
-    named = one.name not in ("write", "read", "fsync", "copy", "fstat", "flock")
+    named = one.name not in ("write", "read", "fsync", "copy", "fstat", "flock", "close")
     return OSError(number, os.strerror(number), path) if named else OSError(number, os.strerror(number))
 
 

@@ -112,7 +112,7 @@ def test_what_vanishes_at_any_moment_is_told_and_the_next_binding_is_that_of_wha
             nonlocal more, seen
             if not more and str(target) in one.paths and os.path.lexists(target):
                 seen += 1
-                if seen == 4 * number - 3:
+                if seen == 8 * number - 7:
                     more = True
                     os.rename(target, attempt.place / "gone")
 

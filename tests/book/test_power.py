@@ -30,7 +30,7 @@ from tests.book.trials import (
 from tests.conftest import every_file
 
 CHANCES = 3  # of what a power cut leaves at one moment
-BOUND_AGAIN = 10  # states after which it is bound again
+BOUND_AGAIN = 6  # states after which it is bound again
 
 
 @pytest.fixture(scope="module")
