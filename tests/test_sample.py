@@ -83,7 +83,7 @@ def test_the_page_says_what_to_do_whatever_happens(bound_sample):
     page = (bound_sample / "handover" / "sample_job" / "index.html").read_text("utf-8")
     section = re.search(r'<section id="happens".*?</section>', page, re.DOTALL)[0]
     events = re.findall(
-        r'<details class="event" id="happens-(\w+)">\s*<summary>([^<]+)</summary>(.*?)</details>',
+        r'<details class="event" id="happens-(\w+)">\s*<summary><h3>([^<]+)</h3></summary>(.*?)</details>',
         section,
         re.DOTALL,
     )
