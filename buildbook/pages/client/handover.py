@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from buildbook.care import CareItem
+from buildbook.care import CareItem, facts_of, if_something_happens
 from buildbook.care.piece import piece_of
 from buildbook.job.model import Job, LogEntry, Photo
 from buildbook.job.slug import slug
@@ -118,6 +118,7 @@ def client_piece(job: Job, summary: Summary, care: tuple[CareItem, ...], phrases
         if job.quantity > 1
         else "",
         cards_each=job.cards == "each" and job.quantity > 1,
+        happens=if_something_happens(facts_of(job, summary, phrases.words), phrases.words),
     )
 
 

@@ -11,10 +11,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
+from buildbook.care import Happening
 from buildbook.pages.drawn.finish_line import FinishLine
 from buildbook.pages.drawn.front import FrontView
 from buildbook.pages.drawn.year import Dial, YearOfSeasons
 from buildbook.pages.materials import Material, TimberLine
+from buildbook.pages.reach import dialled
 from buildbook.pages.shared import Contact, Line, Picture
 
 
@@ -221,6 +223,12 @@ class ClientPiece:
     pieces: tuple[PieceOfSet, ...] = ()
     set_said: str = ""
     cards_each: bool = False
+    happens: tuple[Happening, ...] = ()
+
+    @property
+    def phone_link(self) -> str:
+        """The maker’s telephone as a link; empty where there is none that can be dialled."""
+        return dialled(self.contact.phone)
 
     @property
     def number_said(self) -> str:
