@@ -19,7 +19,9 @@ from buildbook.trade import tables
 from buildbook.trade.days import days_after
 
 _FIRST_WEEKS = "now"
-_SEASONS_OF_CARE = ("week", "month", "half-year", "year", "moving", _FIRST_WEEKS)
+_SEASONS_OF_CARE = (
+    "week", "month", "half-year", "year", "moving", "changing", "another", "passing", _FIRST_WEEKS,
+)  # fmt: skip
 
 
 def advice_of(item: CareItem, phrases: Phrases) -> Advice:
