@@ -7,6 +7,7 @@ whole. Rows marked `client = no` give no name, material or note to the page; the
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from buildbook.care import CareItem
 from buildbook.care.piece import piece_of
@@ -14,6 +15,8 @@ from buildbook.job.model import Job, LogEntry, Photo
 from buildbook.job.slug import slug
 from buildbook.pages import sets
 from buildbook.pages.client.due import due_dates
+from buildbook.pages.client.gloss import gloss
+from buildbook.pages.client.loads import loads
 from buildbook.pages.client.panes import panes
 from buildbook.pages.client.piece import (
     Advice,
@@ -55,7 +58,7 @@ def client_piece(job: Job, summary: Summary, care: tuple[CareItem, ...], phrases
     for_client = [item for item in care if item.audience in ("client", "both")]
     advice = {item.key: advice_of(item, phrases) for item in for_client}
     at_first = first_weeks(job, summary, for_client, phrases)
-    return ClientPiece(
+    piece = ClientPiece(
         language=phrases.words.language,
         title=job.title,
         number=job.number,
@@ -102,7 +105,12 @@ def client_piece(job: Job, summary: Summary, care: tuple[CareItem, ...], phrases
         if job.quantity > 1
         else "",
         cards_each=job.cards == "each" and job.quantity > 1,
+        loads=loads(job, phrases),
+        comes_apart=job.comes_apart,
+        may_drill=job.may_drill,
+        guarantee=job.guaranteed,
     )
+    return replace(piece, gloss=gloss(piece, phrases))
 
 
 def _of_each(count: int, job: Job, phrases: Phrases) -> int | str:
