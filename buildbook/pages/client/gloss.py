@@ -45,6 +45,7 @@ def _texts(piece: ClientPiece) -> Iterator[str]:
 
 
 def _advice(piece: ClientPiece) -> Iterator[Advice]:
-    for group in piece.care:
+    for group in (*piece.everyday, *piece.care, *piece.moving):
         yield from group.items
-    yield from (*piece.seasons.advice, *piece.mending, *piece.cautions)
+    yield from (*piece.dangers, *piece.seasons.advice, *piece.mending, *piece.another, *piece.passing)
+    yield from piece.cautions
