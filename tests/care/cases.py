@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from buildbook.job.model import Hanging
+from buildbook.job.holding_model import Hanging
 from buildbook.job.shop_model import Climate, Shop
 from buildbook.summary.model import Mass
 from tests.care.pieces import (

@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 
 from buildbook.care import choose, if_something_happens, rules
-from buildbook.job.model import Hanging
+from buildbook.job.holding_model import Hanging
 from buildbook.job.shop_model import Shop
 from buildbook.trade.kinds import kinds
 from buildbook.words import Words
