@@ -31,7 +31,6 @@ from buildbook.words import Words
 
 THINGS = 6
 _DATES = 5
-_EVERYDAY = ("week", "month")
 _FIRST_DAY, _HARD = "delivery-", ("light-", "cured-")  # how the keys of such dates begin
 
 # How much of each a card can hold, in characters: about two lines of an A6 card at its least size, and what
@@ -208,42 +207,44 @@ def _said(address: str) -> str:
 
 
 def _cautions(piece: ClientPiece, short: _Shortener) -> Iterator[CardItem]:
-    """What must be on paper: cautions of day one, then the instruction of any other warning. What is no danger but an
-    instruction of every day is told among those, and in full.
+    """What must be on paper: cautions of day one, then any other warning. What is no danger but an instruction of every
+    day is told among those, and in full.
     """
-    daily = {item.key for group in piece.care if group.key in _EVERYDAY for item in group.items}
+    daily = {item.key for item in piece.dangers if item.manner}
     said = set()
     for caution in piece.day_one:
         if caution.severity != "note" and caution.key not in daily:
             said.add(caution.key)
             yield CardItem(caution.key, "", short.sentences(caution.text, _CAUTION), caution.severity_word)
-    for advice in piece.cautions:
-        if advice.severity == "warning" and advice.key not in said:
-            yield CardItem(advice.key, "", short.sentences(advice.text, _LONGEST), advice.severity_word)
+    for advice in (*piece.dangers, *piece.cautions):
+        if advice.severity == "warning" and advice.key not in said | daily:
+            said.add(advice.key)
+            title = short.words(advice.title, _NAME)
+            yield CardItem(
+                advice.key, title, short.sentences(advice.text, _THING, _LEAST), advice.severity_word
+            )
 
 
 # -- living with it ----------------------------------------------------------------------------------
 
 
 def _things(piece: ClientPiece, said: set[str], short: _Shortener) -> Iterator[CardItem]:
-    """What the piece needs most: notes for the first day, an instruction a topic, at last the first weeks."""
+    """What the piece needs most, an instruction a topic, at last the first weeks."""
     at_first = (
         [thing for thing in piece.first_weeks.shorts if thing.key not in said] if piece.first_weeks else []
     )
     passed = said | {thing.key for thing in at_first}
+    groups = (*piece.everyday, *piece.care, *piece.moving)
     advice = (
-        *(item for group in piece.care for item in group.items),
+        *(item for group in groups for item in group.items),
+        *piece.dangers,
         *piece.seasons.advice,
         *piece.mending,
         *piece.cautions,
     )
     needed = most_needed((item for item in advice if item.key not in passed), piece.finishes)
-    notes: list[Advice | Short] = [
-        thing for thing in piece.day_one if thing.severity == "note" and thing.key not in passed
-    ]
-    unsaid = [item for item in needed if item.key not in {note.key for note in notes}]
     room = max(0, THINGS - len(at_first))
-    told: list[Advice | Short] = [*[*notes, *unsaid][:room], *at_first]
+    told: list[Advice | Short] = [*needed[:room], *at_first]
     for place, thing in enumerate(told):
         caution = thing.severity_word if thing.severity != "note" else ""
         title = short.words(thing.title, _NAME) if isinstance(thing, Advice) else ""

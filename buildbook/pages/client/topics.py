@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from functools import cache
 from importlib import resources
 
-from buildbook.care.rules import SEVERITIES
+from buildbook.care.rules import ORDINARY, SEVERITIES
 from buildbook.pages.client.piece import Advice, FinishStory
 
 
@@ -33,7 +33,8 @@ def topics() -> Topics:
 
 
 def most_needed(advice: Iterable[Advice], finishes: Sequence[FinishStory]) -> tuple[Advice, ...]:
-    """An instruction of each topic that the piece has, then what the table does not know, the gravest first.
+    """An instruction of each topic that the piece has, then what the table does not know but keeps from harm, the
+    gravest first.
 
     Within a topic, what is for the main finish, which is listed first, goes before what is for a lesser one only.
     """
@@ -45,7 +46,7 @@ def most_needed(advice: Iterable[Advice], finishes: Sequence[FinishStory]) -> tu
         if of_topic:
             chosen.append(min(of_topic, key=lambda item: _of_lesser(item, finishes)))
     listed = {key for keys in table.topics for key in keys}
-    unlisted = [item for key, item in waiting.items() if key not in listed]
+    unlisted = [item for key, item in waiting.items() if key not in listed and item.severity != ORDINARY]
     return (*chosen, *sorted(unlisted, key=lambda item: SEVERITIES.index(item.severity)))
 
 
