@@ -11,7 +11,9 @@ from buildbook.words import Words
 LANGUAGES = {language: Words(language) for language in ("en", "de")}
 TO_READ = [rule for rule in rules() if rule.audience != "maker"]
 TOLD_WHEN_IT_HAPPENS = {"mend-joint", "after-damage", "woodworm", "glass-broken"}
-MENDING = {rule.key for rule in rules() if rule.key.startswith("mend-")} | TOLD_WHEN_IT_HAPPENS
+MENDING = TOLD_WHEN_IT_HAPPENS | {
+    rule.key for rule in rules() if rule.key.startswith("mend-") and not rule.key.startswith("mend-under-")
+}
 """Named by what has happened, not by what to do."""
 
 LONGEST_TEXT = 42  # words; what a step must say of a finish is longer

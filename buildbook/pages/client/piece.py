@@ -29,11 +29,12 @@ class Advice:
     severity: str
     severity_word: str
     source: str
+    manner: str = ""  # of everyday care: `do`, `never`, `with` (what to clean with)
 
 
 @dataclass(frozen=True)
 class AdviceGroup:
-    """Instructions for one time of the owner's life with the piece."""
+    """Instructions for one time of the owner's life with the piece, or one thing that an owner does with it."""
 
     key: str
     heading: str
@@ -170,6 +171,9 @@ class ClientPiece:
     """What may leave the shop about one piece, or about a set of like ones. Texts are in the client's language, figures
     in the shop's units.
 
+    dangers    what can hurt somebody, with what matters most before first use; each stands there and nowhere else.
+    everyday   care of each week: what to do, what never, what to clean with. care: what comes more seldom, then the
+               first weeks. moving: moving it and changing it. another: a matching piece. passing: handing it on.
     numbers    those of a set, from the first to the last; empty for one.
     pieces     those of a set, empty for one; set_said: that it is one. cards_each: each has a card of its own.
     """
@@ -183,7 +187,12 @@ class ClientPiece:
     lead: Picture | None
     label: tuple[Line, ...]
     day_one: tuple[Short, ...]
+    dangers: tuple[Advice, ...]
+    everyday: tuple[AdviceGroup, ...]
     care: tuple[AdviceGroup, ...]
+    moving: tuple[AdviceGroup, ...]
+    another: tuple[Advice, ...]
+    passing: tuple[Advice, ...]
     seasons: Seasons
     finishes: tuple[FinishStory, ...]
     mending: tuple[Advice, ...]

@@ -102,10 +102,13 @@ def _data(piece: ClientPiece, fingerprint: str, shelf: _Shelf) -> dict[str, Any]
         "set_said": piece.set_said,
         "lead": lead | {"alt": piece.lead.alone or title} if piece.lead and lead else None,
         "label": _lines(line for line in piece.label if line.value != piece.title),  # stands large above
-        "day_one": [
-            {"caution": _caution(s.severity, s.severity_word), "text": s.text} for s in piece.day_one
+        "dangers": _advice(piece.dangers),
+        "care": [
+            {"heading": g.heading, "items": _advice(g.items)}
+            for g in (*piece.everyday, *piece.care, *piece.moving)
         ],
-        "care": [{"heading": g.heading, "items": _advice(g.items)} for g in piece.care],
+        "another": _advice(piece.another),
+        "passing": _advice(piece.passing),
         "seasons": {
             "sentences": list(piece.seasons.sentences),
             "moving": [m.sentence for m in piece.seasons.moving],
