@@ -84,9 +84,9 @@ def test_warnings_are_few_and_only_of_what_hurts_badly():
 
 OWNERS_WORDS = {
     "storage": "cellar garage", "fix-wall": "rent hollow", "drill-case": "drill cable plug", "no-television": "television",
-    "another": "match", "keep-invoice": "guarantee insurance value", "genuine": "genuine fingerprint",
+    "another": "match", "keep-invoice": "guarantee insurance value", "genuine": "genuine mark fingerprint", "genuine-unmarked": "no mark fingerprint",
     "hand-on": "next owner inherits", "end": "stove recycled", "sticking": "sticks", "rh-band": "gaps",
-    "maker-gone": "restorer", "children-at-home": "baby", "air-damp": "mould", "insects": "woodworm",
+    "maker-gone": "restorer", "children-at-home": "baby", "baby": "baby harmless", "air-damp": "mould", "insects": "woodworm",
 }  # fmt: skip
 
 
