@@ -53,6 +53,8 @@ key = "{CANARY}key"
 family = "hardwax-oil"
 product = "clear oil"
 coats = [2026-02-20]
+sheen = "satin"
+batch = "{CANARY}batch"
 note = "{CANARY}finishnote"
 [hanging]
 method = "cleat"
@@ -253,6 +255,7 @@ def test_the_canary_was_really_there(canary_job, tmp_path):
         "privatecaption",
         "estimatedstage",
         "currency",
+        "batch",
     ):
         assert CANARY + planted in log
     assert "What the client reads." in log
