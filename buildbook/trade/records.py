@@ -14,26 +14,6 @@ worked out.
 
 
 @dataclass(frozen=True)
-class Sourced:
-    """One figure: its value in SI (per cent kept as per cent), the unit, where it is from and on what
-    basis.
-    """
-
-    value: float
-    unit: str
-    source: str
-    basis: str
-    note: str = ""
-
-
-@dataclass(frozen=True)
-class NotKnown:
-    """A figure that cannot be had, and why, as a sentence that a maker can read."""
-
-    reason: str
-
-
-@dataclass(frozen=True)
 class Ends:
     """A figure that is only known between two ends."""
 
@@ -44,6 +24,27 @@ class Ends:
     def middle(self) -> float:
         """The mean of both ends: what is used when a job gives no figure of its own."""
         return (self.low + self.high) / 2
+
+
+@dataclass(frozen=True)
+class Sourced:
+    """One figure: its value in SI (per cent kept as per cent), the unit, where it is from and on what
+    basis; `span`, what printed tables give of it where they differ.
+    """
+
+    value: float
+    unit: str
+    source: str
+    basis: str
+    note: str = ""
+    span: Ends | None = None
+
+
+@dataclass(frozen=True)
+class NotKnown:
+    """A figure that cannot be had, and why, as a sentence that a maker can read."""
+
+    reason: str
 
 
 @dataclass(frozen=True, kw_only=True)
