@@ -1,5 +1,5 @@
-"""What only the maker can tell, for `proof`: what kind of piece it is, where its glass sits, which parts bear a
-finish that their rows do not name.
+"""What only the maker can tell, for `proof`: what kind of piece it is, where its glass sits, which wood a name means
+that may mean several, which parts bear a finish that their rows do not name.
 
 In: `Job`. Out: warnings. Nothing here keeps a job from being bound: of what is not known, only what is true of any
 piece is told.
@@ -9,12 +9,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from buildbook.folding import folded
 from buildbook.job.finished import finishes_taken
 from buildbook.job.glazing import place_of
 from buildbook.job.model import Job
 from buildbook.job.text import shown
 from buildbook.problems import Problem, listed
+from buildbook.trade import tables
 from buildbook.trade.kinds import kind_of, nearest
+from buildbook.trade.wood_names import meaning_of
 
 _USUAL = ("dining table", "chair", "cabinet", "bench", "box")
 """Kinds to name where none is near."""
@@ -22,7 +25,7 @@ _USUAL = ("dining table", "chair", "cabinet", "bench", "box")
 
 def open_questions(job: Job) -> list[Problem]:
     """A warning for each thing that care has to know and the job does not tell."""
-    return [*_kind(job), *_glass(job), *finishes_taken(job)]
+    return [*_kind(job), *_glass(job), *_woods(job), *finishes_taken(job)]
 
 
 def _kind(job: Job) -> Iterator[Problem]:
@@ -53,3 +56,26 @@ def _glass(job: Job) -> Iterator[Problem]:
                 row=part.row,
                 field="part",
             )
+
+
+def _woods(job: Job) -> Iterator[Problem]:
+    """A name that may mean several woods, told once, at its first part; with what of them is protected."""
+    told = set()
+    for part in job.parts:
+        if part.kind != "wood" or part.stated or folded(part.material) in told:
+            continue
+        told.add(folded(part.material))
+        meant = tables.species().meant(part.material, job.shop.place)
+        meaning = meaning_of(part.material, job.shop.place)
+        others = [meaning.other] if meaning and meaning.other else []
+        protected = [wood.name for wood in meant if wood.cites]
+        warned = f" Protected by CITES: {listed(protected)}." if protected else ""
+        yield Problem(
+            "warning",
+            "parts.csv",
+            f"{shown(part.material)} may be {listed([*(wood.full_name for wood in meant), *others], 'or')}."
+            f" It is reckoned with as {meant[0].name}; no page for the client says which wood it is.{warned}",
+            "Write which it is, by its full or its botanical name.",
+            row=part.row,
+            field="material",
+        )

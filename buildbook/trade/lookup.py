@@ -25,10 +25,13 @@ NOISE = frozenset(
 
 @dataclass(frozen=True)
 class Found(Generic[T]):
-    """What was found for a name; `assumed` is empty, or says what a loose name was taken for."""
+    """What was found for a name; `assumed` is empty, or says what a loose name was taken for. `stated`: the name says
+    which one it is, if only by the place where it was written.
+    """
 
     record: T
     assumed: str = ""
+    stated: bool = True
 
 
 def words(name: str) -> tuple[str, ...]:
@@ -114,7 +117,7 @@ class Table(Generic[T]):
             if spelling in self._loose:
                 record = self._loose[spelling]
                 said = f"“{name.strip()}” was taken for {record.full_name}; name it in full if it is another"
-                return Found(record, said)
+                return Found(record, said, stated=False)
             if spelling in self._exact:
                 return Found(self._exact[spelling])
         return None

@@ -96,10 +96,14 @@ class Species(Named):
     c_tangential: Sourced | None = None
     janka: Sourced | None = None  # N
     fibre_saturation: Sourced | None = None  # %, where it is not the usual one
+    of: str = ""  # the wood that it is, where this one is fumed, steamed, cooked …
+    treatment: str = ""
+    movement_share: float = 1.0  # of the movement of that wood
+    corrodes: bool = False  # its acids attack steel where it gets damp
 
     @property
     def also(self) -> tuple[str, ...]:
-        return (self.botanical,)
+        return () if self.of else (self.botanical,)
 
     @property
     def full_name(self) -> str:
@@ -129,7 +133,7 @@ class SheetGoods(Named):
     mc_pct: float
     grain: bool
     sizes: tuple[SheetSize, ...]
-    formaldehyde: str
+    glue: str  # what binds it, and what that gives off
 
     def sizes_for(self, system: str) -> tuple[SheetSize, ...]:
         """The sizes of one system of units ("in" or "mm"), the usual one first; all if it has none."""

@@ -29,6 +29,8 @@ from buildbook.trade.records import (
     WallWood,
 )
 from buildbook.trade.rows import HALLMARK, NAMES, hallmark, named
+from buildbook.trade.wood_names import ANYWHERE as ANYWHERE
+from buildbook.trade.wood_names import Place as Place
 from buildbook.trade.wood_rows import species as species
 
 SYSTEMS = ("in", "mm")
@@ -75,7 +77,7 @@ def sheet_sizes() -> dict[str, SheetSize]:
 @cache
 def sheets() -> Table[SheetGoods]:
     """Sheet goods."""
-    columns = (*NAMES, "density", "wood_share", "mc", "grain", "sizes", "formaldehyde", *HALLMARK)
+    columns = (*NAMES, "density", "wood_share", "mc", "grain", "sizes", "glue", *HALLMARK)
     known = sheet_sizes()
     records = []
     for row in rows.read("sheets.csv", columns):
@@ -89,7 +91,7 @@ def sheets() -> Table[SheetGoods]:
                 mc_pct=row.number("mc", "pct"),
                 grain=row.yes("grain"),
                 sizes=tuple(known[key] for key in sizes),
-                formaldehyde=row.text("formaldehyde"),
+                glue=row.text("glue"),
             )
         )
     return Table(records)

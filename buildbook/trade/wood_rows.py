@@ -1,6 +1,7 @@
 """The tables of woods: names and flags, and the figures of each.
 
-In: data/species.csv, data/species_values.csv, data/properties.csv. Out: records, handed on by `tables`.
+In: data/species.csv, data/species_values.csv, data/properties.csv, data/wood_names.csv. Out: records, handed on by
+`tables`.
 """
 
 from __future__ import annotations
@@ -10,9 +11,11 @@ from typing import Any
 
 from buildbook.trade import plausible, rows
 from buildbook.trade.constants import sourced
-from buildbook.trade.lookup import Table
+from buildbook.trade.lookup import Found, Table
 from buildbook.trade.records import Sourced, Species
-from buildbook.trade.rows import HALLMARK, NAMES, TableError, TableRow, named
+from buildbook.trade.rows import HALLMARK, NAMES, TableError, TableRow, hallmark
+from buildbook.trade.treated import colour, treated_woods
+from buildbook.trade.wood_names import ANYWHERE, FILE, Place, meaning_of, meanings
 
 GROUPS = ("hardwood", "softwood")
 VALUES = "species_values.csv"
@@ -47,11 +50,36 @@ def figures_of(read: tuple[TableRow, ...]) -> dict[str, dict[str, Sourced]]:
     return figures
 
 
+class Woods(Table[Species]):
+    """The woods, found by what their names mean where they were written."""
+
+    def find(self, name: str, place: Place = ANYWHERE) -> Found[Species] | None:
+        meaning = meaning_of(name, place)
+        if meaning is None:
+            return super().find(name)
+        record = self[meaning.species[0]]
+        if not meaning.asked:
+            return Found(record)
+        said = f"“{name.strip()}” was taken for {record.full_name}; name it in full if it is another"
+        return Found(record, said, stated=False)
+
+    def key_of(self, name: str, place: Place = ANYWHERE) -> str:
+        found = self.find(name, place)
+        return found.record.key if found else ""
+
+    def meant(self, name: str, place: Place = ANYWHERE) -> tuple[Species, ...]:
+        """Every wood that a name may mean in a place, first the one that is reckoned with."""
+        if meaning := meaning_of(name, place):
+            return tuple(self[key] for key in meaning.species)
+        found = self.find(name, place)
+        return (found.record,) if found else ()
+
+
 @cache
-def species() -> Table[Species]:
-    """The woods."""
+def species() -> Woods:
+    """The woods, and what becomes of some when they are fumed, steamed or cooked."""
     columns = (
-        *NAMES[:2], "botanical", *NAMES[2:], "group", "tannin", "irritant", "cites",
+        *NAMES[:2], "botanical", "aliases", "group", "tannin", "irritant", "cites",
         "colour_change", "fresh_hex", "aged_hex", *HALLMARK,
     )  # fmt: skip
     values = rows.read(VALUES, ("key", "property", "value", "low", "high", "unit", *HALLMARK))
@@ -59,9 +87,18 @@ def species() -> Table[Species]:
     read = rows.read("species.csv", columns)
     if strangers := set(figures) - {row.text("key") for row in read}:
         raise TableError(VALUES, 1, f"no such wood in species.csv: {', '.join(sorted(strangers))}")
-    return Table(
+    loose = _loose()
+    if strangers := {key for meaning in meanings() for key in meaning.species} - {
+        row.text("key") for row in read
+    }:
+        raise TableError(FILE, 1, f"no such wood in species.csv: {', '.join(sorted(strangers))}")
+    plain = tuple(
         Species(
-            **named(row),
+            key=row.text("key"),
+            name=row.text("name"),
+            aliases=row.listed("aliases"),
+            taken_for=loose.get(row.text("key"), ()),
+            **hallmark(row),
             botanical=row.text("botanical"),
             group=row.one_of("group", GROUPS),
             tannin=row.yes("tannin"),
@@ -74,11 +111,13 @@ def species() -> Table[Species]:
         )
         for row in read
     )
+    return Woods((*plain, *treated_woods({wood.key: wood for wood in plain})))
 
 
-def colour(row: TableRow, column: str) -> str:
-    """A colour such as #c58f62."""
-    value = row.text(column)
-    if len(value) != 7 or value[0] != "#" or not set(value[1:]) <= set("0123456789abcdef"):
-        raise row.error(f"{column} is {value!r}, not a colour such as #c58f62")
-    return value
+def _loose() -> dict[str, tuple[str, ...]]:
+    """The names that are taken for a wood where nothing is known of the place, by the key of the wood."""
+    found: dict[str, tuple[str, ...]] = {}
+    for name in dict.fromkeys(name for meaning in meanings() for name in meaning.names):
+        if meaning := meaning_of(name):
+            found[meaning.species[0]] = (*found.get(meaning.species[0], ()), name)
+    return found

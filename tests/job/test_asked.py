@@ -7,6 +7,10 @@ import pytest
 from buildbook.job.asked import open_questions
 from buildbook.job.model import Job, Part
 from buildbook.job.proof import proof
+from buildbook.job.shop_model import Shop
+from buildbook.job.table.parts import read_parts
+from buildbook.problems import Problems
+from buildbook.trade.tables import Place
 
 PANE = Part(7, "Pane", 2, "glass", "float glass", key="float")
 
@@ -66,3 +70,41 @@ def test_proof_asks_it(tmp_path):
     (tmp_path / "job.toml").write_text('piece = "contraption"\n', encoding="utf-8")
     ((_, problems),) = proof(tmp_path).jobs
     assert any("names no kind of piece" in problem.message for problem in problems)
+
+
+def wood(material, row=2, **said):
+    (part,) = read_parts(
+        f"Part,Qty,Kind,Material,Length (mm),Width (mm),Thickness (mm)\nTop,1,wood,{material},900,400,20\n".encode(),
+        "mm",
+        Problems(),
+        said.get("place", Place("GB", "en")),
+    )
+    return replace(part, row=row)
+
+
+def test_a_wood_that_may_be_several_is_asked_about_once():
+    job = Job(
+        folder="a-job",
+        piece="box",
+        shop=Shop(country_code="GB"),
+        parts=(wood("mahogany"), wood("Mahogany", 3)),
+    )
+    (question,) = open_questions(job)
+    assert (question.file, question.row, question.field, question.severity) == (
+        "parts.csv",
+        2,
+        "material",
+        "warning",
+    )
+    assert "Swietenia macrophylla" in question.message
+    assert "Khaya spp." in question.message
+    assert "no page for the client says which wood it is" in question.message
+    assert "Protected by CITES" in question.message
+
+
+@pytest.mark.parametrize(
+    "material", ["genuine mahogany", "Khaya ivorensis", "sycamore", "English oak", "Räuchereiche"]
+)
+def test_a_wood_that_is_said_is_not_asked_about(material):
+    job = Job(folder="a-job", piece="box", shop=Shop(country_code="GB"), parts=(wood(material),))
+    assert open_questions(job) == []
