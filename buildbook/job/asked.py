@@ -1,5 +1,5 @@
 """What only the maker can tell, for `proof`: what kind of piece it is, where its glass sits, which wood a name means
-that may mean several, which parts bear a finish that their rows do not name.
+that may mean several, which wood is protected, which parts bear a finish that their rows do not name.
 
 In: `Job`. Out: warnings. Nothing here keeps a job from being bound: of what is not known, only what is true of any
 piece is told.
@@ -16,6 +16,7 @@ from buildbook.job.model import Job
 from buildbook.job.text import shown
 from buildbook.problems import Problem, listed
 from buildbook.trade import tables
+from buildbook.trade.cites import NO_NOTE, listings
 from buildbook.trade.kinds import kind_of, nearest
 from buildbook.trade.wood_names import meaning_of
 
@@ -25,7 +26,7 @@ _USUAL = ("dining table", "chair", "cabinet", "bench", "box")
 
 def open_questions(job: Job) -> list[Problem]:
     """A warning for each thing that care has to know and the job does not tell."""
-    return [*_kind(job), *_glass(job), *_woods(job), *finishes_taken(job)]
+    return [*_kind(job), *_glass(job), *_woods(job), *_protected(job), *finishes_taken(job)]
 
 
 def _kind(job: Job) -> Iterator[Problem]:
@@ -76,6 +77,26 @@ def _woods(job: Job) -> Iterator[Problem]:
             f"{shown(part.material)} may be {listed([*(wood.full_name for wood in meant), *others], 'or')}."
             f" It is reckoned with as {meant[0].name}; no page for the client says which wood it is.{warned}",
             "Write which it is, by its full or its botanical name.",
+            row=part.row,
+            field="material",
+        )
+
+
+def _protected(job: Job) -> Iterator[Problem]:
+    """A wood that CITES lists, once, at its first part: by which annotation, and up to what day that is known."""
+    told = set()
+    for part in job.parts:
+        listing = listings().get(part.key) if part.kind == "wood" and part.stated else None
+        if listing is None or part.key in told:
+            continue
+        told.add(part.key)
+        note = f", annotation {listing.annotation}" if listing.annotation != NO_NOTE else ""
+        yield Problem(
+            "warning",
+            "parts.csv",
+            f"{tables.species()[part.key].full_name} is listed by CITES in appendix {listing.appendix}{note}"
+            f" ({listing.covers}), by the list as known on {listing.known_to.isoformat()}.",
+            "Check the current list before wood or piece crosses a border, and keep the papers of the purchase.",
             row=part.row,
             field="material",
         )

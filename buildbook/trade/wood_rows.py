@@ -10,6 +10,7 @@ from functools import cache
 from typing import Any
 
 from buildbook.trade import plausible, rows
+from buildbook.trade.cites import listings
 from buildbook.trade.constants import sourced
 from buildbook.trade.lookup import Found, Table
 from buildbook.trade.records import Sourced, Species
@@ -79,7 +80,7 @@ class Woods(Table[Species]):
 def species() -> Woods:
     """The woods, and what becomes of some when they are fumed, steamed or cooked."""
     columns = (
-        *NAMES[:2], "botanical", "aliases", "group", "tannin", "irritant", "cites",
+        *NAMES[:2], "botanical", "aliases", "group", "tannin", "irritant",
         "colour_change", "fresh_hex", "aged_hex", *HALLMARK,
     )  # fmt: skip
     values = rows.read(VALUES, ("key", "property", "value", "low", "high", "unit", *HALLMARK))
@@ -87,7 +88,9 @@ def species() -> Woods:
     read = rows.read("species.csv", columns)
     if strangers := set(figures) - {row.text("key") for row in read}:
         raise TableError(VALUES, 1, f"no such wood in species.csv: {', '.join(sorted(strangers))}")
-    loose = _loose()
+    loose, listed = _loose(), listings()
+    if strangers := set(listed) - {row.text("key") for row in read}:
+        raise TableError("cites.csv", 1, f"no such wood in species.csv: {', '.join(sorted(strangers))}")
     if strangers := {key for meaning in meanings() for key in meaning.species} - {
         row.text("key") for row in read
     }:
@@ -103,7 +106,7 @@ def species() -> Woods:
             group=row.one_of("group", GROUPS),
             tannin=row.yes("tannin"),
             irritant=row.yes("irritant"),
-            cites=row.words("cites"),
+            cites=listed[row.text("key")].said if row.text("key") in listed else "",
             colour_change=row.text("colour_change"),
             fresh_hex=colour(row, "fresh_hex"),
             aged_hex=colour(row, "aged_hex"),

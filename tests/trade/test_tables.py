@@ -7,7 +7,9 @@ from importlib import resources
 
 import pytest
 
+from buildbook.signs import keys
 from buildbook.trade import tables
+from buildbook.trade.cites import listings
 from buildbook.trade.records import BASES, Sourced
 
 from .reference import INCH, rows
@@ -102,6 +104,17 @@ def test_the_cites_woods_are_those_of_the_lists_up_to_2025() -> None:
         "cocobolo", "bubinga", "afrormosia", "afzelia", "cumaru", "african-blackwood", "brazilian-rosewood",
         "cuban-mahogany", "kingwood", "brazilian-tulipwood", "lignum-vitae",
     }  # fmt: skip
+
+
+def test_a_note_of_the_list_says_whether_it_reaches_furniture() -> None:
+    """Annotations #5, #6 and #17 reach timber and sheets only; #2, #15 and none of appendix I finished goods too."""
+    goods = {key for key, listing in listings().items() if listing.goods}
+    assert goods == {
+        "indian-rosewood", "cocobolo", "bubinga", "african-blackwood", "brazilian-rosewood", "kingwood",
+        "brazilian-tulipwood", "lignum-vitae",
+    }  # fmt: skip
+    timber_only = {listing.annotation for listing in listings().values() if not listing.goods}
+    assert timber_only == keys("cites-timber-note")
 
 
 def test_surfaced_hardwood_is_that_of_the_grading_rules() -> None:
