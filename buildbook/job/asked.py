@@ -1,5 +1,6 @@
 """What only the maker can tell, for `proof`: what kind of piece it is, where its glass sits, which wood a name means
-that may mean several, which wood is protected, which parts bear a finish that their rows do not name.
+that may mean several, which wood is protected or
+eats its fittings, which parts bear a finish that their rows do not name.
 
 In: `Job`. Out: warnings. Nothing here keeps a job from being bound: of what is not known, only what is true of any
 piece is told.
@@ -18,6 +19,7 @@ from buildbook.problems import Problem, listed
 from buildbook.trade import tables
 from buildbook.trade.cites import NO_NOTE, listings
 from buildbook.trade.kinds import kind_of, nearest
+from buildbook.trade.metals import metal_in
 from buildbook.trade.wood_names import meaning_of
 
 _USUAL = ("dining table", "chair", "cabinet", "bench", "box")
@@ -26,7 +28,7 @@ _USUAL = ("dining table", "chair", "cabinet", "bench", "box")
 
 def open_questions(job: Job) -> list[Problem]:
     """A warning for each thing that care has to know and the job does not tell."""
-    return [*_kind(job), *_glass(job), *_woods(job), *_protected(job), *finishes_taken(job)]
+    return [*_kind(job), *_glass(job), *_woods(job), *_protected(job), *_corroded(job), *finishes_taken(job)]
 
 
 def _kind(job: Job) -> Iterator[Problem]:
@@ -100,3 +102,24 @@ def _protected(job: Job) -> Iterator[Problem]:
             row=part.row,
             field="material",
         )
+
+
+def _corroded(job: Job) -> Iterator[Problem]:
+    """Steel and zinc beside a wood whose acids attack them, once."""
+    acid = next(
+        (part for part in job.parts if part.kind == "wood" and tables.species().corrodes(part.key)), None
+    )
+    for part in job.parts:
+        metal = metal_in(f"{part.name} {part.material}") if part.kind == "hardware" else None
+        if acid is None or metal is None or not metal.tannin or metal.key == "magnet":
+            continue
+        yield Problem(
+            "warning",
+            "parts.csv",
+            f"The acids of {shown(acid.material)} attack steel and zinc in the damp, and {shown(part.name)} is of"
+            f" {metal.name.lower()}.",
+            "Take stainless steel or brass, screws too; drill for them, for the wood is brittle.",
+            row=part.row,
+            field="material",
+        )
+        return

@@ -18,7 +18,8 @@ from buildbook.trade.records import Named
 T = TypeVar("T", bound=Named)
 
 NOISE = frozenset(
-    {"solid", "timber", "lumber", "wood", "kiln", "dried", "kd", "the", "of"} | {"massiv", "massivholz"}
+    {"solid", "timber", "lumber", "wood", "kiln", "dried", "kd", "the", "of"}
+    | {"massiv", "massivholz", "leimholz", "leimholzplatte", "altholz"}
 )
 """Words that say nothing about which one is meant."""
 

@@ -114,3 +114,14 @@ def test_a_protected_wood_is_told_with_its_annotation_and_the_day_of_the_list():
     assert "appendix II, annotation #15 (finished goods too, but for up to 10 kg" in told.message
     assert "by the list as known on 2025-12-05" in told.message
     assert told.hint.startswith("Check the current list")
+
+
+def test_steel_beside_a_cooked_wood_is_told():
+    hinge = Part(5, "Hinge", 2, "hardware", "zinc-plated steel butt hinge")
+    cooked = Job(folder="a-job", piece="box", parts=(wood("Thermoesche"), hinge))
+    (told,) = open_questions(cooked)
+    assert "“Thermoesche” attack steel and zinc" in told.message
+    assert told.row == 5
+    stainless = replace(hinge, material="stainless steel butt hinge")
+    assert open_questions(replace(cooked, parts=(wood("Thermoesche"), stainless))) == []
+    assert open_questions(replace(cooked, parts=(wood("European ash"), hinge))) == []
