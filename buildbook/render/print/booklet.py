@@ -10,6 +10,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 from urllib.parse import unquote
 
+from buildbook.care import Happening
 from buildbook.pages.client.card import again, still_to_come, title_of
 from buildbook.pages.client.piece import Advice, ClientPiece, Line, Picture, Told
 from buildbook.pages.phrases import Phrases
@@ -102,10 +103,14 @@ def _data(piece: ClientPiece, fingerprint: str, shelf: _Shelf) -> dict[str, Any]
         "set_said": piece.set_said,
         "lead": lead | {"alt": piece.lead.alone or title} if piece.lead and lead else None,
         "label": _lines(line for line in piece.label if line.value != piece.title),  # stands large above
-        "day_one": [
-            {"caution": _caution(s.severity, s.severity_word), "text": s.text} for s in piece.day_one
+        "dangers": _advice(piece.dangers),
+        "care": [
+            {"heading": g.heading, "items": _advice(g.items)}
+            for g in (*piece.everyday, *piece.care, *piece.moving)
         ],
-        "care": [{"heading": g.heading, "items": _advice(g.items)} for g in piece.care],
+        "happens": [_happening(happening, phrases) for happening in piece.happens],
+        "another": _advice(piece.another),
+        "passing": _advice(piece.passing),
         "seasons": {
             "sentences": list(piece.seasons.sentences),
             "moving": [m.sentence for m in piece.seasons.moving],
@@ -157,6 +162,22 @@ def _data(piece: ClientPiece, fingerprint: str, shelf: _Shelf) -> dict[str, Any]
         "dated": phrases("client.dated", day=phrases.date(piece.dated)) if piece.dated else "",
         "colophon": phrases("client.colophon", maker=contact.maker or contact.name or phrases("label.maker")),
         "fingerprint": fingerprint,
+    }
+
+
+def _happening(happening: Happening, phrases: Phrases) -> dict[str, Any]:
+    return {
+        "title": happening.title,
+        "aid": [
+            {
+                "of": " · ".join(aid.of) + (f": {', '.join(aid.named)}" if aid.named else ""),
+                "lines": _lines(
+                    Line(phrases(f"happens.line.{part}"), said)
+                    for part, said in (("first", aid.first), ("never", aid.never), ("call", aid.call))
+                ),
+            }
+            for aid in happening.aid
+        ],
     }
 
 
