@@ -24,12 +24,7 @@ MOST_SHEETS = 16
 NOT_SHOWN = {
     "key", "source", "severity", "digest", "alt", "kind", "language", "wood_colours", "due", "stands", "country",
 }  # fmt: skip
-ONLY_IN_PRINT = {
-    "label",
-    "day_one",
-    "first_weeks",
-    "front",
-}  # the page has the same in its record and its instructions
+ONLY_IN_PRINT = {"label", "day_one", "first_weeks", "front"}  # the page has the same in its record and its instructions
 NAMES_OF_FILES = "pictures"  # in a passage, beside each picture
 MARKUP = re.compile(r"!\[[^\]]*\]\([^)]*\)|\]\([^)]*\)|[*_`#\[\]>]")
 
