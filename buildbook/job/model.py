@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import Literal, NamedTuple
 
 from buildbook.folding import folded
+from buildbook.job.holding_model import Hanging, PlaceLoad
 from buildbook.job.quoted import Quoted
 from buildbook.job.shop_model import Climate, MadeAt, Shop
 from buildbook.problems import Problem
@@ -108,6 +109,7 @@ class Part:
 class Finish:
     """One finish of the schedule. What the job states overrides the family's figures.
 
+    product, sheen  as the client may read them; batch, note: *private*.
     wear            how it is handled, empty where the job does not say.
     over            the key of the finish that lies beneath it on the same parts, empty for one on bare wood.
     spread_m2_per_l of a coat; of the first one only where `later_m2_per_l` says how far a coat after it goes.
@@ -117,6 +119,8 @@ class Finish:
     key: str
     family: str
     product: str = ""
+    sheen: str = ""
+    batch: str = ""
     coats: tuple[date, ...] = ()
     spread_m2_per_l: float | None = None
     voc_g_per_l: float | None = None
@@ -130,31 +134,6 @@ class Finish:
     exterior: bool = False
     over: str = ""
     later_m2_per_l: float | None = None
-
-
-@dataclass(frozen=True)
-class Fastener:
-    kind: str
-    diameter_m: float
-    length_m: float
-    in_wall_m: float
-    count: int
-
-
-@dataclass(frozen=True)
-class Wall:
-    kind: str
-    specific_gravity: float | None = None
-
-
-@dataclass(frozen=True)
-class Hanging:
-    """How the piece hangs; `pull_height_m` from the fixings down to the lower bearing edge."""
-
-    method: str
-    fastener: Fastener | None = None
-    wall: Wall | None = None
-    pull_height_m: float | None = None
 
 
 class Board(NamedTuple):
@@ -258,8 +237,8 @@ class Job:
     """One commission, read whole. `client`, `price` and everything in `entries` but the marked passages is
     *private*.
 
-    quantity   how many like pieces it makes. Sizes, contents, limits, doors, drawers, joints and hanging are those of
-               one; price, hours and, as they are read, the counts of `parts` are for all.
+    quantity   how many like pieces it makes. Sizes, contents, loads, limits, doors, drawers, joints and hanging are
+               those of one; price, hours and, as they are read, the counts of `parts` are for all.
     parts_for  what the counts of parts.csv were written for, empty where it is not said.
     delivered  the day that the last piece went, None while one is here. deliveries: where they went on several days.
     """
@@ -291,6 +270,10 @@ class Job:
     fitting: str = ""
     adjusting: str = ""
     limits: tuple[str, ...] = ()
+    loads: tuple[PlaceLoad, ...] = ()
+    comes_apart: tuple[str, ...] = ()
+    may_drill: str = ""
+    guarantee: str = ""
     near: tuple[str, ...] = ()
     crosses_border: bool = False
     goes_to_code: str = ""
@@ -334,6 +317,11 @@ class Job:
         dated = [entry.day for entry in self.entries] + [c for f in self.finishes for c in f.coats]
         dated += [sent.day for sent in self.deliveries if sent.day]
         return self.delivered or max(dated, default=None)
+
+    @property
+    def guaranteed(self) -> str:
+        """What is guaranteed of the piece, in the maker's words: by the job, else by the shop; empty where neither."""
+        return self.guarantee or self.shop.guarantee
 
     @property
     def handed_over(self) -> bool:

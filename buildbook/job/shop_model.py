@@ -104,7 +104,7 @@ class Quoting:
 
 @dataclass(frozen=True)
 class Shop:
-    """shop.toml. Only name, maker, address, email, phone and web may leave the shop."""
+    """shop.toml. Only name, maker, address, email, phone, web and guarantee may leave the shop."""
 
     name: str = ""
     maker: str = ""
@@ -112,6 +112,7 @@ class Shop:
     email: str = ""
     phone: str = ""
     web: str = ""
+    guarantee: str = ""
     country: str = ""
     country_code: str = ""
     language: str = "en"

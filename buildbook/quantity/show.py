@@ -17,6 +17,7 @@ TIMES = "×"
 MINUS = "−"
 _INCH_M = 0.0254
 _GROUPED_FROM = 10_000
+_LIGHT = 10  # less is shown to a tenth
 _LITRE_M3 = 0.001
 _INCH_STEPS = 32  # inches are shown to the nearest 1/32
 _GLYPHS = {
@@ -135,6 +136,11 @@ class Style:
         metric = self.with_unit(kg, "kg", places if places is not None else (1 if kg < 10 else 0))
         imperial = self.with_unit(pounds, "lb", places if places is not None else (1 if pounds < 20 else 0))
         return f"{metric} ({imperial})" if self.metric else f"{imperial} ({metric})"
+
+    def mass_alone(self, kg: float) -> str:
+        """In the shop's own units only: `15 kg`, `33 lb`."""
+        value, unit = (kg, "kg") if self.metric else (convert(kg, "kilogram", "pound"), "lb")
+        return f"{self.trimmed(value, 1 if value < _LIGHT else 0)}{NARROW}{unit}"
 
     def force(self, newtons: float) -> str:
         """Newtons; in an inch shop pounds-force, with the newtons beside them."""

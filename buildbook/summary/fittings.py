@@ -6,7 +6,8 @@ import math
 from dataclasses import dataclass
 
 from buildbook.job.glazing import is_low, place_of
-from buildbook.job.model import Fastener, Job
+from buildbook.job.holding_model import Fastener
+from buildbook.job.model import Job
 from buildbook.summary.model import Glass, HangingLoad, HardwareItem, Mass, Pane
 from buildbook.summary.money import Purse
 from buildbook.summary.style import style_of

@@ -54,7 +54,6 @@ INSIDE = {
     "heat-weak",
     "alcohol-shellac",
     "year-film",
-    "mend-polish",
     "renew-shellac",
 }
 

@@ -84,7 +84,7 @@ def test_nobody_reads_a_rule_beside_the_one_it_stands_back_for(key, stronger):
     other = CASES[stronger][0]
     told = {
         name: getattr(other.job, name)
-        for name in ("near", "drawers", "doors", "crosses_border", "piece", "marks")
+        for name in ("near", "drawers", "doors", "crosses_border", "piece", "marks", "may_drill")
     }
     both = both.but(**told).figured(mass=other.summary.mass)
     if other.job.finishes:
@@ -95,7 +95,7 @@ def test_nobody_reads_a_rule_beside_the_one_it_stands_back_for(key, stronger):
 
 def test_a_piece_of_no_known_kind_gets_only_what_any_wood_gets():
     assert BARE.keys == {
-        "clean-bare", "ammonia-silicone", "tannin-wood", "renew-bare", "mend-open", "mend-joint", "wood-dust", "irritant-dust", "hurt",
+        "clean-bare", "ammonia-silicone", "tannin-wood", "renew-bare", "wood-dust", "irritant-dust", "hurt",
         "another", "maker-gone", "hand-on", "keep-invoice", "genuine-unmarked", "end",
     }  # fmt: skip
 

@@ -7,8 +7,8 @@ from dataclasses import replace
 
 import pytest
 
-from buildbook.care import choose, rules
-from buildbook.job.model import Hanging
+from buildbook.care import choose, if_something_happens, rules
+from buildbook.job.holding_model import Hanging
 from buildbook.job.shop_model import Shop
 from buildbook.trade.kinds import kinds
 from buildbook.words import Words
@@ -77,7 +77,11 @@ def read(made, who="client", language="en"):
     """All that the client, or the maker, reads of care for a piece."""
     items = choose(made.job, made.summary, LANGUAGES[language])
     theirs = [item for item in items if item.audience in (who, "both")]
-    return "\n".join(f"{item.title}. {item.text} {item.why} {item.short}" for item in theirs)
+    lines = [f"{item.title}. {item.text} {item.why} {item.short}" for item in theirs]
+    if who == "client":
+        happenings = if_something_happens(made.facts, LANGUAGES[language])
+        lines += [f"{h.title}. {a.first} {a.never} {a.call}" for h in happenings for a in h.aid]
+    return "\n".join(lines)
 
 
 MUST = {
@@ -192,11 +196,11 @@ MUST = {
     "outdoors: the maker": (GARDEN_TABLE, "maker", r"EN 350.*glue.*stainless.*drain", r"EN 350"),
     "fire door": (ROOM_DOOR.but(tags=("fire door",)), "client", r"Never plane, trim", r"Nie abhobeln"),
     "instrument": (BARE.but(piece="guitar stand"), "client", r"felt, cork or leather", r"Filz, Kork"),
-    "woodworm in any wood": (TABLE, "client", r"small holes", r"kleine Löcher"),
+    "woodworm in any wood": (TABLE, "client", r"mall round holes", r"leine runde Löcher"),
     "cloth fades": (piece(upholstery("linen")), "client", r"fades cloth", r"Stoff eher bleicht"),
     "silver in oak": (BOX.but(parts=(wood(),)), "client", r"silver, pearls", r"Silber, Perlen"),
     "concrete": (piece(stone("concrete")), "client", r"hairlines", r"Haarrisse"),
-    "smoke, water, sale": (TABLE, "client", r"dry slowly.*insurer.*hand this page on", r"Versicherung"),
+    "smoke, water": (TABLE, "client", r"no soot.*insurer.*dry slowly", r"Ruß nicht.*Versicherung.*[Ll]angsam"),
     "steam mops": (TABLE.but(stands="floor"), "client", r"Steam mops", r"Dampfbesen"),
     "chairs": (CHAIR, "client", r"do not rock back on two legs", r"nicht auf zwei Beinen"),
     "bed bolts": (BARE.but(piece="bed"), "client", r"four to six weeks", r"vier bis sechs Wochen"),
@@ -246,7 +250,7 @@ NEVER = {
     "a damp cloth on rush": ({"rush": piece(upholstery("rush"))}, r"damp cloth|wet cloth", r"feuchtes Tuch"),
     "building codes for furniture": ({"glazed": GLAZED, "table": GLASS_TABLE}, r"[Bb]uilding", r"Bauordnung"),
     "mahogany needs a permit": ({"mahogany": MAHOGANY}, r"CITES|permit", r"CITES|Genehmigung"),
-    "oak is a strong allergen": ({"oak": BARE}, r"asthma|rash", r"Asthma|Ausschlag"),
+    "oak is a strong allergen": ({"oak": BARE}, r"(?<!with )asthma|rash", r"(?<!bei )Asthma|Ausschlag"),
     "a child's bed at a grown-up's": (
         {key: made for key, made in EVERY_KIND.items() if key not in CHILD | {"chest", "storage-bench"}},
         r"baby can be caught|under six|learning tower|high chair",
@@ -262,7 +266,7 @@ NEVER = {
         r"dishwasher|microwave",
         r"Spülmaschine|Mikrowelle",
     ),
-    "wheels of a toy are locked": ({"toy": TOY.but(parts=(wood(), hardware("", "wheel")))}, r"locks", r"Bremsen"),
+    "wheels of a toy are locked": ({"toy": TOY.but(parts=(wood(), hardware("", "wheel")))}, r"\blocks", r"Bremsen"),
     "a rocking chair keeps all feet down": ({"rocker": BARE.but(piece="rocking chair")}, r"tilt", r"Kippeln"),
     "a frame is a cabinet": ({"frame": FRAME.figured(mass=replace(CABINET.summary.mass, total_kg=1.0))},
         r"from studs|must not move", r"Holzständer"),

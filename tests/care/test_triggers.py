@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from buildbook.job.model import Hanging
+from buildbook.job.holding_model import Hanging
 from buildbook.job.shop_model import Shop
 from buildbook.job.toml.keys import NEAR
 from buildbook.summary.model import Mass

@@ -7,13 +7,16 @@ whole. Rows marked `client = no` give no name, material or note to the page; the
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 
-from buildbook.care import CareItem
+from buildbook.care import CareItem, facts_of, if_something_happens
 from buildbook.care.piece import piece_of
 from buildbook.job.model import Job, LogEntry, Photo
 from buildbook.job.slug import slug
 from buildbook.pages import sets
 from buildbook.pages.client.due import due_dates
+from buildbook.pages.client.gloss import gloss
+from buildbook.pages.client.loads import loads
 from buildbook.pages.client.panes import panes
 from buildbook.pages.client.piece import (
     Advice,
@@ -68,7 +71,7 @@ def client_piece(job: Job, summary: Summary, care: tuple[CareItem, ...], phrases
     first_of_all = dangers(for_client, advice)
     told_there = {told.key for told in first_of_all}
     rest = [item for item in for_client if item.key not in told_there]
-    return ClientPiece(
+    piece = ClientPiece(
         language=phrases.words.language,
         title=job.title,
         number=job.number,
@@ -118,7 +121,13 @@ def client_piece(job: Job, summary: Summary, care: tuple[CareItem, ...], phrases
         if job.quantity > 1
         else "",
         cards_each=job.cards == "each" and job.quantity > 1,
+        happens=if_something_happens(facts_of(job, summary, phrases.words), phrases.words),
+        loads=loads(job, phrases),
+        comes_apart=job.comes_apart,
+        may_drill=job.may_drill,
+        guarantee=job.guaranteed,
     )
+    return replace(piece, gloss=gloss(piece, phrases))
 
 
 def _of_each(count: int, job: Job, phrases: Phrases) -> int | str:
