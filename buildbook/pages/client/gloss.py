@@ -28,13 +28,13 @@ def gloss(piece: ClientPiece, phrases: Phrases) -> tuple[Line, ...]:
 
 def _texts(piece: ClientPiece) -> Iterator[str]:
     """What a reader of the page reads."""
-    yield from (piece.introduction, piece.for_what, piece.may_drill, *piece.comes_apart, *piece.loads)
+    yield from (piece.introduction, piece.for_what, *piece.loads)
     for line in (*piece.label, *piece.record, *piece.information, *piece.panes):
         yield from (line.label, line.value, line.note)
     for material in piece.materials:
         yield from (material.name, material.used_for, material.origin, material.note)
     for finish in piece.finishes:
-        yield from (finish.title, finish.where)
+        yield from (finish.title, finish.where, *finish.said)
     for fitting in piece.hardware:
         yield from (fitting.name, fitting.ask_for)
     yield from piece.seasons.sentences

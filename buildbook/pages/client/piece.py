@@ -93,8 +93,10 @@ class PutOn:
 
 @dataclass(frozen=True)
 class FinishStory:
-    """One finish: what it is, where it is, when it was put on, when it may be used, when to renew it.
+    """One finish: what it is, where it is, how to renew it, when it was put on and may be used.
 
+    said     what it is, how often it is renewed and with how much, what to take instead. lines: its days.
+    where_folded  how many parts bear it, where they are too many to be read: then `where` stands behind that.
     batches  of a set whose pieces went apart with other coats: those of each delivery.
     """
 
@@ -106,6 +108,8 @@ class FinishStory:
     full_cure_from: date | None = None
     full_cure_to: date | None = None
     batches: tuple[PutOn, ...] = ()
+    said: tuple[str, ...] = ()
+    where_folded: str = ""
 
 
 @dataclass(frozen=True)
@@ -115,6 +119,17 @@ class Fitting:
     name: str
     qty: int | str
     ask_for: str
+
+
+@dataclass(frozen=True)
+class Spares:
+    """How many kinds of fittings and panes there are, in words, empty where there are none; whom to ask for what no
+    shop has.
+    """
+
+    fittings: str
+    panes: str
+    how: str
 
 
 @dataclass(frozen=True)
@@ -177,7 +192,6 @@ class ClientPiece:
     numbers    those of a set, from the first to the last; empty for one.
     pieces     those of a set, empty for one; set_said: that it is one. cards_each: each has a card of its own.
     loads      a sentence for all that the piece carries, and for each place: with what is not recorded.
-    comes_apart, may_drill, guarantee  in the maker's own words: the steps of taking it apart, where a hole may go.
     gloss      the words of the trade that the page uses, and what they mean.
     """
 
@@ -225,9 +239,7 @@ class ClientPiece:
     set_said: str = ""
     cards_each: bool = False
     loads: tuple[str, ...] = ()
-    comes_apart: tuple[str, ...] = ()
-    may_drill: str = ""
-    guarantee: str = ""
+    spares: Spares | None = None
     gloss: tuple[Line, ...] = ()
 
     @property

@@ -103,6 +103,7 @@ def _data(piece: ClientPiece, fingerprint: str, shelf: _Shelf) -> dict[str, Any]
         "lead": lead | {"alt": piece.lead.alone or title} if piece.lead and lead else None,
         "label": _lines(line for line in piece.label if line.value != piece.title),  # stands large above
         "dangers": _advice(piece.dangers),
+        "loads": " ".join(piece.loads),
         "care": [
             {"heading": g.heading, "items": _advice(g.items)}
             for g in (*piece.everyday, *piece.care, *piece.moving)
@@ -114,7 +115,12 @@ def _data(piece: ClientPiece, fingerprint: str, shelf: _Shelf) -> dict[str, Any]
             "moving": [m.sentence for m in piece.seasons.moving],
         },
         "finishes": [
-            {"title": f.title.strip() or phrases("kinds.finish"), "where": f.where, "lines": _lines(f.lines)}
+            {
+                "title": f.title.strip() or phrases("kinds.finish"),
+                "where": f.where,
+                "said": list(f.said),
+                "lines": _lines(f.lines),
+            }
             for f in piece.finishes
         ],
         "due": [
@@ -141,6 +147,8 @@ def _data(piece: ClientPiece, fingerprint: str, shelf: _Shelf) -> dict[str, Any]
         "figures": _lines(piece.figures),
         "hardware": [[f.name, str(f.qty), f.ask_for] for f in piece.hardware],
         "panes": _lines(piece.panes),
+        "spares": piece.spares.how if piece.spares else "",
+        "gloss": _lines(piece.gloss),
         "gallery": [block for picture in piece.gallery if (block := shelf.block(picture, title))],
         "record": _lines(piece.record),
         "information": _lines(piece.information),
