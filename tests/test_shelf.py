@@ -257,7 +257,7 @@ def test_the_wall_hung_one_has_the_load_of_its_fixings(summaries, jobs, care):
 
 
 def test_only_the_bench_may_stand_in_the_rain(care):
-    assert {name for name, keys in care.items() if "outdoor-use" not in keys} == {
+    assert {name for name, keys in care.items() if "storage" not in keys} == {
         BENCH,
         BOX,
     }  # of a box nobody asks

@@ -28,7 +28,7 @@ def gloss(piece: ClientPiece, phrases: Phrases) -> tuple[Line, ...]:
 
 def _texts(piece: ClientPiece) -> Iterator[str]:
     """What a reader of the page reads."""
-    yield from (piece.introduction, piece.for_what, *piece.loads)
+    yield from (piece.introduction, piece.for_what, piece.may_drill, *piece.comes_apart, *piece.loads)
     for line in (*piece.label, *piece.record, *piece.information, *piece.panes):
         yield from (line.label, line.value, line.note)
     for material in piece.materials:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
-from buildbook.care import CareItem
+from buildbook.care import CareItem, facts_of, if_something_happens
 from buildbook.care.piece import piece_of
 from buildbook.job.model import Job, LogEntry, Photo
 from buildbook.job.slug import slug
@@ -45,7 +45,6 @@ from buildbook.pages.client.times import (
     moved_or_changed,
     of_season,
 )
-from buildbook.pages.client.told import told_by_maker
 from buildbook.pages.drawn.finish_line import finish_lines
 from buildbook.pages.drawn.front import front_view
 from buildbook.pages.drawn.year import YearOfSeasons, dial, year_of_seasons
@@ -67,7 +66,6 @@ def client_piece(job: Job, summary: Summary, care: tuple[CareItem, ...], phrases
     """All that may leave the shop about this job."""
     lead, told, gallery = _pictures(job, phrases)
     for_client = [item for item in care if item.audience in ("client", "both")]
-    for_client += told_by_maker(job, phrases)
     hardware, glass = fittings(job, summary, phrases), panes(job, summary, phrases)
     advice = {item.key: advice_of(item, phrases) for item in for_client}
     at_first = first_weeks(job, summary, for_client, phrases)
@@ -120,7 +118,11 @@ def client_piece(job: Job, summary: Summary, care: tuple[CareItem, ...], phrases
         if job.quantity > 1
         else "",
         cards_each=job.cards == "each" and job.quantity > 1,
+        happens=if_something_happens(facts_of(job, summary, phrases.words), phrases.words),
         loads=loads(job, phrases),
+        comes_apart=job.comes_apart,
+        may_drill=job.may_drill,
+        guarantee=job.guaranteed,
         spares=spares(job, hardware, glass, phrases),
     )
     return replace(piece, gloss=gloss(piece, phrases))

@@ -11,10 +11,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
+from buildbook.care import Happening
 from buildbook.pages.drawn.finish_line import FinishLine
 from buildbook.pages.drawn.front import FrontView
 from buildbook.pages.drawn.year import Dial, YearOfSeasons
 from buildbook.pages.materials import Material, TimberLine
+from buildbook.pages.reach import dialled
 from buildbook.pages.shared import Contact, Line, Picture
 
 
@@ -192,6 +194,7 @@ class ClientPiece:
     numbers    those of a set, from the first to the last; empty for one.
     pieces     those of a set, empty for one; set_said: that it is one. cards_each: each has a card of its own.
     loads      a sentence for all that the piece carries, and for each place: with what is not recorded.
+    comes_apart, may_drill, guarantee  in the maker's own words: the steps of taking it apart, where a hole may go.
     gloss      the words of the trade that the page uses, and what they mean.
     """
 
@@ -238,9 +241,18 @@ class ClientPiece:
     pieces: tuple[PieceOfSet, ...] = ()
     set_said: str = ""
     cards_each: bool = False
+    happens: tuple[Happening, ...] = ()
     loads: tuple[str, ...] = ()
+    comes_apart: tuple[str, ...] = ()
+    may_drill: str = ""
+    guarantee: str = ""
     spares: Spares | None = None
     gloss: tuple[Line, ...] = ()
+
+    @property
+    def phone_link(self) -> str:
+        """The maker’s telephone as a link; empty where there is none that can be dialled."""
+        return dialled(self.contact.phone)
 
     @property
     def number_said(self) -> str:

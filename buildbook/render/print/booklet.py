@@ -10,6 +10,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 from urllib.parse import unquote
 
+from buildbook.care import Happening
 from buildbook.pages.client.card import again, still_to_come, title_of
 from buildbook.pages.client.piece import Advice, ClientPiece, Line, Picture, Told
 from buildbook.pages.phrases import Phrases
@@ -108,6 +109,7 @@ def _data(piece: ClientPiece, fingerprint: str, shelf: _Shelf) -> dict[str, Any]
             {"heading": g.heading, "items": _advice(g.items)}
             for g in (*piece.everyday, *piece.care, *piece.moving)
         ],
+        "happens": [_happening(happening, phrases) for happening in piece.happens],
         "another": _advice(piece.another),
         "passing": _advice(piece.passing),
         "seasons": {
@@ -168,6 +170,22 @@ def _data(piece: ClientPiece, fingerprint: str, shelf: _Shelf) -> dict[str, Any]
         "dated": phrases("client.dated", day=phrases.date(piece.dated)) if piece.dated else "",
         "colophon": phrases("client.colophon", maker=contact.maker or contact.name or phrases("label.maker")),
         "fingerprint": fingerprint,
+    }
+
+
+def _happening(happening: Happening, phrases: Phrases) -> dict[str, Any]:
+    return {
+        "title": happening.title,
+        "aid": [
+            {
+                "of": " · ".join(aid.of) + (f": {', '.join(aid.named)}" if aid.named else ""),
+                "lines": _lines(
+                    Line(phrases(f"happens.line.{part}"), said)
+                    for part, said in (("first", aid.first), ("never", aid.never), ("call", aid.call))
+                ),
+            }
+            for aid in happening.aid
+        ],
     }
 
 

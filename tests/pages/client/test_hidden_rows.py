@@ -53,6 +53,9 @@ def ordinary(piece):
         mending=only_notes(piece.mending),
         day_one=(),
         due=(),
+        happens=tuple(
+            replace(event, aid=tuple(aid for aid in event.aid if not aid.danger)) for event in piece.happens
+        ),
     )
 
 

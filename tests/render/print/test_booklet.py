@@ -102,7 +102,8 @@ def test_its_structure_is_that_of_the_page(booklet):
 def test_bookmarks_lead_to_every_section_in_the_order_of_the_page(booklet):
     outline = [entry.title for entry in reader(booklet.pdf).outline if not isinstance(entry, list)]
     assert outline == [
-        "What can hurt somebody", "Looking after it", "Through the year", "The finish, and when it is ready",
+        "If something happens", "What can hurt somebody", "Looking after it", "Through the year",
+        "The finish, and when it is ready",
         "Dates to remember", "Renewing and mending", "What it is made of", "In figures", "Fittings, and what to ask for",
         "Glass", "How it was made", "More pictures", "The record of the piece", "Information for use", "Timber statement",
         "Cautions", "The maker", "Fingerprint",
@@ -112,6 +113,7 @@ def test_bookmarks_lead_to_every_section_in_the_order_of_the_page(booklet):
 def test_all_that_the_page_says_is_in_it(booklet):
     text = words(booklet.pdf)
     told = [
+        *(said for h in SHOWN.happens for a in h.aid for said in (a.first, a.never, a.call)),
         *(a.text for a in SHOWN.dangers),
         *(a.text for g in (*SHOWN.everyday, *SHOWN.care, *SHOWN.moving) for a in g.items), *SHOWN.seasons.sentences,
         *(line.value for f in SHOWN.finishes for line in f.lines), *(a.text for a in SHOWN.mending),
