@@ -115,7 +115,7 @@ def _check_tallies(job: Job, tell: _Telling) -> None:
             hint = "Write wood = the name of the wood, as in parts.csv."
             tell.warn("worked", "A tally does not say which wood it is of: its yield is left out.", hint)
             continue
-        if tables.species().key_of(named) not in woods:
+        if tables.species().key_of(named, job.shop.place) not in woods:
             hint = did_you_mean(named, {part.material for part in job.parts if part.kind == "wood"})
             message = f"A tally is of {shown(named)}, which is no wood of this job: its yield is left out."
             tell.warn("worked", message, hint or "Name a wood as in parts.csv.")

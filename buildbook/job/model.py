@@ -62,6 +62,8 @@ class Part:
     material    as written; `key` is the row of the trade's table that it names (a species for wood, a sheet
                 for panel …), empty when the table does not know it.
     name_assumed  why this species was taken for a loose name (`oak`), empty when it was plain.
+    stated      the name says which species it is; where it does not (`mahogany`), that of `key` is only reckoned
+                with, and no page for a client may say it.
     country     the English name of where it grew, as written when it is not known; `country_code` of ISO
                 3166-1.
     edge, held  of a pane: how its edges are worked, and how it is held.
@@ -77,6 +79,7 @@ class Part:
     material: str
     key: str = ""
     name_assumed: str = ""
+    stated: bool = True
     length: Length | None = None
     width: Length | None = None
     thickness: Length | None = None
@@ -103,6 +106,11 @@ class Part:
     def same(self) -> str:
         """What is the same where the material is: the key of the trade's table, else the maker's own word."""
         return self.key or folded(self.material)
+
+    @property
+    def said(self) -> str:
+        """What a client may be told is the same: as `same`, but by the maker's own word where it states no species."""
+        return self.same if self.stated or self.kind != "wood" else folded(self.material)
 
 
 @dataclass(frozen=True)

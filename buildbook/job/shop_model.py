@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
+from buildbook.trade.tables import Place
+
 CARD_SIZES = ("A6", "4x6")
 DEFAULT_STAGES = (
     "design",
@@ -129,3 +131,8 @@ class Shop:
     prices: tuple[Price, ...] = ()
     card: CardFormat = CardFormat()
     quoting: Quoting = Quoting()
+
+    @property
+    def place(self) -> Place:
+        """Where its names of woods mean what they mean."""
+        return Place(self.country_code, self.language)

@@ -12,11 +12,13 @@ from buildbook.job.model import Delivery, Finish, Job, Part
 from buildbook.problems import listed
 from buildbook.summary.model import FinishUse
 from buildbook.summary.money import finish_cost
+from buildbook.summary.place import region_of
 from buildbook.summary.set_model import BatchDates
 from buildbook.summary.wear import renewed_after, wear_of
 from buildbook.trade import finish as trade
 from buildbook.trade import tables
 from buildbook.trade.records import Ends, FinishFamily
+from buildbook.trade.regional import rule_said
 
 REFRESHES = 3  # dates written out; the calendar repeats them without end
 
@@ -57,7 +59,9 @@ def _spread(finish: Finish, family: FinishFamily, assumed: list[str]) -> _Spread
     return _Spread(first.middle, finish.later_m2_per_l or later.middle)
 
 
-def _solvent(finish: Finish, family: FinishFamily, volume_l: float | None, assumed: list[str]) -> Ends | None:
+def _solvent(
+    finish: Finish, family: FinishFamily, volume_l: float | None, assumed: list[str], region: str
+) -> Ends | None:
     if volume_l is None:
         return None
     if finish.voc_g_per_l is not None:
@@ -69,6 +73,8 @@ def _solvent(finish: Finish, family: FinishFamily, volume_l: float | None, assum
         assumed.append(
             f"solvent: {voc.low * 1000:g} to {voc.high * 1000:g} g/l of {family.name} ({family.basis})"
         )
+        if rule := rule_said("voc", "water-borne" if family.has("water-borne") else "solvent", region):
+            assumed.append(rule)
     return trade.voc_range_kg(volume_l, voc)
 
 
@@ -142,7 +148,7 @@ def finish_use(job: Job, finish: Finish) -> FinishUse:
             trade.volume_of_coats_l(area * share, times, spread.first, spread.later)
             for share, times in shares
         )
-    solvent = _solvent(finish, family, volume, assumed)
+    solvent = _solvent(finish, family, volume, assumed, region_of(job))
     stated = trade.stated(
         family,
         light_use_days=finish.light_use_days,

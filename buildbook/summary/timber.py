@@ -10,8 +10,10 @@ from buildbook.job.model import Job, Part
 from buildbook.summary.bought import Bought, bought_of
 from buildbook.summary.model import Panels, SheetUse, SpeciesTimber, StockLine, Timber
 from buildbook.summary.money import Purse
+from buildbook.summary.place import region_of
 from buildbook.trade import sheets, tables, timber
 from buildbook.trade.records import UsualAllowances
+from buildbook.trade.regional import rule_said
 
 
 @dataclass(frozen=True)
@@ -192,6 +194,8 @@ def panels_of(job: Job, purse: Purse) -> Panels:
         assumed = [p.name_assumed for p in parts] + list(count.cannot_cut)
         if key not in known:
             assumed.append(f"“{parts[0].material}” is not in the table of sheets: the usual size was assumed")
+        elif rule := rule_said("formaldehyde", key, region_of(job)):
+            assumed.append(f"{known[key].name}: {known[key].glue}; {rule}")
         uses.append(
             SheetUse(
                 key=key,

@@ -299,7 +299,8 @@ CASES = {
     "maker-gone": (ROOM_DOOR, SPOON),
     "hand-on": (BOWL, BARE.but(piece="coffin")),
     "keep-invoice": (BOX, BARE.but(piece="coffin")),
-    "genuine": (BOWL, BARE.but(piece="coffin")),
+    "genuine": (BARE.but(marks="branded inside the door"), BARE),
+    "genuine-unmarked": (BOWL, BARE.but(piece="coffin")),
     "end": (ROOM_DOOR, SLEEPER),
     "end-ware": (SPOON, CHAIR),
     # dangers
@@ -392,6 +393,7 @@ CASES = {
     "toy-law": (TOY, BOX),
     "mouth-law": (TOY, SPOON),
     "children-at-home": (BARE.but(children=True), BARE),
+    "baby": (CHAIR, CHAIR.but(children=True)),
     "finger-pinch": (BARE.but(tags=("folding",)), BARE),
     "folding-seat": (BARE.but(piece="folding chair", tags=("folding",)), CHAIR),
     "folding-leaf": (TABLE.but(title="Drop leaf table"), TABLE),

@@ -83,7 +83,8 @@ def test_nobody_reads_a_rule_beside_the_one_it_stands_back_for(key, stronger):
     both = CASES[key][0].but(parts=(*CASES[key][0].job.parts, *CASES[stronger][0].job.parts))
     other = CASES[stronger][0]
     told = {
-        name: getattr(other.job, name) for name in ("near", "drawers", "doors", "crosses_border", "piece")
+        name: getattr(other.job, name)
+        for name in ("near", "drawers", "doors", "crosses_border", "piece", "marks")
     }
     both = both.but(**told).figured(mass=other.summary.mass)
     if other.job.finishes:
@@ -95,7 +96,7 @@ def test_nobody_reads_a_rule_beside_the_one_it_stands_back_for(key, stronger):
 def test_a_piece_of_no_known_kind_gets_only_what_any_wood_gets():
     assert BARE.keys == {
         "clean-bare", "ammonia-silicone", "tannin-wood", "renew-bare", "wood-dust", "irritant-dust", "hurt",
-        "another", "maker-gone", "hand-on", "keep-invoice", "genuine", "end",
+        "another", "maker-gone", "hand-on", "keep-invoice", "genuine-unmarked", "end",
     }  # fmt: skip
 
 

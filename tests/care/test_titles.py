@@ -11,7 +11,9 @@ from buildbook.words import Words
 LANGUAGES = {language: Words(language) for language in ("en", "de")}
 TO_READ = [rule for rule in rules() if rule.audience != "maker"]
 TOLD_WHEN_IT_HAPPENS = {"mend-joint", "after-damage", "woodworm", "glass-broken"}
-MENDING = {rule.key for rule in rules() if rule.key.startswith("mend-")} | TOLD_WHEN_IT_HAPPENS
+MENDING = TOLD_WHEN_IT_HAPPENS | {
+    rule.key for rule in rules() if rule.key.startswith("mend-") and not rule.key.startswith("mend-under-")
+}
 """Named by what has happened, not by what to do."""
 
 LONGEST_TEXT = 42  # words; what a step must say of a finish is longer
@@ -82,9 +84,9 @@ def test_warnings_are_few_and_only_of_what_hurts_badly():
 
 OWNERS_WORDS = {
     "storage": "cellar garage", "fix-wall": "rent hollow", "drill-case": "drill cable plug", "no-television": "television",
-    "another": "match", "keep-invoice": "guarantee insurance value", "genuine": "genuine fingerprint",
+    "another": "match", "keep-invoice": "guarantee insurance value", "genuine": "genuine mark fingerprint", "genuine-unmarked": "no mark fingerprint",
     "hand-on": "next owner inherits", "end": "stove recycled", "sticking": "sticks", "rh-band": "gaps",
-    "maker-gone": "restorer", "children-at-home": "baby", "air-damp": "mould", "insects": "woodworm",
+    "maker-gone": "restorer", "children-at-home": "baby", "baby": "baby harmless", "air-damp": "mould", "insects": "woodworm",
 }  # fmt: skip
 
 
