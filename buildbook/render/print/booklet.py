@@ -133,7 +133,12 @@ def _data(piece: ClientPiece, fingerprint: str, shelf: _Shelf) -> dict[str, Any]
         "another": _stated(phrases, "guarantee", piece.guarantee) + _advice(piece.another),
         "passing": _advice(piece.passing),
         "finishes": [
-            {"title": f.title.strip() or phrases("kinds.finish"), "where": f.where, "lines": _lines(f.lines)}
+            {
+                "title": f.title.strip() or phrases("kinds.finish"),
+                "where": f.where,
+                "said": list(f.said),
+                "lines": _lines(f.lines),
+            }
             for f in piece.finishes
         ],
         "due": [
@@ -173,6 +178,8 @@ def _data(piece: ClientPiece, fingerprint: str, shelf: _Shelf) -> dict[str, Any]
         "figures": _lines(piece.figures),
         "hardware": [[f.name, str(f.qty), f.ask_for] for f in piece.hardware],
         "panes": _lines(piece.panes),
+        "spares": piece.spares.how if piece.spares else "",
+        "gloss": _lines(piece.gloss),
         "gallery": [block for picture in piece.gallery if (block := shelf.block(picture, title))],
         "record": _lines(piece.record),
         "information": _lines(piece.information),
