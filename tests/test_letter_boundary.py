@@ -13,10 +13,10 @@ from decimal import Decimal
 import pytest
 
 from buildbook.estimate.model import Estimate
+from buildbook.job.holding_model import Hanging, Wall
 from buildbook.job.model import (
     Delivery,
     Finish,
-    Hanging,
     Hours,
     Job,
     LogEntry,
@@ -25,7 +25,6 @@ from buildbook.job.model import (
     Photo,
     Picture,
     Stock,
-    Wall,
     Working,
 )
 from buildbook.job.quoted import Quoted, QuotedRange, QuotedStage
