@@ -36,6 +36,7 @@ def across(job: Job, stated: Stated, problems: Problems) -> Job:
     _check_woods(job, problems)
     _check_tallies(job, tell)
     _check_hanging(job, tell)
+    _check_loads(job, tell)
     _check_set(job, tell)
     return _with_photos(job, tell)
 
@@ -137,6 +138,22 @@ def _check_hanging(job: Job, tell: _Telling) -> None:
             "There is [hanging], but the piece does not stand on a wall.",
             'Write stands = "wall", or leave [hanging] out.',
         )
+
+
+# -- loads ---------------------------------------------------------------------------------------
+
+
+def _check_loads(job: Job, tell: _Telling) -> None:
+    """One place that is said to carry more than the whole piece."""
+    if job.contents_kg is None:
+        return
+    for load in job.loads:
+        if load.kg > job.contents_kg:
+            tell.warn(
+                "loads",
+                f"{load.kg:g} kg {load.place} is more than the whole piece carries, contents = {job.contents_kg:g} kg.",
+                "Put right loads, or contents, which is for all of it.",
+            )
 
 
 # -- sets ----------------------------------------------------------------------------------------

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -21,6 +21,11 @@ from buildbook.trade.records import Ends, FinishFamily
 from buildbook.trade.regional import rule_said
 
 REFRESHES = 3  # dates written out; the calendar repeats them without end
+
+
+def area_m2(parts: Iterable[Part]) -> float:
+    """What of some parts is finished, by their faces."""
+    return math.fsum(map(_area_m2, parts))
 
 
 def _area_m2(part: Part) -> float:
@@ -123,7 +128,7 @@ def finish_use(job: Job, finish: Finish) -> FinishUse:
     family = tables.finishes()[finish.family]
     assumed: list[str] = []
     bearing = job.bearing(finish.key)
-    area_m2 = math.fsum(map(_area_m2, bearing))
+    area = area_m2(bearing)
     if unsaid := list(dict.fromkeys(part.name for part in bearing if part.finish_assumed)):
         assumed.append(f"no finish is written for {listed(unsaid)}: this one was taken")
     only_top = not any(other.key != finish.key and not job.is_beneath(other.key) for other in job.finishes)
@@ -136,11 +141,11 @@ def finish_use(job: Job, finish: Finish) -> FinishUse:
         coats = family.coats
         assumed.append(f"no coat is dated: {coats}, usual for {family.name}, were assumed")
     spread = _spread(finish, family, assumed)
-    volume = trade.volume_of_coats_l(area_m2, coats, spread.first, spread.later) if spread else None
+    volume = trade.volume_of_coats_l(area, coats, spread.first, spread.later) if spread else None
     if spread and apart:
         shares = ((len(batch.pieces) / job.quantity, len(had)) for batch, had in by_batch)
         volume = math.fsum(
-            trade.volume_of_coats_l(area_m2 * share, times, spread.first, spread.later)
+            trade.volume_of_coats_l(area * share, times, spread.first, spread.later)
             for share, times in shares
         )
     solvent = _solvent(finish, family, volume, assumed, region_of(job))
@@ -159,10 +164,10 @@ def finish_use(job: Job, finish: Finish) -> FinishUse:
         family=family.key,
         family_name=family.name,
         product=finish.product,
-        area_m2=area_m2,
+        area_m2=area,
         coats=coats,
         spread_m2_per_l=spread.first if spread else None,
-        per_coat_l=trade.per_coat_l(area_m2, spread.first) if spread else None,
+        per_coat_l=trade.per_coat_l(area, spread.first) if spread else None,
         volume_l=volume,
         voc_low_kg=solvent.low if solvent else None,
         voc_kg=solvent.high if solvent else None,
@@ -176,7 +181,7 @@ def finish_use(job: Job, finish: Finish) -> FinishUse:
         refresh=_refresh(max(finish.coats, default=job.last_day), months, job.delivered),
         over=finish.over,
         later_m2_per_l=spread.later if spread else None,
-        later_coat_l=trade.per_coat_l(area_m2, spread.later) if spread else None,
+        later_coat_l=trade.per_coat_l(area, spread.later) if spread else None,
         recoat_low_h=recoat.low if recoat else None,
         recoat_high_h=recoat.high if recoat else None,
         mending=family.repair,

@@ -305,6 +305,13 @@ def test_every_line_is_short_whole_sentences(language):
 
 
 @pytest.mark.parametrize("language", LANGUAGES)
+def test_the_word_before_what_to_leave_does_not_turn_it_round(language):
+    """“Never: do not wait if one may be swallowed” would tell a reader in haste to wait."""
+    label = LANGUAGES[language].text("happens.line.never")
+    assert not re.search(r"never|not|don|nie|nicht|kein|lassen", label, re.IGNORECASE)
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
 def test_whom_to_call_names_somebody(language):
     maker = {"en": "maker", "de": "Werkstatt"}[language]
     others = {

@@ -84,7 +84,7 @@ def test_nobody_reads_a_rule_beside_the_one_it_stands_back_for(key, stronger):
     other = CASES[stronger][0]
     told = {
         name: getattr(other.job, name)
-        for name in ("near", "drawers", "doors", "crosses_border", "piece", "marks")
+        for name in ("near", "drawers", "doors", "crosses_border", "piece", "marks", "may_drill")
     }
     both = both.but(**told).figured(mass=other.summary.mass)
     if other.job.finishes:

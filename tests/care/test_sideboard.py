@@ -145,15 +145,8 @@ def test_every_instruction_of_a_whole_job_has_one_place_on_the_page():
     page = client_piece(job, summary, care, Phrases.of(job))
     groups = {group.key: group.items for group in (*page.everyday, *page.care, *page.moving)}
     assert list(groups) == ["do", "never", "with", "month", "year", "now", "moving", "changing"]
-    shown = [
-        *chain(*groups.values()),
-        *page.seasons.advice,
-        *page.mending,
-        *page.dangers,
-        *page.cautions,
-        *page.another,
-        *page.passing,
-    ]
+    shown = [*chain(*groups.values()), *page.seasons.advice, *page.mending, *page.dangers, *page.cautions]
+    shown += [*page.another, *page.passing]
     assert sorted(item.key for item in shown) == sorted(item.key for item in care if item.for_client)
     assert "heat-sources" in {item.key for item in page.seasons.advice}
     assert "heavy-lift" in {item.key for item in groups["moving"]}

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from buildbook.job.model import WEARS
-from buildbook.job.toml.key import BOTH, STAYS, Key, Leaves, Table
+from buildbook.job.toml.key import BOTH, PAGE, STAYS, Key, Leaves, Table
 
 FINISH = Table(
     "[[finish]]",
@@ -21,7 +21,7 @@ FINISH = Table(
         Key(
             "product", "text", '"clear satin hardwax oil"', "What it is, as the client should read it.", BOTH
         ),
-        Key("sheen", "text", '"satin, 20"', "How much it shines, as it stands on the tin.", STAYS),
+        Key("sheen", "text", '"satin, 20"', "How much it shines, as it stands on the tin.", PAGE),
         Key("batch", "text", '"4711"', "The batch of the tin, for yourself: it stays in the log.", STAYS),
         Key(
             "over",
@@ -43,7 +43,7 @@ FINISH = Table(
             "spread",
             '"24 m2/l"',
             "What a litre covers in one coat.",
-            Leaves("no", "effect"),
+            Leaves("effect", "effect"),
             field="spread_m2_per_l",
             within="spread",
         ),
@@ -52,7 +52,7 @@ FINISH = Table(
             "spread",
             '"35 m2/l"',
             "What a litre covers in a coat after the first, where that goes farther.",
-            Leaves("no", "effect"),
+            Leaves("effect", "effect"),
             field="later_m2_per_l",
             within="spread",
         ),

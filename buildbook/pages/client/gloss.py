@@ -34,7 +34,7 @@ def _texts(piece: ClientPiece) -> Iterator[str]:
     for material in piece.materials:
         yield from (material.name, material.used_for, material.origin, material.note)
     for finish in piece.finishes:
-        yield from (finish.title, finish.where)
+        yield from (finish.title, finish.where, *finish.said)
     for fitting in piece.hardware:
         yield from (fitting.name, fitting.ask_for)
     yield from piece.seasons.sentences

@@ -21,7 +21,6 @@ from buildbook.pages.client.panes import panes
 from buildbook.pages.client.piece import (
     Advice,
     ClientPiece,
-    Fitting,
     Measures,
     Moving,
     Seasons,
@@ -34,6 +33,7 @@ from buildbook.pages.client.record import (
     pieces_of_set,
     record_of_the_piece,
 )
+from buildbook.pages.client.spares import fittings, spares
 from buildbook.pages.client.stories import finish_stories
 from buildbook.pages.client.times import (
     advice_of,
@@ -66,6 +66,7 @@ def client_piece(job: Job, summary: Summary, care: tuple[CareItem, ...], phrases
     """All that may leave the shop about this job."""
     lead, told, gallery = _pictures(job, phrases)
     for_client = [item for item in care if item.audience in ("client", "both")]
+    hardware, glass = fittings(job, summary, phrases), panes(job, summary, phrases)
     advice = {item.key: advice_of(item, phrases) for item in for_client}
     at_first = first_weeks(job, summary, for_client, phrases)
     first_of_all = dangers(for_client, advice)
@@ -93,12 +94,8 @@ def client_piece(job: Job, summary: Summary, care: tuple[CareItem, ...], phrases
         mending=of_season(rest, advice, "mend"),
         materials=materials(job, phrases),
         figures=_figures(job, summary, phrases),
-        hardware=tuple(
-            Fitting(item.part, _of_each(item.qty, job, phrases), item.spec)
-            for item in summary.hardware
-            if item.for_client
-        ),
-        panes=panes(job, summary, phrases),
+        hardware=hardware,
+        panes=glass,
         story=told,
         gallery=gallery,
         record=record_of_the_piece(job, summary, phrases),
@@ -126,13 +123,9 @@ def client_piece(job: Job, summary: Summary, care: tuple[CareItem, ...], phrases
         comes_apart=job.comes_apart,
         may_drill=job.may_drill,
         guarantee=job.guaranteed,
+        spares=spares(job, hardware, glass, phrases),
     )
     return replace(piece, gloss=gloss(piece, phrases))
-
-
-def _of_each(count: int, job: Job, phrases: Phrases) -> int | str:
-    """How many a piece has; where they have not the same, how many there are."""
-    return sets.for_all(str(count), job, phrases) if count % job.quantity else count // job.quantity
 
 
 # -- pictures and passages ---------------------------------------------------------------------------

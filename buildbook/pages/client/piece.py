@@ -95,8 +95,10 @@ class PutOn:
 
 @dataclass(frozen=True)
 class FinishStory:
-    """One finish: what it is, where it is, when it was put on, when it may be used, when to renew it.
+    """One finish: what it is, where it is, how to renew it, when it was put on and may be used.
 
+    said     what it is, how often it is renewed and with how much, what to take instead. lines: its days.
+    where_folded  how many parts bear it, where they are too many to be read: then `where` stands behind that.
     batches  of a set whose pieces went apart with other coats: those of each delivery.
     """
 
@@ -108,6 +110,8 @@ class FinishStory:
     full_cure_from: date | None = None
     full_cure_to: date | None = None
     batches: tuple[PutOn, ...] = ()
+    said: tuple[str, ...] = ()
+    where_folded: str = ""
 
 
 @dataclass(frozen=True)
@@ -117,6 +121,17 @@ class Fitting:
     name: str
     qty: int | str
     ask_for: str
+
+
+@dataclass(frozen=True)
+class Spares:
+    """How many kinds of fittings and panes there are, in words, empty where there are none; whom to ask for what no
+    shop has.
+    """
+
+    fittings: str
+    panes: str
+    how: str
 
 
 @dataclass(frozen=True)
@@ -231,6 +246,7 @@ class ClientPiece:
     comes_apart: tuple[str, ...] = ()
     may_drill: str = ""
     guarantee: str = ""
+    spares: Spares | None = None
     gloss: tuple[Line, ...] = ()
 
     @property

@@ -119,23 +119,15 @@ def record_of_the_piece(job: Job, summary: Summary, phrases: Phrases) -> tuple[L
 
 def information_for_use(job: Job, phrases: Phrases) -> tuple[Line, ...]:
     """Intended use, fitting, adjusting and limits, as the furniture standards' information for use asks."""
-    limits = [
-        phrases("information.place", mass=phrases.style.mass_alone(one.kg), place=one.place)
-        for one in job.loads
-    ]
-    limits += job.limits
+    limits = list(job.limits)
     if job.contents_kg:
         load = sets.each(phrases.style.mass(job.contents_kg), job, phrases)
         limits.insert(0, phrases("information.load", mass=load))
-    steps = phrases("information.steps").join(job.comes_apart)
     rows = (
         ("information.use", job.use),
         ("information.stands", phrases(f"stands.{job.stands}") if job.stands else ""),
         ("information.fitting", job.fitting),
         ("information.adjusting", job.adjusting),
         ("information.limits", "; ".join(limits)),
-        ("information.comes_apart", steps),
-        ("information.may_drill", job.may_drill),
-        ("information.guarantee", job.guaranteed),
     )
     return tuple(Line(phrases(key), capital(value)) for key, value in rows if value)

@@ -134,7 +134,12 @@ def _data(piece: ClientPiece, fingerprint: str, shelf: _Shelf) -> dict[str, Any]
         "another": _stated(phrases, "guarantee", piece.guarantee) + _advice(piece.another),
         "passing": _advice(piece.passing),
         "finishes": [
-            {"title": f.title.strip() or phrases("kinds.finish"), "where": f.where, "lines": _lines(f.lines)}
+            {
+                "title": f.title.strip() or phrases("kinds.finish"),
+                "where": f.where,
+                "said": list(f.said),
+                "lines": _lines(f.lines),
+            }
             for f in piece.finishes
         ],
         "due": [
@@ -170,10 +175,17 @@ def _data(piece: ClientPiece, fingerprint: str, shelf: _Shelf) -> dict[str, Any]
             for m in piece.materials
             if m.used_for or m.note or m.grew_in
         ],
-        "gloss": _lines(piece.gloss),
         "figures": _lines(piece.figures),
         "hardware": [[f.name, str(f.qty), f.ask_for] for f in piece.hardware],
         "panes": _lines(piece.panes),
+        "spares": {
+            "fittings": piece.spares.fittings,
+            "panes": piece.spares.panes,
+            "how": piece.spares.how,
+        }
+        if piece.spares
+        else None,
+        "gloss": _lines(piece.gloss),
         "gallery": [block for picture in piece.gallery if (block := shelf.block(picture, title))],
         "record": _lines(piece.record),
         "information": _lines(piece.information),

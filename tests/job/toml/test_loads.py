@@ -2,6 +2,7 @@
 
 import pytest
 
+from buildbook.job import read_job
 from buildbook.job.toml.loads import read_load
 from buildbook.quantity import QuantityError
 
@@ -41,3 +42,13 @@ def test_what_is_no_load_is_told_with_what_to_write(text, told):
         read_load(text)
     assert told in wrong.value.message
     assert wrong.value.hint.startswith("Write ")
+
+
+def test_a_place_that_carries_more_than_the_whole_piece_is_told(make_job):
+    toml = 'units = "mm"\npiece = "cabinet"\ncontents = "60 kg"\nloads = ["15 kg in each drawer", "80 kg on the shelf"]\n'
+    job = read_job(make_job(job_dot_toml=toml, notes_dot_md="## 2026-03-02\n\nCut.\n"))
+    told = [str(problem) for problem in job.problems if problem.field == "loads"]
+    assert told == [
+        "job.toml, line 4, loads: 80 kg on the shelf is more than the whole piece carries, contents = 60 kg."
+        " Put right loads, or contents, which is for all of it."
+    ]
