@@ -343,7 +343,7 @@ OWN: dict[type, dict[str, Leaves]] = {
     model.Job: {
         "folder": STAYS, "parts": BOTH, "entries": PAGE, "quoted": STAYS, "shop": BOTH, "problems": STAYS,
     },
-    model.Part: {"row": STAYS, "key": BOTH, "name_assumed": STAYS, "finish_assumed": STAYS, "country_code": PAGE},
+    model.Part: {"row": STAYS, "key": BOTH, "name_assumed": STAYS, "stated": BOTH, "finish_assumed": STAYS, "country_code": PAGE},
     model.Stock: {"written": STAYS, "thickness_m": Leaves("no", "effect")},
     holding_model.PlaceLoad: {"kg": PAGE, "place": PAGE},
     model.Board: {"thickness_m": STAYS, "width_m": STAYS, "length_m": STAYS},
