@@ -25,6 +25,7 @@ from buildbook.book.redo.noted import (
     plain_name,
     target_of,
 )
+from buildbook.book.redo.state import shared_state
 from buildbook.job.photos.headers import FOLDER as PHOTOS
 from buildbook.job.photos.headers import SUFFIXES, KnownPhoto, PhotoHeader
 from buildbook.render.html.theme import is_plain, themes_folder
@@ -43,6 +44,7 @@ class Inputs:
     def __init__(self) -> None:
         self.begun_ns = time.time_ns()
         self._around: dict[str, list[FoundFile]] = {}
+        self._states: dict[tuple[str, ...], bytes | None] = {}
         self._contents: dict[FoundFile, str] = {}
 
     def of_job(self, folder: Path) -> tuple[FoundFile, ...]:
@@ -53,6 +55,14 @@ class Inputs:
     def of_themes(self, shelf: Path, themes: Sequence[str]) -> tuple[FoundFile, ...]:
         """The files of themes that are named beside a shop.toml, but for those in a job folder."""
         return tuple(one for name in themes for one in self._theme(name, os.path.abspath(shelf)))
+
+    def around(self, shelf: str, themes: Sequence[str]) -> bytes | None:
+        """What jobs of a shelf with these themes have in common, as `state.state_found` takes it."""
+        key = (shelf, *themes)
+        if key not in self._states:
+            found = (*self._shop(shelf), *self.of_themes(Path(shelf), themes))
+            self._states[key] = shared_state(found)
+        return self._states[key]
 
     def noted(
         self, found: Iterable[FoundFile], root: Path, before: Mapping[str, Noted], noted_ns: int
