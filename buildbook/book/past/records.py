@@ -6,6 +6,7 @@ words.js      the words of the job, for the page of past work, and for the termi
 
 from __future__ import annotations
 
+import os
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from functools import cached_property
@@ -96,16 +97,17 @@ def read_records(book: Path, whole: Collection[str] = ()) -> BookRecords:
 
 def bound_folders(book: Path) -> list[Path]:
     """The folders of a book's jobs, by name; not those that are being written. Raises OSError."""
+    jobs = book / "jobs"
     try:
-        inside = sorted((book / "jobs").iterdir())
+        inside = sorted(os.listdir(jobs))
     except FileNotFoundError:
         return []
-    return [folder for folder in inside if not folder.name.startswith(".") and _is_bound(folder)]
+    return [folder for name in inside if not name.startswith(".") and _is_bound(folder := jobs / name)]
 
 
 def _is_bound(folder: Path) -> bool:
     try:
-        (folder / write.LIST).lstat()
+        os.lstat(os.path.join(folder, write.LIST))
     except _IS_NONE:
         return False
     return True
