@@ -1,4 +1,4 @@
-"""Characters that a terminal obeys, or that are not seen. Loaded where a line is not plain ASCII."""
+"""Characters that a terminal obeys, or that are not seen. Loaded where a line may hold some."""
 
 import re
 

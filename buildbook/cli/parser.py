@@ -5,33 +5,46 @@ from __future__ import annotations
 import argparse
 import os
 import sys
-from datetime import date
+from functools import partial
 from pathlib import Path
-from shutil import get_terminal_size
-from typing import Any, NoReturn
+from typing import TYPE_CHECKING, Any, NoReturn
 
 from buildbook import __version__
 from buildbook.cli.help_page import COLUMNS, PAGE
 from buildbook.cli.terminal import err, out, plain_text
+
+if TYPE_CHECKING:
+    from datetime import date
 
 DEFAULT_BOOK = "book"
 DEFAULT_ESTIMATE = "estimate"
 DEFAULT_PORT = 8571
 
 
-class _Lines(argparse.HelpFormatter):
-    """Lines of no more than `COLUMNS`, however wide the window is."""
-
-    def __init__(self, prog: str, **how: Any) -> None:
-        super().__init__(prog, **({"width": min(get_terminal_size().columns, COLUMNS) - 2} | how))
+def _lines_of(columns: int) -> Any:
+    return partial(argparse.HelpFormatter, width=columns - 2)
 
 
 class Parser(argparse.ArgumentParser):
     """argparse, printing as we do: what was typed may be a file's name that the shell put in."""
 
     def __init__(self, **how: Any) -> None:
-        super().__init__(**({"formatter_class": _Lines} | how))
+        super().__init__(**({"formatter_class": _lines_of(COLUMNS)} | how))
         self.color = False  # from Python 3.14 on there would be some, which `terminal` does not let through
+
+    def format_help(self) -> str:
+        self._fit()
+        return super().format_help()
+
+    def format_usage(self) -> str:
+        self._fit()
+        return super().format_usage()
+
+    def _fit(self) -> None:
+        """Lines of no more than `COLUMNS`, however wide the window is."""
+        from shutil import get_terminal_size  # only where there is something to say
+
+        self.formatter_class = _lines_of(min(get_terminal_size().columns, COLUMNS))
 
     def _print_message(self, message: str, file: Any = None) -> None:
         (out if file is sys.stdout else err)(*message.removesuffix("\n").split("\n"))
@@ -47,7 +60,7 @@ def parser() -> argparse.ArgumentParser:
         description="Turns a furniture maker's job folder into a client's care-and-provenance page and a build log.",
     )
     top.add_argument("--version", action="version", version=f"buildbook {__version__}")
-    every = top.add_subparsers(dest="command", required=True, metavar="COMMAND")
+    every = top.add_subparsers(dest="command", required=True, metavar="COMMAND", prog="buildbook")
 
     def command(name: str, words: str, folder: str) -> argparse.ArgumentParser:
         sub = every.add_parser(name, help=words, description=words)
@@ -166,6 +179,8 @@ def help_page() -> str:
 
 def _day(text: str) -> date:
     """A day of the command line, as ISO 8601 writes it."""
+    from datetime import date  # only where one is given
+
     try:
         day = date.fromisoformat(text)
     except ValueError:

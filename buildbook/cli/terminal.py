@@ -12,7 +12,7 @@ import sys
 def plain_text(text: object) -> str:
     """One line of text as it may be printed: a line break or a tab becomes a blank, any other control character �."""
     line = str(text)
-    if line.isascii() and line.isprintable():
+    if line.isprintable():  # so it holds none of them
         return line
     from buildbook.cli.controls import BLANK, SHOWN_INSTEAD, UNSAFE
 

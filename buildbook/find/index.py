@@ -51,9 +51,9 @@ class Index:
     days: tuple[str, ...]
     sides: tuple[tuple[int, ...], ...]
     terms: tuple[str, ...]
-    rarity: tuple[int, ...]
-    postings: tuple[tuple[Posting, ...], ...]
-    facets: tuple[Facet, ...]
+    rarity: Sequence[int]
+    postings: Sequence[tuple[Posting, ...]]
+    facets: Sequence[Facet]
 
 
 def in_order(records: Iterable[FindRecord]) -> list[FindRecord]:

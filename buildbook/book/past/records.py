@@ -18,6 +18,7 @@ import msgspec
 from buildbook.book.disk import write
 from buildbook.book.lock import second_list
 from buildbook.book.past.passages import read_passages
+from buildbook.find import scripts
 from buildbook.find.counting import edition
 from buildbook.find.model import FindRecord
 from buildbook.find.record import passages_of
@@ -27,7 +28,6 @@ from buildbook.left.codec import Parts, decoded, encoded, read_as
 from buildbook.left.model import Cover, Entry, Used
 from buildbook.left.record import job_record
 from buildbook.limits import LEFT_BYTES
-from buildbook.render.html import search as scripts
 from buildbook.summary.model import Summary
 from buildbook.words import Words
 
