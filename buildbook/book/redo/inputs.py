@@ -28,7 +28,7 @@ from buildbook.book.redo.noted import (
 from buildbook.book.redo.state import shared_state
 from buildbook.job.photos.headers import FOLDER as PHOTOS
 from buildbook.job.photos.headers import SUFFIXES, KnownPhoto, PhotoHeader
-from buildbook.render.html.theme import is_plain, themes_folder
+from buildbook.render.html.theme import Theme, is_plain, themes_folder
 
 JOB, SHELF, ABOVE, THEMES = "job/", "shelf/", "shelf/../", "themes/"
 """What the names of inputs begin with, by where they lie: no path of a machine is kept."""
@@ -39,9 +39,13 @@ _LONGEST_TEXT = max(limits.TABLE_BYTES, limits.NOTE_BYTES, limits.TOML_BYTES, li
 
 
 class Inputs:
-    """Looks at inputs, and notes each with its content, which is read only where it may have changed."""
+    """Looks at inputs, and notes each with its content, which is read only where it may have changed.
+
+    themes_read  the project's own themes by their names, of those whose files were noted before they were read
+    """
 
     def __init__(self) -> None:
+        self.themes_read: dict[str, Theme] = {}
         self.begun_ns = time.time_ns()
         self._around: dict[str, list[FoundFile]] = {}
         self._states: dict[tuple[str, ...], bytes | None] = {}
