@@ -15,7 +15,7 @@ from pathlib import Path
 
 from PIL import Image
 
-from buildbook.job import model, shop_model
+from buildbook.job import holding_model, model, shop_model
 from buildbook.job.believable import believable
 from buildbook.job.table.headings import PARTS, PRICES
 from buildbook.job.toml import keys, shop_keys
@@ -69,7 +69,7 @@ Values = Mapping[tuple[str, str, str], tuple[str, str]]
 
 MEANS: Values = {
     ("job.toml", "", "begun"): ("2025-11-16", "2025-12-18"),
-    ("job.toml", "", "quantity"): ("13", "15"),
+    ("job.toml", "", "quantity"): ("37", "41"),
     ("job.toml", "", "stands"): ("wall", "ceiling"),
     ("job.toml", "", "goes_to"): ("GB", "NZ"),
     ("job.toml", "", "near"): ("stove", "radiator"),
@@ -89,7 +89,7 @@ MEANS: Values = {
     ("shop.toml", "", "currency"): ("EUR", "CHF"),
     ("shop.toml", "", "theme"): ("oilstone", "sawbench"),
     ("shop.toml", "", "email"): ("zqwxemaila@example.org", "zqwxemailb@example.org"),
-    ("parts.csv", "", "qty"): ("17", "23"),
+    ("parts.csv", "", "qty"): ("47", "53"),
     ("parts.csv", "", "kind"): ("wood", "panel"),
     ("parts.csv", "", "material"): ("European oak", "black cherry"),
     ("parts.csv", "", "stock"): ("40 mm", "60 mm"),
@@ -124,9 +124,9 @@ BASES = {
     "whole": Base(frozenset(_places("job.toml", "", "delivery"))),
     "lean": Base(
         frozenset(
-            _places("job.toml", "", "title", "page", "climate", "made_at", "units", "joints", "delivered")
+            _places("job.toml", "", "title", "page", "guarantee", "climate", "made_at", "units", "joints", "delivered")
             | _places("job.toml", "[hanging.wall]", "sg")
-            | _places("job.toml", "[[finish]]", "product", "food_safe", "light_use_days", "full_cure_days", "refresh_months")
+            | _places("job.toml", "[[finish]]", "product", "later_spread", "food_safe", "light_use_days", "full_cure_days", "refresh_months")
             | _places("parts.csv", "", "price", "per")
         ),
         {("job.toml", "", "tags"): ("brass", "knife block"), ("job.toml", "", "doors"): ("0", "2")},
@@ -179,6 +179,8 @@ def _plain(place: Place, key: Key, turned: bool) -> str:
         case "date" | "dates":
             first = date.fromisoformat(re.search(r"\d{4}-\d\d-\d\d", key.example)[0])
             return (first + timedelta(40 if turned else 0)).isoformat()
+        case "loads":
+            return f"{38 if turned else 29} kg {word}"
         case "boards" | "stock":
             return key.example.strip('[]"')
         case _:
@@ -206,7 +208,7 @@ def _toml(key: Key, plain: str) -> str:
             return plain
         case "dates":
             return f"[{plain}]"
-        case "texts" | "choices" | "boards":
+        case "texts" | "choices" | "boards" | "loads":
             return f'["{plain}"]'
         case "solvent":
             return f'"{plain}"'
@@ -324,9 +326,9 @@ _TABLES = (
     (keys.CLIMATE, shop_model.Climate, {}),
     (keys.MADE_AT, shop_model.MadeAt, {}),
     (keys.FINISH, model.Finish, {}),
-    (keys.HANGING, model.Hanging, {}),
-    (keys.FASTENER, model.Fastener, {}),
-    (keys.WALL, model.Wall, {}),
+    (keys.HANGING, holding_model.Hanging, {}),
+    (keys.FASTENER, holding_model.Fastener, {}),
+    (keys.WALL, holding_model.Wall, {}),
     (shop_keys.SHOP, shop_model.Shop, {}),
     (shop_keys.ALLOWANCES, shop_model.Allowances, {}),
     (shop_keys.CARD, shop_model.CardFormat, {}),
@@ -341,8 +343,9 @@ OWN: dict[type, dict[str, Leaves]] = {
     model.Job: {
         "folder": STAYS, "parts": BOTH, "entries": PAGE, "quoted": STAYS, "shop": BOTH, "problems": STAYS,
     },
-    model.Part: {"row": STAYS, "key": BOTH, "name_assumed": STAYS, "finish_assumed": STAYS, "country_code": PAGE},
+    model.Part: {"row": STAYS, "key": BOTH, "name_assumed": STAYS, "stated": BOTH, "finish_assumed": STAYS, "country_code": PAGE},
     model.Stock: {"written": STAYS, "thickness_m": Leaves("no", "effect")},
+    holding_model.PlaceLoad: {"kg": PAGE, "place": PAGE},
     model.Board: {"thickness_m": STAYS, "width_m": STAYS, "length_m": STAYS},
     model.Working: {"kind": STAYS, "title": STAYS, "inputs": STAYS, "written": STAYS, "note": STAYS},
     model.Hours: {"stage": STAYS, "hours": STAYS},

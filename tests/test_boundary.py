@@ -53,6 +53,8 @@ key = "{CANARY}key"
 family = "hardwax-oil"
 product = "clear oil"
 coats = [2026-02-20]
+sheen = "satin"
+batch = "{CANARY}batch"
 note = "{CANARY}finishnote"
 [hanging]
 method = "cleat"
@@ -253,6 +255,7 @@ def test_the_canary_was_really_there(canary_job, tmp_path):
         "privatecaption",
         "estimatedstage",
         "currency",
+        "batch",
     ):
         assert CANARY + planted in log
     assert "What the client reads." in log
@@ -284,3 +287,13 @@ def test_the_client_piece_has_no_private_value(canary_job):
     assert CANARY not in without_passages
     assert NUMBER not in shown
     assert {"What the client reads" in told.markdown for told in piece.story} == {True}
+
+
+def test_that_a_hidden_pane_may_break_is_told_and_not_the_pane(canary_job):
+    piece, _, _, _ = pages_of(read_job(canary_job))
+    told = [aid for happening in piece.happens for aid in happening.aid]
+    of_glass = [aid for aid in told if "Glass" in aid.of]
+    assert any("gloves" in aid.first for aid in of_glass)
+    assert {aid.named for aid in of_glass} == {()}
+    assert "Stone that acid marks" not in {of for aid in told for of in aid.of}
+    assert CANARY not in json.dumps([dataclasses.asdict(happening) for happening in piece.happens])

@@ -16,7 +16,7 @@ from buildbook.book.bind import bind
 from buildbook.book.bind_job import pages_of
 from buildbook.book.estimate import estimate
 from buildbook.book.past.search import find_in
-from buildbook.job import model, read_job, shop_model
+from buildbook.job import holding_model, model, read_job, shop_model
 from buildbook.job.table.headings import PARTS, PRICES
 from buildbook.job.toml import keys, shop_keys
 from buildbook.trade import records, tables
@@ -29,19 +29,19 @@ TRADE = [
 ]
 JOB = [
     c
-    for m in (model, shop_model)
+    for m in (model, holding_model, shop_model)
     for c in vars(m).values()
     if dataclasses.is_dataclass(c) and c.__module__ == m.__name__
 ]
 READERS = ("buildbook.trade.tables", "buildbook.trade.rows", "buildbook.trade.records", "dataclasses")
-ITS_OWN = (records.__name__, model.__name__, shop_model.__name__, __name__)
+ITS_OWN = (records.__name__, model.__name__, holding_model.__name__, shop_model.__name__, __name__)
 ABOUT_A_ROW = {
     "source", "basis", "note", "aliases", "taken_for", "key", "name", "value", "unit", "low", "high", "system",
 }  # fmt: skip
 """Where a figure is from and what it is found by; the figures of `Sourced` and `Range`."""
 
 WAITING = {
-    ("Metal", "magnetic"), ("SheetGoods", "formaldehyde"),
+    ("Metal", "magnetic"),
     ("Species", "janka"), ("Species", "group"), ("NominalStock", "surfaced_m"),
     ("Metal", "density_kg_m3"), ("Species", "shrink_volumetric"),
 }  # fmt: skip
@@ -66,7 +66,11 @@ use = "indoors"
 description = "A cabinet."
 fitting = "Hangs."
 adjusting = "The hinges turn."
-limits = ["15 kg a shelf"]
+limits = ["nobody sits on it"]
+loads = ["15 kg on each shelf"]
+comes_apart = ["undo the bolts"]
+may_drill = "the back"
+guarantee = "two years"
 near = ["radiator"]
 crosses_border = true
 goes_to = "NZ"
@@ -92,6 +96,8 @@ photos = { lead = "photos/a.jpg", client = ["photos/a.jpg"] }
 key = "body"
 family = "hardwax-oil"
 product = "clear oil"
+sheen = "satin"
+batch = "4711"
 coats = [2026-03-20]
 spread = "24 m2/l"
 voc = "350 g/l"
@@ -121,6 +127,7 @@ address = "A Road"
 email = "a@example.org"
 phone = "1"
 web = "https://example.org"
+guarantee = "a year"
 country = "GB"
 currency = "GBP"
 pages_at = "https://example.org/p/"

@@ -16,6 +16,7 @@ from buildbook.care.rules import (
     SEVERITIES,
     WEARS,
     Audience,
+    Manner,
     Rule,
     Season,
     Severity,
@@ -39,6 +40,7 @@ class CareItem:
     short     one sentence for the top of the page, empty unless `day_one`.
     audience  client, maker or both; only what is for the client names nothing that the client may not read.
     season    when it matters: one of `rules.SEASONS`.
+    manner    of what is done every day or in its turn: do, never, or with; None of all else.
     times     when the calendar calls for it: of `rules.WHENS`.
     renews    whether it says how a finish is renewed; finishes: those it is about, by what they are called.
     order     its place among the instructions of this piece, from 0.
@@ -56,6 +58,7 @@ class CareItem:
     source: str
     basis: str
     order: int
+    manner: Manner | None = None
     times: tuple[When, ...] = ()
     renews: bool = False
     finishes: tuple[str, ...] = ()
@@ -170,6 +173,7 @@ def _item(rule: Rule, order: int, values: dict[str, str], words: Words, where: s
         source=rule.source,
         basis=rule.basis,
         order=order,
+        manner=rule.manner,
         times=rule.times,
         renews=rule.renews,
     )

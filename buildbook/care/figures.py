@@ -11,7 +11,7 @@ from typing import Literal
 
 from buildbook.care.subject import in_piece
 from buildbook.care.surfaces import labels
-from buildbook.care.woods import changes_colour, species_of, swing_m, wood_in_prose
+from buildbook.care.woods import called, changes_colour, species_of, swing_m
 from buildbook.job.model import Job
 from buildbook.job.toml.pieces import told_pieces
 from buildbook.problems import listed
@@ -133,8 +133,8 @@ def _stance(job: Job, summary: Summary, style: Style, words: Words) -> str:
 
 def _light(job: Job, words: Words) -> str:
     """Which woods light will change, of those that the client may read of; none by name if they are many."""
-    woods = [species_of(part) for part in in_piece(job) if part.kind == "wood" and part.for_client]
-    changing = dict.fromkeys(wood_in_prose(wood, words) for wood in woods if wood and changes_colour(wood))
+    woods = [(part, species_of(part)) for part in in_piece(job) if part.kind == "wood" and part.for_client]
+    changing = dict.fromkeys(called(part, words) for part, wood in woods if wood and changes_colour(wood))
     if not 0 < len(changing) <= MOST_NAMED:
         return words.text("facts.figure.light-unnamed")
     named = listed((words.text("facts.the", name=name) for name in changing), words.text("facts.and"))

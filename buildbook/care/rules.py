@@ -17,7 +17,11 @@ from typing import Any, Literal
 
 Audience = Literal["client", "maker", "both"]
 Severity = Literal["warning", "caution", "note"]
-Season = Literal["now", "week", "month", "half-year", "year", "seasons", "moving", "mend", "caution"]
+Season = Literal[
+    "now", "week", "month", "half-year", "year", "seasons", "moving", "changing", "another", "passing", "mend",
+    "caution",
+]  # fmt: skip
+Manner = Literal["do", "never", "with"]
 When = Literal["delivery", "settled", "month", "half-year", "spring", "autumn", "year"]
 
 AUDIENCES: tuple[Audience, ...] = ("client", "maker", "both")
@@ -25,8 +29,12 @@ SEVERITIES: tuple[Severity, ...] = ("warning", "caution", "note")
 ORDINARY: Severity = "note"
 """Keeps nobody from harm."""
 SEASONS: tuple[Season, ...] = (
-    "now", "week", "month", "half-year", "year", "seasons", "moving", "mend", "caution",
+    "now", "week", "month", "half-year", "year", "seasons", "moving", "changing", "another", "passing", "mend",
+    "caution",
 )  # fmt: skip
+MANNERS: tuple[Manner, ...] = ("do", "never", "with")
+EVERYDAY: tuple[Season, ...] = ("week", "month", "half-year", "year")
+"""Seasons of what is done every day or in its turn: an instruction of these has a manner."""
 WHENS: tuple[When, ...] = ("delivery", "settled", "month", "half-year", "spring", "autumn", "year")
 """When the calendar calls: the day of handing over, once when the piece has settled, each month, half-year, spring,
 autumn, year.
@@ -59,6 +67,7 @@ class Rule:
     audience: Audience
     severity: Severity
     season: Season
+    manner: Manner | None = None
     day_one: bool = False
     before_sale: bool = False
     per_finish: bool = False
@@ -180,6 +189,7 @@ def _read(row: Mapping[str, Any], order: int) -> Rule:
     for column, words in allowed.items():
         if row.get(column) not in words:
             raise RuleError(f"{name}: {column} is {row.get(column)!r}, not one of {', '.join(words)}")
+    _check_manner(name, row)
     if not row.get("source") or not (row.get("all") or row.get("any")):
         raise RuleError(f"{name}: a rule needs a source, and facts in `all` or `any`")
     if row.get("per_finish") and not _about_finishes(row):
@@ -189,6 +199,15 @@ def _read(row: Mapping[str, Any], order: int) -> Rule:
     lists = ("covers", "all", "any", "none", "stands_back_for", "due")
     listed = {column: tuple(row.get(column, ())) for column in lists}
     return Rule(**{**row, **listed, "order": order})
+
+
+def _check_manner(name: str, row: Mapping[str, Any]) -> None:
+    """An everyday rule says whether it is done, never done, or what it is done with; no other does."""
+    if row["season"] not in EVERYDAY:
+        if "manner" in row:
+            raise RuleError(f"{name}: a rule of the season {row['season']} has no manner")
+    elif row.get("manner") not in MANNERS:
+        raise RuleError(f"{name}: manner is {row.get('manner')!r}, not one of {', '.join(MANNERS)}")
 
 
 def _about_finishes(row: Mapping[str, Any]) -> bool:

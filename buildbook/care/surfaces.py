@@ -159,8 +159,8 @@ def _facts(finish: Finish, layers: Sequence[FinishFamily]) -> Iterator[str]:
 
 def _by_ratings(top: FinishFamily) -> Iterator[str]:
     weak = limit("weak_rating")
-    if top.heat is not None and top.heat <= weak:
-        yield "finish.heat-weak" if top.has("softens") else "finish.heat-open"
+    if top.heat is not None and top.heat <= weak and top.has("softens"):
+        yield "finish.heat-weak"
     if top.water is not None:
         yield "finish.water-weak" if top.water <= weak else "finish.water-fair"
 

@@ -43,6 +43,8 @@ def _of_piece(job: Job, piece: Piece) -> dict[str, bool]:
         "piece.fixed": bool(piece.has & {"hangs", "leans"}) or piece.is_a("wall-bed") or can_tip(job, piece),
         "piece.rocker": piece.is_a("chair") and says("rocker", *told),
         "piece.toddler-bed": piece.is_a("cot") and says("toddler-bed", *called),
+        "piece.marked": bool(job.marks),
+        "piece.may-drill": bool(job.may_drill),
         "piece.fire-door": piece.is_a("room-door") and says("fire-door", *told),
         "use.television": piece.is_a("tv-stand") or says("television", *told, job.use),
         "use.humidor": piece.is_a("box") and says("humidor", *told),

@@ -27,7 +27,7 @@ def found(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
     outdoors = "outdoors" in piece_of(job).has
     for part in in_piece(job):
         if part.kind == "wood":
-            yield from _wood(part, words, outdoors=outdoors)
+            yield from _wood(part, job, words, outdoors=outdoors)
         elif part.kind == "panel":
             name = Subject(_sheet_name(part, words), part.for_client)
             yield from (("wood.any", name), ("panel.any", name))
@@ -55,29 +55,37 @@ def wood_in_prose(species: Species | None, words: Words, otherwise: str = "") ->
     return name_in_prose(species, "species_name", words, otherwise)
 
 
+def called(part: Part, words: Words) -> str:
+    """A wooden part's wood inside a sentence; by the maker's own word, where that does not say which one it is."""
+    return wood_in_prose(species_of(part) if part.stated else None, words, part.material)
+
+
 def _sheet_name(part: Part, words: Words) -> str:
     sheet = record(tables.sheets(), (part.key, part.material))
     return name_in_prose(sheet, "sheet_name", words, part.material)
 
 
-def _wood(part: Part, words: Words, *, outdoors: bool) -> Iterator[Found]:
+def _wood(part: Part, job: Job, words: Words, *, outdoors: bool) -> Iterator[Found]:
+    """Of a name that may mean several woods: what is wise with any of them, and nothing that is said of one."""
     species = species_of(part)
-    name = Subject(wood_in_prose(species, words, part.material), part.for_client)
+    name = Subject(called(part, words), part.for_client)
     yield from (("wood.any", name), ("wood.solid", name))
     if part.origin and part.for_client:
         yield "wood.origin-told", name
     if species is None:
         return
-    timber_only = any(f"({note})" in species.cites for note in keys("cites-timber-note"))
+    meant = (species,) if part.stated else tables.species().meant(part.material, job.shop.place) or (species,)
+    cites = species.cites if part.stated else ""
+    timber_only = any(f"({note})" in cites for note in keys("cites-timber-note"))
     flags = {
-        "wood.tannin": species.tannin or (outdoors and species.key in keys("tannin-outdoors")),
-        "wood.irritant": species.irritant,
-        "wood.sensitiser": species.key in keys("sensitiser"),
-        "wood.cites-goods": bool(species.cites) and not timber_only,
+        "wood.tannin": any(one.tannin or (outdoors and one.key in keys("tannin-outdoors")) for one in meant),
+        "wood.irritant": any(one.irritant for one in meant),
+        "wood.sensitiser": any(one.key in keys("sensitiser") for one in meant),
+        "wood.cites-goods": bool(cites) and not timber_only,
         "wood.cites-timber": timber_only,
-        "wood.aromatic": species.key in keys("aromatic"),
-        "wood.durable": species.key in keys("durable"),
-        "wood.perishable": species.key in keys("perishable")
+        "wood.aromatic": part.stated and species.key in keys("aromatic"),
+        "wood.durable": all(one.key in keys("durable") for one in meant),
+        "wood.perishable": any(one.key in keys("perishable") for one in meant)
         and not says("modified", part.material, part.note, part.name),
     }
     yield from ((fact, name) for fact, holds in flags.items() if holds)

@@ -166,7 +166,7 @@ def _told(
             "Write it in parts.csv (price, per), or in prices.csv.",
         )
     for wood in enquiry.woods:
-        if not tables.species().key_of(wood):
+        if not tables.species().key_of(wood, enquiry.shop.place):
             near = tables.species().nearest(wood, 1)
             hint = f"Did you mean “{near[0]}”?" if near else "Name it as in parts.csv."
             problems.warn("job.toml", f"“{wood}” is not a wood that is known here.", hint, field="woods")

@@ -1,5 +1,6 @@
-"""What only the maker can tell, for `proof`: what kind of piece it is, where its glass sits, which parts bear a
-finish that their rows do not name.
+"""What only the maker can tell, for `proof`: what kind of piece it is, where its glass sits, which wood a name means
+that may mean several, which wood is protected or
+eats its fittings, which parts bear a finish that their rows do not name.
 
 In: `Job`. Out: warnings. Nothing here keeps a job from being bound: of what is not known, only what is true of any
 piece is told.
@@ -9,12 +10,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from buildbook.folding import folded
 from buildbook.job.finished import finishes_taken
 from buildbook.job.glazing import place_of
-from buildbook.job.model import Job
+from buildbook.job.model import Job, Part
 from buildbook.job.text import shown
 from buildbook.problems import Problem, listed
+from buildbook.trade import tables
+from buildbook.trade.cites import NO_NOTE, listings
 from buildbook.trade.kinds import kind_of, nearest
+from buildbook.trade.metals import metal_in
+from buildbook.trade.wood_names import meaning_of
 
 _USUAL = ("dining table", "chair", "cabinet", "bench", "box")
 """Kinds to name where none is near."""
@@ -22,7 +28,7 @@ _USUAL = ("dining table", "chair", "cabinet", "bench", "box")
 
 def open_questions(job: Job) -> list[Problem]:
     """A warning for each thing that care has to know and the job does not tell."""
-    return [*_kind(job), *_glass(job), *finishes_taken(job)]
+    return [*_kind(job), *_glass(job), *_woods(job), *_protected(job), *_corroded(job), *finishes_taken(job)]
 
 
 def _kind(job: Job) -> Iterator[Problem]:
@@ -53,3 +59,70 @@ def _glass(job: Job) -> Iterator[Problem]:
                 row=part.row,
                 field="part",
             )
+
+
+def _woods(job: Job) -> Iterator[Problem]:
+    """A name that may mean several woods, told once, at its first part; with what of them is protected."""
+    told = set()
+    for part in job.parts:
+        if part.kind != "wood" or part.stated or folded(part.material) in told:
+            continue
+        told.add(folded(part.material))
+        meant = tables.species().meant(part.material, job.shop.place)
+        meaning = meaning_of(part.material, job.shop.place)
+        others = [meaning.other] if meaning and meaning.other else []
+        protected = [wood.name for wood in meant if wood.cites]
+        warned = f" Protected by CITES: {listed(protected)}." if protected else ""
+        yield Problem(
+            "warning",
+            "parts.csv",
+            f"{shown(part.material)} may be {listed([*(wood.full_name for wood in meant), *others], 'or')}."
+            f" It is reckoned with as {meant[0].name}; no page for the client says which wood it is.{warned}",
+            "Write which it is, by its full or its botanical name.",
+            row=part.row,
+            field="material",
+        )
+
+
+def _protected(job: Job) -> Iterator[Problem]:
+    """A wood that CITES lists, once, at its first part: by which annotation, and up to what day that is known."""
+    told = set()
+    for part in job.parts:
+        listing = listings().get(part.key) if part.kind == "wood" and part.stated else None
+        if listing is None or part.key in told:
+            continue
+        told.add(part.key)
+        note = f", annotation {listing.annotation}" if listing.annotation != NO_NOTE else ""
+        yield Problem(
+            "warning",
+            "parts.csv",
+            f"{tables.species()[part.key].full_name} is listed by CITES in appendix {listing.appendix}{note}"
+            f" ({listing.covers}), by the list as known on {listing.known_to.isoformat()}.",
+            "Check the current list before wood or piece crosses a border, and keep the papers of the purchase.",
+            row=part.row,
+            field="material",
+        )
+
+
+def _is_acid(part: Part) -> bool:
+    known = tables.species()
+    return part.kind == "wood" and part.key in known and known[part.key].corrodes
+
+
+def _corroded(job: Job) -> Iterator[Problem]:
+    """Steel and zinc beside a wood whose acids attack them, once."""
+    acid = next((part for part in job.parts if _is_acid(part)), None)
+    for part in job.parts:
+        metal = metal_in(f"{part.name} {part.material}") if part.kind == "hardware" else None
+        if acid is None or metal is None or not metal.tannin or metal.key == "magnet":
+            continue
+        yield Problem(
+            "warning",
+            "parts.csv",
+            f"The acids of {shown(acid.material)} attack steel and zinc in the damp, and {shown(part.name)} is of"
+            f" {metal.name.lower()}.",
+            "Take stainless steel or brass, screws too; drill for them, for the wood is brittle.",
+            row=part.row,
+            field="material",
+        )
+        return

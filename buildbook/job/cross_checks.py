@@ -36,6 +36,7 @@ def across(job: Job, stated: Stated, problems: Problems) -> Job:
     _check_woods(job, problems)
     _check_tallies(job, tell)
     _check_hanging(job, tell)
+    _check_loads(job, tell)
     _check_set(job, tell)
     return _with_photos(job, tell)
 
@@ -114,7 +115,7 @@ def _check_tallies(job: Job, tell: _Telling) -> None:
             hint = "Write wood = the name of the wood, as in parts.csv."
             tell.warn("worked", "A tally does not say which wood it is of: its yield is left out.", hint)
             continue
-        if tables.species().key_of(named) not in woods:
+        if tables.species().key_of(named, job.shop.place) not in woods:
             hint = did_you_mean(named, {part.material for part in job.parts if part.kind == "wood"})
             message = f"A tally is of {shown(named)}, which is no wood of this job: its yield is left out."
             tell.warn("worked", message, hint or "Name a wood as in parts.csv.")
@@ -137,6 +138,22 @@ def _check_hanging(job: Job, tell: _Telling) -> None:
             "There is [hanging], but the piece does not stand on a wall.",
             'Write stands = "wall", or leave [hanging] out.',
         )
+
+
+# -- loads ---------------------------------------------------------------------------------------
+
+
+def _check_loads(job: Job, tell: _Telling) -> None:
+    """One place that is said to carry more than the whole piece."""
+    if job.contents_kg is None:
+        return
+    for load in job.loads:
+        if load.kg > job.contents_kg:
+            tell.warn(
+                "loads",
+                f"{load.kg:g} kg {load.place} is more than the whole piece carries, contents = {job.contents_kg:g} kg.",
+                "Put right loads, or contents, which is for all of it.",
+            )
 
 
 # -- sets ----------------------------------------------------------------------------------------

@@ -147,7 +147,7 @@ def read_job(
     stated = _job_toml(folder, shop, problems)
     job = Job(folder=as_text(folder.name), shop=shop, **stated.fields)
     read = photos.read_photos(folder, problems, known) if pictures else ()
-    job = replace(job, photos=read, parts=for_all(_parts(folder, job.units, problems), job))
+    job = replace(job, photos=read, parts=for_all(_parts(folder, job, problems), job))
     job = replace(job, entries=_entries(folder, job, problems), quoted=_quoted(folder, problems))
     _tell_missing(folder, problems)
     return replace(across(job, stated, problems), problems=problems.ordered())
@@ -172,9 +172,9 @@ def _of_job(folder: Path, name: str, most: int, problems: Problems) -> bytes | N
     return read_bytes(path, name, folder, most, problems) if path else None
 
 
-def _parts(folder: Path, units: str, problems: Problems) -> tuple[Part, ...]:
+def _parts(folder: Path, job: Job, problems: Problems) -> tuple[Part, ...]:
     data = _of_job(folder, parts.FILE, limits.TABLE_BYTES, problems)
-    return parts.read_parts(data, units, problems) if data is not None else ()
+    return parts.read_parts(data, job.units, problems, job.shop.place) if data is not None else ()
 
 
 def _entries(folder: Path, job: Job, problems: Problems) -> tuple[LogEntry, ...]:

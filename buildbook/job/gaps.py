@@ -10,13 +10,18 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from buildbook.job.model import Job
+from buildbook.job.model import Finish, Job
 from buildbook.problems import Problem
 from buildbook.trade.kinds import kind_of
 
 OBJECT_ID = "Object ID"
 SAFETY = "Regulation (EU) 2023/988, article 9"
 FURNITURE = "EN 12520, EN 12521, EN 14749"
+OWNERS = "owners ask for it"
+
+
+_WITHOUT_SHEEN = frozenset({"unfinished", "soap", "mineral-oil", "board-wax", "reactive-stain"})
+"""Families of which no tin tells a sheen, or of which there is no tin."""
 
 
 @dataclass(frozen=True)
@@ -147,7 +152,7 @@ WANTED: tuple[Wanted, ...] = (
         "its limits",
         "the page says what it must not carry or do",
         FURNITURE,
-        lambda job: bool(job.limits) or not _is_furniture(job),
+        lambda job: bool(job.limits or job.loads) or not _is_furniture(job),
     ),
     Wanted(
         "job.toml",
@@ -156,6 +161,38 @@ WANTED: tuple[Wanted, ...] = (
         "the page says how to care for it",
         FURNITURE,
         lambda job: bool(job.finishes),
+    ),
+    Wanted(
+        "job.toml",
+        "loads",
+        "what a drawer or a shelf carries",
+        "the page says how many kilograms each may bear",
+        OWNERS,
+        lambda job: bool(job.loads) or not _holds_things(job),
+    ),
+    Wanted(
+        "job.toml",
+        "may_drill",
+        "where a hole for a cable may go",
+        "the page says where, and where never",
+        OWNERS,
+        lambda job: bool(job.may_drill) or not _holds_things(job),
+    ),
+    Wanted(
+        "job.toml",
+        "finish",
+        "the product and the sheen of a finish, as they stand on the tin",
+        "whoever renews it can buy the same",
+        OWNERS,
+        lambda job: all(_can_be_bought(one, job) for one in job.finishes),
+    ),
+    Wanted(
+        "shop.toml",
+        "guarantee",
+        "what you guarantee",
+        "the page says so in your words; a job may say it of its piece alone",
+        OWNERS,
+        lambda job: bool(job.guaranteed),
     ),
     Wanted(
         "shop.toml",
@@ -196,6 +233,19 @@ def _is_furniture(job: Job) -> bool:
     """Whether the standards of furniture speak of it; what is not known is taken for some."""
     kind = kind_of(job.piece, job.title)
     return kind is None or "furniture" in kind.has
+
+
+def _holds_things(job: Job) -> bool:
+    """Whether it has drawers or shelves, as far as the job or its kind tells."""
+    kind = kind_of(job.piece, job.title)
+    has = kind.has if kind else frozenset[str]()
+    return bool(job.drawers) or "shelves" in has or ("drawers" in has and job.drawers is None)
+
+
+def _can_be_bought(finish: Finish, job: Job) -> bool:
+    """Whether a shop could sell the same again, or nobody will ask for it."""
+    told = bool(finish.product and finish.sheen)
+    return told or finish.family in _WITHOUT_SHEEN or job.is_beneath(finish.key)
 
 
 def _has_client_photo(job: Job) -> bool:

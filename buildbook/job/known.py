@@ -220,23 +220,47 @@ class Answered:
 
 def ask(word: str) -> Answered:
     """Everything of this name; else everything with this word in a name. Capitals, accents and hyphens do not count."""
-    wanted = tuple(spellings(word))
-    every = tuple(_every())
+    wanted = set(spellings(word))
     if not wanted:
         return Answered(())
-    whole = [one for one in every if any(set(spellings(name)) & set(wanted) for name in one.names)]
-    inside = [one for one in every if one not in whole and any(_holds(name, word) for name in one.names)]
+    asked = words(word)
+    whole = [one.known for one in _indexed() if one.spelt & wanted]
+    inside = [
+        one.known
+        for one in _indexed()
+        if not one.spelt & wanted and any(_holds(name, asked) for name in one.words)
+    ]
     if whole or inside:
         return Answered((*whole, *inside))
-    plain = {"".join(words(name)): name for one in every for name in one.names}
-    close = difflib.get_close_matches(wanted[0], plain, n=_MOST_NEAR, cutoff=_NEAR)
+    plain = {"".join(words(name)): name for one in _indexed() for name in one.known.names}
+    close = difflib.get_close_matches("".join(asked), plain, n=_MOST_NEAR, cutoff=_NEAR)
     return Answered((), tuple(plain[spelt] for spelt in close))
 
 
-def _holds(name: str, word: str) -> bool:
+@dataclass(frozen=True)
+class _Indexed:
+    """A thing with the spellings and the words of its names, worked out once."""
+
+    known: KnownName
+    spelt: frozenset[str]
+    words: tuple[tuple[str, ...], ...]
+
+
+@cache
+def _indexed() -> tuple[_Indexed, ...]:
+    return tuple(
+        _Indexed(
+            one,
+            frozenset(spelt for name in one.names for spelt in spellings(name)),
+            tuple(words(name) for name in one.names),
+        )
+        for one in _every()
+    )
+
+
+def _holds(inside: tuple[str, ...], asked: tuple[str, ...]) -> bool:
     """Whether every word that was asked for stands in a name, as a word of it or at the beginning of one."""
-    inside = words(name)
-    return all(any(one.startswith(part) for one in inside) for part in words(word))
+    return all(any(one.startswith(part) for one in inside) for part in asked)
 
 
 def _every() -> Iterator[KnownName]:

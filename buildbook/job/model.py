@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import Literal, NamedTuple
 
 from buildbook.folding import folded
+from buildbook.job.holding_model import Hanging, PlaceLoad
 from buildbook.job.quoted import Quoted
 from buildbook.job.shop_model import Climate, MadeAt, Shop
 from buildbook.problems import Problem
@@ -61,6 +62,8 @@ class Part:
     material    as written; `key` is the row of the trade's table that it names (a species for wood, a sheet
                 for panel …), empty when the table does not know it.
     name_assumed  why this species was taken for a loose name (`oak`), empty when it was plain.
+    stated      the name says which species it is; where it does not (`mahogany`), that of `key` is only reckoned
+                with, and no page for a client may say it.
     country     the English name of where it grew, as written when it is not known; `country_code` of ISO
                 3166-1.
     edge, held  of a pane: how its edges are worked, and how it is held.
@@ -76,6 +79,7 @@ class Part:
     material: str
     key: str = ""
     name_assumed: str = ""
+    stated: bool = True
     length: Length | None = None
     width: Length | None = None
     thickness: Length | None = None
@@ -103,11 +107,17 @@ class Part:
         """What is the same where the material is: the key of the trade's table, else the maker's own word."""
         return self.key or folded(self.material)
 
+    @property
+    def said(self) -> str:
+        """What a client may be told is the same: as `same`, but by the maker's own word where it states no species."""
+        return self.same if self.stated or self.kind != "wood" else folded(self.material)
+
 
 @dataclass(frozen=True)
 class Finish:
     """One finish of the schedule. What the job states overrides the family's figures.
 
+    product, sheen  as the client may read them; batch, note: *private*.
     wear            how it is handled, empty where the job does not say.
     over            the key of the finish that lies beneath it on the same parts, empty for one on bare wood.
     spread_m2_per_l of a coat; of the first one only where `later_m2_per_l` says how far a coat after it goes.
@@ -130,31 +140,8 @@ class Finish:
     exterior: bool = False
     over: str = ""
     later_m2_per_l: float | None = None
-
-
-@dataclass(frozen=True)
-class Fastener:
-    kind: str
-    diameter_m: float
-    length_m: float
-    in_wall_m: float
-    count: int
-
-
-@dataclass(frozen=True)
-class Wall:
-    kind: str
-    specific_gravity: float | None = None
-
-
-@dataclass(frozen=True)
-class Hanging:
-    """How the piece hangs; `pull_height_m` from the fixings down to the lower bearing edge."""
-
-    method: str
-    fastener: Fastener | None = None
-    wall: Wall | None = None
-    pull_height_m: float | None = None
+    sheen: str = ""
+    batch: str = ""
 
 
 class Board(NamedTuple):
@@ -258,8 +245,8 @@ class Job:
     """One commission, read whole. `client`, `price` and everything in `entries` but the marked passages is
     *private*.
 
-    quantity   how many like pieces it makes. Sizes, contents, limits, doors, drawers, joints and hanging are those of
-               one; price, hours and, as they are read, the counts of `parts` are for all.
+    quantity   how many like pieces it makes. Sizes, contents, loads, limits, doors, drawers, joints and hanging are
+               those of one; price, hours and, as they are read, the counts of `parts` are for all.
     parts_for  what the counts of parts.csv were written for, empty where it is not said.
     delivered  the day that the last piece went, None while one is here. deliveries: where they went on several days.
     """
@@ -291,6 +278,10 @@ class Job:
     fitting: str = ""
     adjusting: str = ""
     limits: tuple[str, ...] = ()
+    loads: tuple[PlaceLoad, ...] = ()
+    comes_apart: tuple[str, ...] = ()
+    may_drill: str = ""
+    guarantee: str = ""
     near: tuple[str, ...] = ()
     crosses_border: bool = False
     goes_to_code: str = ""
@@ -334,6 +325,11 @@ class Job:
         dated = [entry.day for entry in self.entries] + [c for f in self.finishes for c in f.coats]
         dated += [sent.day for sent in self.deliveries if sent.day]
         return self.delivered or max(dated, default=None)
+
+    @property
+    def guaranteed(self) -> str:
+        """What is guaranteed of the piece, in the maker's words: by the job, else by the shop; empty where neither."""
+        return self.guarantee or self.shop.guarantee
 
     @property
     def handed_over(self) -> bool:

@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
+from buildbook.trade.tables import Place
+
 CARD_SIZES = ("A6", "4x6")
 DEFAULT_STAGES = (
     "design",
@@ -104,7 +106,7 @@ class Quoting:
 
 @dataclass(frozen=True)
 class Shop:
-    """shop.toml. Only name, maker, address, email, phone and web may leave the shop."""
+    """shop.toml. Only name, maker, address, email, phone, web and guarantee may leave the shop."""
 
     name: str = ""
     maker: str = ""
@@ -112,6 +114,7 @@ class Shop:
     email: str = ""
     phone: str = ""
     web: str = ""
+    guarantee: str = ""
     country: str = ""
     country_code: str = ""
     language: str = "en"
@@ -128,3 +131,8 @@ class Shop:
     prices: tuple[Price, ...] = ()
     card: CardFormat = CardFormat()
     quoting: Quoting = Quoting()
+
+    @property
+    def place(self) -> Place:
+        """Where its names of woods mean what they mean."""
+        return Place(self.country_code, self.language)

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from buildbook.job.model import Job, Part
 from buildbook.pages import sets
 from buildbook.pages.phrases import Phrases, capital
+from buildbook.signs import in_prose
 from buildbook.summary.model import Movement, Summary
 from buildbook.trade import tables
 
@@ -52,9 +53,15 @@ def materials(job: Job, phrases: Phrases) -> tuple[Material, ...]:
     groups: dict[tuple[str, str], list[Part]] = {}
     for part in _shown(job):
         if part.kind in _KINDS_SHOWN:
-            groups.setdefault((part.kind, part.same), []).append(part)
+            groups.setdefault((part.kind, part.said), []).append(part)
     ordered = sorted(groups.items(), key=lambda item: _KINDS_SHOWN.index(item[0][0]))
     return tuple(_material(parts, phrases) for _, parts in ordered)
+
+
+def others_of(materials: Iterable[Material], phrases: Phrases) -> str:
+    """The materials of which there is nothing to say but that they are there, in a sentence."""
+    names = [in_prose(one.name, phrases.words) for one in materials if not (one.origin or one.colour)]
+    return phrases("client.and_of", what=phrases.listed(names)) if names else ""
 
 
 def _material(parts: list[Part], phrases: Phrases) -> Material:
@@ -62,10 +69,12 @@ def _material(parts: list[Part], phrases: Phrases) -> Material:
     name, botanical, colour, note = material_name(first, phrases), "", "", ""
     if first.kind == "wood" and first.key:
         species = tables.species()[first.key]
-        botanical = species.botanical
+        botanical = species.botanical if first.stated else ""
         cuts = list(dict.fromkeys(p.cut for p in parts if p.cut))
         note = capital(phrases.listed(phrases(f"cuts.{cut}") for cut in cuts))
-        colour = phrases.words.name("species_colour", first.key, species.colour_change)
+        colour = (
+            phrases.words.name("species_colour", first.key, species.colour_change) if first.stated else ""
+        )
     return Material(
         name=name,
         botanical=botanical,
@@ -78,16 +87,18 @@ def _material(parts: list[Part], phrases: Phrases) -> Material:
 
 
 def material_name(part: Part, phrases: Phrases) -> str:
-    """The name of a part's material in the page's language; the maker's own word where the table has none."""
-    if part.kind == "wood" and part.key:
+    """The name of a part's material in the page's language; the maker's own word where the table has none, or where it
+    does not say which wood is meant.
+    """
+    if part.kind == "wood" and part.key and part.stated:
         return phrases.words.name("species_name", part.key, tables.species()[part.key].name)
     return capital(part.material)
 
 
 def wood_of(job: Job, row: Movement, phrases: Phrases) -> str:
     """The wood of a part that moves, in the page's language."""
-    key = next((part.key for part in job.parts if part.row == row.row), "")
-    return phrases.words.name("species_name", key, row.species)
+    part = next((part for part in job.parts if part.row == row.row), None)
+    return material_name(part, phrases) if part else row.species
 
 
 def _country(part: Part, phrases: Phrases) -> str:
@@ -105,8 +116,8 @@ def timber_statement(job: Job, summary: Summary, phrases: Phrases) -> tuple[Timb
             shown.setdefault(part.key, []).append(part)
     return tuple(
         TimberLine(
-            botanical=wood.botanical,
-            name=material_name(shown[wood.key][0], phrases),
+            botanical=wood.botanical if all(part.stated for part in shown[wood.key]) else "",
+            name=_joined((material_name(part, phrases) for part in shown[wood.key]), ", "),
             grew_in=_joined((_country(p, phrases) for p in shown[wood.key]), ", ")
             or phrases("record.not_recorded"),
             volume=sets.for_all(phrases.style.volume(wood.net_m3), job, phrases),
@@ -131,7 +142,7 @@ def woods_colours(job: Job, summary: Summary) -> tuple[str, str]:
     """The colour of the main wood, freshly planed and aged, as hex: by the parts, else the first wood named."""
     if not any(part.kind == "wood" and part.for_client for part in job.parts):
         for name in job.woods:
-            if key := tables.species().key_of(name):
+            if key := tables.species().key_of(name, job.shop.place):
                 species = tables.species()[key]
                 return species.fresh_hex, species.aged_hex
     return wood_colours(job, summary)

@@ -55,6 +55,13 @@ class Phrases:
             return "".join(every)
         return f"{', '.join(every[:-1])} {self('figures.and')} {every[-1]}"
 
+    def either(self, items: Iterable[str]) -> str:
+        """`a, b or c`."""
+        every = list(items)
+        if len(every) < 2:
+            return "".join(every)
+        return f"{', '.join(every[:-1])} {self('figures.or')} {every[-1]}"
+
     def names(self, items: Iterable[str]) -> str:
         """Names of parts in a sentence, each once: `Top, doors and legs`. Languages that write nouns small inside a
         sentence do so here, but for names that a maker wrote in capitals.

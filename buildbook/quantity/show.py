@@ -5,6 +5,7 @@ All rounding for the eye is here. Spaces before units are narrow and do not brea
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
@@ -17,6 +18,9 @@ TIMES = "×"
 MINUS = "−"
 _INCH_M = 0.0254
 _GROUPED_FROM = 10_000
+_LIGHT = 10  # less is shown to a tenth
+_CAN_STEPS = ((100, 5), (1000, 10), (math.inf, 100))
+"""Below how many millilitres they are rounded up to how many."""
 _LITRE_M3 = 0.001
 _INCH_STEPS = 32  # inches are shown to the nearest 1/32
 _GLYPHS = {
@@ -136,6 +140,11 @@ class Style:
         imperial = self.with_unit(pounds, "lb", places if places is not None else (1 if pounds < 20 else 0))
         return f"{metric} ({imperial})" if self.metric else f"{imperial} ({metric})"
 
+    def mass_alone(self, kg: float) -> str:
+        """In the shop's own units only: `15 kg`, `33 lb`."""
+        value, unit = (kg, "kg") if self.metric else (convert(kg, "kilogram", "pound"), "lb")
+        return f"{self.trimmed(value, 1 if value < _LIGHT else 0)}{NARROW}{unit}"
+
     def force(self, newtons: float) -> str:
         """Newtons; in an inch shop pounds-force, with the newtons beside them."""
         metric = self.with_unit(newtons, "N")
@@ -162,6 +171,17 @@ class Style:
         if self.metric:
             return metric
         return f"{self.with_unit(convert(litres, 'liter', 'fluid_ounce'), 'US fl oz', 0)} ({metric})"
+
+    def can(self, litres: float) -> str:
+        """What is needed of something liquid, rounded up: `60 ml`, `1.2 l`, `2 US fl oz (60 ml)`."""
+        ml = litres * 1000
+        step = next(step for below, step in _CAN_STEPS if ml < below)
+        up = math.ceil(settled(ml / step)) * step
+        metric = self.with_unit(up, "ml") if up < 1000 else f"{self.trimmed(up / 1000, 1)}{NARROW}l"
+        if self.metric:
+            return metric
+        ounces = math.ceil(settled(convert(litres, "liter", "fluid_ounce")))
+        return f"{self.with_unit(ounces, 'US fl oz')} ({metric})"
 
     def spread(self, m2_per_l: float) -> str:
         metric = f"{self.trimmed(m2_per_l, 1)}{NARROW}m²/l"

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 import tomllib
 import unicodedata
+from collections.abc import Iterable
 from functools import cache
 from importlib import resources
 from typing import Any
@@ -35,7 +36,11 @@ def _plain(text: str) -> str:
 
 @cache
 def _pattern(sign: str) -> re.Pattern[str]:
-    words: list[str] = _table()["words"][sign]
+    return _any_of(tuple(_table()["words"][sign]))
+
+
+@cache
+def _any_of(words: tuple[str, ...]) -> re.Pattern[str]:
     longest_first = sorted(words, key=lambda word: (-len(_plain(word.strip(_JOINED))), word))
     return re.compile("|".join(map(_one_word, longest_first)))
 
@@ -56,6 +61,12 @@ def says(sign: str, *texts: str) -> bool:
     other = _pattern(_NOT + sign) if _NOT + sign in _table()["words"] else None
     plain = (_plain(text) for text in texts)
     return any(wanted.search(other.sub(" ", text) if other else text) for text in plain)
+
+
+def holds(words: Iterable[str], *texts: str) -> bool:
+    """Whether any of the texts holds one of the words, written as those of a sign are."""
+    wanted = _any_of(tuple(words))
+    return any(wanted.search(_plain(text)) for text in texts)
 
 
 @cache

@@ -50,4 +50,4 @@ def _wood_of(working: Working, job: Job) -> str:
     named = str(working.inputs.get("wood", ""))
     if not named:
         return next(iter(woods)) if len(woods) == 1 else ""
-    return tables.species().key_of(named)
+    return tables.species().key_of(named, job.shop.place)

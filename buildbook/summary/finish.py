@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -12,13 +12,20 @@ from buildbook.job.model import Delivery, Finish, Job, Part
 from buildbook.problems import listed
 from buildbook.summary.model import FinishUse
 from buildbook.summary.money import finish_cost
+from buildbook.summary.place import region_of
 from buildbook.summary.set_model import BatchDates
 from buildbook.summary.wear import renewed_after, wear_of
 from buildbook.trade import finish as trade
 from buildbook.trade import tables
 from buildbook.trade.records import Ends, FinishFamily
+from buildbook.trade.regional import rule_said
 
 REFRESHES = 3  # dates written out; the calendar repeats them without end
+
+
+def area_m2(parts: Iterable[Part]) -> float:
+    """What of some parts is finished, by their faces."""
+    return math.fsum(map(_area_m2, parts))
 
 
 def _area_m2(part: Part) -> float:
@@ -52,7 +59,9 @@ def _spread(finish: Finish, family: FinishFamily, assumed: list[str]) -> _Spread
     return _Spread(first.middle, finish.later_m2_per_l or later.middle)
 
 
-def _solvent(finish: Finish, family: FinishFamily, volume_l: float | None, assumed: list[str]) -> Ends | None:
+def _solvent(
+    finish: Finish, family: FinishFamily, volume_l: float | None, assumed: list[str], region: str
+) -> Ends | None:
     if volume_l is None:
         return None
     if finish.voc_g_per_l is not None:
@@ -64,6 +73,8 @@ def _solvent(finish: Finish, family: FinishFamily, volume_l: float | None, assum
         assumed.append(
             f"solvent: {voc.low * 1000:g} to {voc.high * 1000:g} g/l of {family.name} ({family.basis})"
         )
+        if rule := rule_said("voc", "water-borne" if family.has("water-borne") else "solvent", region):
+            assumed.append(rule)
     return trade.voc_range_kg(volume_l, voc)
 
 
@@ -117,7 +128,7 @@ def finish_use(job: Job, finish: Finish) -> FinishUse:
     family = tables.finishes()[finish.family]
     assumed: list[str] = []
     bearing = job.bearing(finish.key)
-    area_m2 = math.fsum(map(_area_m2, bearing))
+    area = area_m2(bearing)
     if unsaid := list(dict.fromkeys(part.name for part in bearing if part.finish_assumed)):
         assumed.append(f"no finish is written for {listed(unsaid)}: this one was taken")
     only_top = not any(other.key != finish.key and not job.is_beneath(other.key) for other in job.finishes)
@@ -130,14 +141,14 @@ def finish_use(job: Job, finish: Finish) -> FinishUse:
         coats = family.coats
         assumed.append(f"no coat is dated: {coats}, usual for {family.name}, were assumed")
     spread = _spread(finish, family, assumed)
-    volume = trade.volume_of_coats_l(area_m2, coats, spread.first, spread.later) if spread else None
+    volume = trade.volume_of_coats_l(area, coats, spread.first, spread.later) if spread else None
     if spread and apart:
         shares = ((len(batch.pieces) / job.quantity, len(had)) for batch, had in by_batch)
         volume = math.fsum(
-            trade.volume_of_coats_l(area_m2 * share, times, spread.first, spread.later)
+            trade.volume_of_coats_l(area * share, times, spread.first, spread.later)
             for share, times in shares
         )
-    solvent = _solvent(finish, family, volume, assumed)
+    solvent = _solvent(finish, family, volume, assumed, region_of(job))
     stated = trade.stated(
         family,
         light_use_days=finish.light_use_days,
@@ -153,10 +164,10 @@ def finish_use(job: Job, finish: Finish) -> FinishUse:
         family=family.key,
         family_name=family.name,
         product=finish.product,
-        area_m2=area_m2,
+        area_m2=area,
         coats=coats,
         spread_m2_per_l=spread.first if spread else None,
-        per_coat_l=trade.per_coat_l(area_m2, spread.first) if spread else None,
+        per_coat_l=trade.per_coat_l(area, spread.first) if spread else None,
         volume_l=volume,
         voc_low_kg=solvent.low if solvent else None,
         voc_kg=solvent.high if solvent else None,
@@ -170,7 +181,7 @@ def finish_use(job: Job, finish: Finish) -> FinishUse:
         refresh=_refresh(max(finish.coats, default=job.last_day), months, job.delivered),
         over=finish.over,
         later_m2_per_l=spread.later if spread else None,
-        later_coat_l=trade.per_coat_l(area_m2, spread.later) if spread else None,
+        later_coat_l=trade.per_coat_l(area, spread.later) if spread else None,
         recoat_low_h=recoat.low if recoat else None,
         recoat_high_h=recoat.high if recoat else None,
         mending=family.repair,

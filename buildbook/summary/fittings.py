@@ -6,9 +6,11 @@ import math
 from dataclasses import dataclass
 
 from buildbook.job.glazing import is_low, place_of
-from buildbook.job.model import Fastener, Job
+from buildbook.job.holding_model import Fastener
+from buildbook.job.model import Job
 from buildbook.summary.model import Glass, HangingLoad, HardwareItem, Mass, Pane
 from buildbook.summary.money import Purse
+from buildbook.summary.sold import sold_size
 from buildbook.summary.style import style_of
 from buildbook.trade import glass, hanging, hardware, tables
 from buildbook.trade.metals import metal_in
@@ -59,19 +61,19 @@ def glass_of(job: Job) -> Glass:
 
 def hardware_of(job: Job, purse: Purse) -> tuple[HardwareItem, ...]:
     """Every item of hardware with what to ask for when one breaks: what it is and its sizes."""
-    style = style_of(job, Words(job.shop.language))
+    words = Words(job.shop.language)
+    style = style_of(job, words)
     items = []
     for part in job.parts:
         if part.kind != "hardware":
             continue
-        sides = [length.m for length in (part.length, part.width, part.thickness) if length]
         metal = metal_in(part.material) or metal_in(part.name)
         items.append(
             HardwareItem(
                 part=part.name,
                 row=part.row,
                 qty=part.qty,
-                spec=", ".join(words for words in (part.material, style.size(*sides)) if words),
+                spec=", ".join(said for said in (part.material, sold_size(part, style, words)) if said),
                 metal=metal.name if metal else "",
                 kg=part.qty * part.mass_kg if part.mass_kg is not None else None,
                 for_client=part.for_client,

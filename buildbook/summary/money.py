@@ -12,6 +12,7 @@ from buildbook.job.shop_model import Price
 from buildbook.summary.model import Cost, CostLine, FinishUse, HoursBooked, Money
 from buildbook.trade import cost as trade_cost
 from buildbook.trade import tables
+from buildbook.trade.tables import ANYWHERE, Place
 
 
 def price_from_list(job: Job, material: str, key: str = "") -> Price | None:
@@ -20,7 +21,7 @@ def price_from_list(job: Job, material: str, key: str = "") -> Price | None:
     rows = [
         price
         for price in job.shop.prices
-        if folded(price.material) == wanted or (key and key_of(price.material) == key)
+        if folded(price.material) == wanted or (key and key_of(price.material, job.shop.place) == key)
     ]
     day = job.last_day
     before = [row for row in rows if row.day is None or day is None or row.day <= day]
@@ -29,9 +30,11 @@ def price_from_list(job: Job, material: str, key: str = "") -> Price | None:
     return min(rows, key=lambda row: (row.day or day, row.row), default=None)
 
 
-def key_of(material: str) -> str:
-    """The key of the trade's table that a material is in, by any of its names; empty when it is in none."""
-    for table in (tables.species(), tables.sheets(), tables.finishes(), tables.glass(), tables.stones()):
+def key_of(material: str, place: Place = ANYWHERE) -> str:
+    """The key of the trade's table that a material is in, by any of its names there; empty when it is in none."""
+    if key := tables.species().key_of(material, place):
+        return key
+    for table in (tables.sheets(), tables.finishes(), tables.glass(), tables.stones()):
         if key := table.key_of(material):
             return key
     return ""

@@ -9,10 +9,11 @@ from typing import Literal
 
 from buildbook.job.model import Job
 from buildbook.job.table.countries import find_country
-from buildbook.signs import says
+from buildbook.signs import keys, says
 from buildbook.trade import tables
 from buildbook.trade.days import half_a_year_on
 from buildbook.trade.kinds import kind_of
+from buildbook.trade.regional import ELSEWHERE
 
 Season = Literal["spring", "autumn"]
 
@@ -33,6 +34,14 @@ def is_southern(job: Job) -> bool:
     if not code and job.shop.country and (found := find_country(job.shop.country).country):
         code = found.code
     return code in tables.southern_countries()
+
+
+def region_of(job: Job) -> str:
+    """The part of the world whose rules hold for the shop: `eu`, `us`, `elsewhere`; empty where its country is not
+    known.
+    """
+    code = job.shop.country_code
+    return next((region for region in ("eu", "us") if code in keys(region)), ELSEWHERE if code else "")
 
 
 def month_of(season: Season, southern: bool) -> int:

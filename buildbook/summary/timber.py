@@ -10,8 +10,10 @@ from buildbook.job.model import Job, Part
 from buildbook.summary.bought import Bought, bought_of
 from buildbook.summary.model import Panels, SheetUse, SpeciesTimber, StockLine, Timber
 from buildbook.summary.money import Purse
+from buildbook.summary.place import region_of
 from buildbook.trade import sheets, tables, timber
 from buildbook.trade.records import UsualAllowances
+from buildbook.trade.regional import rule_said
 
 
 @dataclass(frozen=True)
@@ -116,6 +118,10 @@ def timber_of(job: Job, rough: tuple[RoughPart, ...], purse: Purse) -> Timber:
 def _species(key: str, items: list[RoughPart], purse: Purse, bought: Bought | None) -> SpeciesTimber:
     wood = tables.species()[key]
     assumed = [*(item.part.name_assumed for item in items), *(item.assumed for item in items)]
+    if wood.corrodes:
+        assumed.append(
+            f"{wood.name}: its acids attack steel and zinc in the damp; take stainless steel or brass"
+        )
     if any(item.stock_m < tables.constant("board_foot_least_thickness") for item in items):
         assumed.append("stock under 1 in counts as 1 in in board feet (NHLA rules)")
     return SpeciesTimber(
@@ -192,6 +198,8 @@ def panels_of(job: Job, purse: Purse) -> Panels:
         assumed = [p.name_assumed for p in parts] + list(count.cannot_cut)
         if key not in known:
             assumed.append(f"“{parts[0].material}” is not in the table of sheets: the usual size was assumed")
+        elif rule := rule_said("formaldehyde", key, region_of(job)):
+            assumed.append(f"{known[key].name}: {known[key].glue}; {rule}")
         uses.append(
             SheetUse(
                 key=key,

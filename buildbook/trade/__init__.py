@@ -5,7 +5,8 @@ and money as Decimal; never text to be read. Figures come from the tables in `da
 `tables` is the only module here that reads files.
 
 `records` what a row of a table is; `rows` and `tables` reading them; `lookup` finding one by any of its
-names; `woods` figures of a wood that were not printed; `timber`, `sheets`, `mass`, `moisture`, `movement`,
+names, `wood_names` what that means where it was written; `woods` figures of a wood that were not printed, `plausible`
+whether those that were can stand together; `timber`, `sheets`, `mass`, `moisture`, `movement`,
 `finish`, `glass`, `hardware`, `hanging`, `carbon`, `workings`, `cost` the sums; `rounding` whole numbers
 from measured ones.
 """

@@ -18,17 +18,21 @@ from buildbook.trade.records import Named
 T = TypeVar("T", bound=Named)
 
 NOISE = frozenset(
-    {"solid", "timber", "lumber", "wood", "kiln", "dried", "kd", "the", "of"} | {"massiv", "massivholz"}
+    {"solid", "timber", "lumber", "wood", "kiln", "dried", "kd", "the", "of"}
+    | {"massiv", "massivholz", "leimholz", "leimholzplatte", "altholz"}
 )
 """Words that say nothing about which one is meant."""
 
 
 @dataclass(frozen=True)
 class Found(Generic[T]):
-    """What was found for a name; `assumed` is empty, or says what a loose name was taken for."""
+    """What was found for a name; `assumed` is empty, or says what a loose name was taken for. `stated`: the name says
+    which one it is, if only by the place where it was written.
+    """
 
     record: T
     assumed: str = ""
+    stated: bool = True
 
 
 def words(name: str) -> tuple[str, ...]:
@@ -114,7 +118,7 @@ class Table(Generic[T]):
             if spelling in self._loose:
                 record = self._loose[spelling]
                 said = f"“{name.strip()}” was taken for {record.full_name}; name it in full if it is another"
-                return Found(record, said)
+                return Found(record, said, stated=False)
             if spelling in self._exact:
                 return Found(self._exact[spelling])
         return None

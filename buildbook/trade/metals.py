@@ -7,6 +7,7 @@ import re
 from buildbook.trade import tables
 from buildbook.trade.records import Metal
 
+_ANY = ("metal", "Metall")  # says nothing of which one
 _BEGINS_A_WORD = 5  # letters of a name that may be the beginning of a longer word
 
 
@@ -19,7 +20,7 @@ def metal_in(text: str) -> Metal | None:
     named = [
         (len(name), metal)
         for metal in tables.metals()
-        for name in (metal.name, *metal.aliases)
+        for name in (metal.name, *metal.aliases, *(name for name in metal.taken_for if name not in _ANY))
         if re.search(_named(name.casefold().replace("-", " ")), said)
     ]
     return max(named, key=lambda pair: pair[0])[1] if named else None

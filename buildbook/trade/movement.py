@@ -81,12 +81,27 @@ def rates(species: Species, cut: Cut) -> Rates | NotKnown:
             )
         else:
             used = [upright] if cut == "quarter" else [flat, upright]
+    if species.of and species.movement_share != 1:
+        of = tables.species()[species.of].name
+        assumed.append(f"{species.name} is taken to move {species.movement_share:g} times as much as {of}")
+    assumed += [said for pair in used if (said := _range_said(pair[0]))]
     return Rates(
         coefficient_per_pct=math.fsum(pair[0].value for pair in used) / len(used),
         shrinkage_pct=math.fsum(pair[1].value for pair in used) / len(used),
         saturation_pct=fibre_saturation(species).value,
         figures=tuple(figure for pair in used for figure in pair),
         assumed=tuple(assumed),
+    )
+
+
+def _range_said(coefficient: Sourced) -> str:
+    """That tables differ on a coefficient, and which was taken; empty where they agree but for rounding."""
+    span = coefficient.span
+    if span is None or span.high <= span.low * (1 + tables.constant("same_figure")):
+        return ""
+    return (
+        f"tables give {span.low * 100:.3g} to {span.high * 100:.3g} % for each 1 % of moisture:"
+        f" {coefficient.value * 100:.3g} % was taken"
     )
 
 

@@ -14,26 +14,6 @@ worked out.
 
 
 @dataclass(frozen=True)
-class Sourced:
-    """One figure: its value in SI (per cent kept as per cent), the unit, where it is from and on what
-    basis.
-    """
-
-    value: float
-    unit: str
-    source: str
-    basis: str
-    note: str = ""
-
-
-@dataclass(frozen=True)
-class NotKnown:
-    """A figure that cannot be had, and why, as a sentence that a maker can read."""
-
-    reason: str
-
-
-@dataclass(frozen=True)
 class Ends:
     """A figure that is only known between two ends."""
 
@@ -44,6 +24,27 @@ class Ends:
     def middle(self) -> float:
         """The mean of both ends: what is used when a job gives no figure of its own."""
         return (self.low + self.high) / 2
+
+
+@dataclass(frozen=True)
+class Sourced:
+    """One figure: its value in SI (per cent kept as per cent), the unit, where it is from and on what
+    basis; `span`, what printed tables give of it where they differ.
+    """
+
+    value: float
+    unit: str
+    source: str
+    basis: str
+    note: str = ""
+    span: Ends | None = None
+
+
+@dataclass(frozen=True)
+class NotKnown:
+    """A figure that cannot be had, and why, as a sentence that a maker can read."""
+
+    reason: str
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -95,10 +96,13 @@ class Species(Named):
     c_tangential: Sourced | None = None
     janka: Sourced | None = None  # N
     fibre_saturation: Sourced | None = None  # %, where it is not the usual one
+    of: str = ""  # the wood that it is, where this one is fumed, steamed, cooked …
+    movement_share: float = 1.0  # of the movement of that wood
+    corrodes: bool = False  # its acids attack steel where it gets damp
 
     @property
     def also(self) -> tuple[str, ...]:
-        return (self.botanical,)
+        return () if self.of else (self.botanical,)
 
     @property
     def full_name(self) -> str:
@@ -128,7 +132,7 @@ class SheetGoods(Named):
     mc_pct: float
     grain: bool
     sizes: tuple[SheetSize, ...]
-    formaldehyde: str
+    glue: str  # what binds it, and what that gives off
 
     def sizes_for(self, system: str) -> tuple[SheetSize, ...]:
         """The sizes of one system of units ("in" or "mm"), the usual one first; all if it has none."""

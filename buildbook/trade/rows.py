@@ -79,11 +79,15 @@ class TableRow:
 
     def range_or_none(self, stem: str, unit: str = "1") -> Ends | None:
         """Columns `<stem>_low` and `<stem>_high`: both or neither."""
-        low, high = (self.number_or_none(f"{stem}_{end}", unit) for end in ("low", "high"))
+        return self.between(f"{stem}_low", f"{stem}_high", unit)
+
+    def between(self, lowest: str, highest: str, unit: str = "1") -> Ends | None:
+        """Two columns that are the ends of a range: both or neither."""
+        low, high = (self.number_or_none(column, unit) for column in (lowest, highest))
         if low is None and high is None:
             return None
         if low is None or high is None or low > high:
-            raise self.error(f"{stem}_low and {stem}_high do not make a range")
+            raise self.error(f"{lowest} and {highest} do not make a range")
         return Ends(low, high)
 
     def range(self, stem: str, unit: str = "1") -> Ends:

@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from dataclasses import fields
 from functools import cache
-from typing import Any
 
 from buildbook.trade import cost, rows
+from buildbook.trade.constants import constant as constant
+from buildbook.trade.constants import constants as constants
 from buildbook.trade.finish_rows import finish_kinds as finish_kinds
 from buildbook.trade.finish_rows import finishes as finishes
 from buildbook.trade.lookup import Table
@@ -22,39 +23,19 @@ from buildbook.trade.records import (
     Screw,
     SheetGoods,
     SheetSize,
-    Sourced,
     Species,
     Stone,
     UsualAllowances,
     WallWood,
 )
-from buildbook.trade.rows import HALLMARK, NAMES, TableError, TableRow, hallmark, named
+from buildbook.trade.rows import HALLMARK, NAMES, hallmark, named
+from buildbook.trade.wood_names import ANYWHERE as ANYWHERE
+from buildbook.trade.wood_names import Place as Place
+from buildbook.trade.wood_rows import species as species
 
 SYSTEMS = ("in", "mm")
 SCREW_SYSTEMS = ("gauge", "mm", "lag")
-GROUPS = ("hardwood", "softwood")
 METAL_CARES = ("tarnishing", "rusting", "plated", "stable", "coated", "delicate")
-
-
-def _sourced(row: TableRow) -> Sourced:
-    return Sourced(row.number("value", row.text("unit")), row.text("unit"), **hallmark(row))
-
-
-@cache
-def constants() -> dict[str, Sourced]:
-    """All single figures, by key."""
-    read = rows.read("constants.csv", ("key", "value", "unit", *HALLMARK))
-    found = {row.text("key"): _sourced(row) for row in read}
-    if len(found) != len(read):
-        raise TableError("constants.csv", read[0].line, "a key stands twice")
-    return found
-
-
-def constant(key: str) -> float:
-    """The value of a constant in SI (per cent, degrees Celsius, days and months as they are). KeyError if
-    there is none.
-    """
-    return constants()[key].value
 
 
 @cache
@@ -77,67 +58,6 @@ def allowances(system: str) -> UsualAllowances:
 
 
 @cache
-def _properties() -> dict[str, TableRow]:
-    read = rows.read("properties.csv", ("property", "unit", "low", "high", "meaning", "source", "basis"))
-    return {row.text("property"): row for row in read}
-
-
-@cache
-def _figures() -> dict[str, dict[str, Sourced]]:
-    """The figures of the woods by key and property, each checked for its unit and against its believable
-    range.
-    """
-    figures: dict[str, dict[str, Sourced]] = {}
-    for row in rows.read("species_values.csv", ("key", "property", "value", "unit", *HALLMARK)):
-        rule = _properties()[row.one_of("property", tuple(_properties()))]
-        row.one_of("unit", (rule.text("unit"),))
-        if not rule.number("low") <= row.number("value") <= rule.number("high"):
-            raise row.error(f"{row.text('property')} {row.text('value')} is not believable")
-        wood = figures.setdefault(row.text("key"), {})
-        if row.text("property") in wood:
-            raise row.error(f"{row.text('property')} of {row.text('key')} stands twice")
-        wood[row.text("property")] = _sourced(row)
-    return figures
-
-
-@cache
-def species() -> Table[Species]:
-    """The woods."""
-    columns = (
-        *NAMES[:2], "botanical", *NAMES[2:], "group", "tannin", "irritant", "cites",
-        "colour_change", "fresh_hex", "aged_hex", *HALLMARK,
-    )  # fmt: skip
-    figures: dict[str, dict[str, Any]] = {**_figures()}
-    read = rows.read("species.csv", columns)
-    if strangers := set(figures) - {row.text("key") for row in read}:
-        raise TableError(
-            "species_values.csv", 1, f"no such wood in species.csv: {', '.join(sorted(strangers))}"
-        )
-    return Table(
-        Species(
-            **named(row),
-            botanical=row.text("botanical"),
-            group=row.one_of("group", GROUPS),
-            tannin=row.yes("tannin"),
-            irritant=row.yes("irritant"),
-            cites=row.words("cites"),
-            colour_change=row.text("colour_change"),
-            fresh_hex=_colour(row, "fresh_hex"),
-            aged_hex=_colour(row, "aged_hex"),
-            **figures.get(row.text("key"), {}),
-        )
-        for row in read
-    )
-
-
-def _colour(row: TableRow, column: str) -> str:
-    value = row.text(column)
-    if len(value) != 7 or value[0] != "#" or not set(value[1:]) <= set("0123456789abcdef"):
-        raise row.error(f"{column} is {value!r}, not a colour such as #c58f62")
-    return value
-
-
-@cache
 def sheet_sizes() -> dict[str, SheetSize]:
     """The usual sizes of sheet goods, by key."""
     columns = ("key", "name", "length", "width", "unit", "system", *HALLMARK)
@@ -157,7 +77,7 @@ def sheet_sizes() -> dict[str, SheetSize]:
 @cache
 def sheets() -> Table[SheetGoods]:
     """Sheet goods."""
-    columns = (*NAMES, "density", "wood_share", "mc", "grain", "sizes", "formaldehyde", *HALLMARK)
+    columns = (*NAMES, "density", "wood_share", "mc", "grain", "sizes", "glue", *HALLMARK)
     known = sheet_sizes()
     records = []
     for row in rows.read("sheets.csv", columns):
@@ -171,7 +91,7 @@ def sheets() -> Table[SheetGoods]:
                 mc_pct=row.number("mc", "pct"),
                 grain=row.yes("grain"),
                 sizes=tuple(known[key] for key in sizes),
-                formaldehyde=row.text("formaldehyde"),
+                glue=row.text("glue"),
             )
         )
     return Table(records)

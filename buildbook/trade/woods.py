@@ -7,11 +7,13 @@ Equations: USDA Wood Handbook FPL-GTR-190 (2010) ch. 4 and 13.
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from typing import Literal
 
 from buildbook.trade import tables
 from buildbook.trade.mass import density_kg_m3, sg_basic_from, specific_gravity, specific_gravity_from_density
-from buildbook.trade.records import NotKnown, Sourced, Species
+from buildbook.trade.records import Ends, NotKnown, Sourced, Species
+from buildbook.trade.shrink import coefficient_from_shrinkage, shrinkage_from_coefficient
 
 Direction = Literal["radial", "tangential"]
 
@@ -62,34 +64,31 @@ def fibre_saturation(species: Species) -> Sourced:
     return species.fibre_saturation or tables.constants()["fibre_saturation"]
 
 
-def coefficient_from_shrinkage(shrinkage_pct: float, saturation_pct: float) -> float:
-    """Change of width per 1 % of moisture content, as a fraction of the width at 10 %, from the total
-    shrinkage.
-
-    C = (S/100) / (F - (S/100) (F - 10)): the slope at 10 % of a width that shrinks evenly from the fibre
-    saturation point F. Derived from Wood Handbook eq. 13-3; it gives Table 13-5 to the last digit for most
-    single woods.
-    """
-    share = shrinkage_pct / 100
-    return share / (saturation_pct - share * (saturation_pct - tables.constant("coefficient_mc")))
-
-
-def shrinkage_from_coefficient(coefficient_per_pct: float, saturation_pct: float) -> float:
-    """Total shrinkage in % from the coefficient: `coefficient_from_shrinkage` the other way round."""
-    above = saturation_pct - tables.constant("coefficient_mc")
-    return 100 * coefficient_per_pct * saturation_pct / (1 + coefficient_per_pct * above)
-
-
 def coefficient(species: Species, direction: Direction) -> Sourced | NotKnown:
-    """Coefficient of change per 1 % of moisture content in a direction: printed, else from the total
-    shrinkage.
+    """Coefficient of change per 1 % of moisture content in a direction: printed, else from the total shrinkage.
+
+    Of a wood whose own fibre saturation point is known, the larger of both: printed coefficients of many tropical woods
+    rest on the usual point, which is too high for them, and so are too small.
     """
-    if known := getattr(species, f"c_{direction}"):
-        return known
-    if known := getattr(species, f"shrink_{direction}"):
-        value = coefficient_from_shrinkage(known.value, fibre_saturation(species).value)
-        return _derived(value, "1/pct", f"worked out from the {direction} shrinkage: {known.source}")
-    return NotKnown(f"neither coefficient nor shrinkage of {species.full_name} is known ({direction})")
+    printed, made = getattr(species, f"c_{direction}"), _from_shrinkage(species, direction)
+    if printed and not (made and species.fibre_saturation):
+        return printed
+    if made is None:
+        return NotKnown(f"neither coefficient nor shrinkage of {species.full_name} is known ({direction})")
+    if printed is None:
+        return made
+    if made.value <= printed.value * (1 + tables.constant("same_figure")):
+        return printed
+    low = printed.span.low if printed.span else printed.value
+    return replace(made, span=Ends(low, made.value))
+
+
+def _from_shrinkage(species: Species, direction: Direction) -> Sourced | None:
+    known: Sourced | None = getattr(species, f"shrink_{direction}")
+    if known is None:
+        return None
+    value = coefficient_from_shrinkage(known.value, fibre_saturation(species).value)
+    return _derived(value, "1/pct", f"worked out from the {direction} shrinkage: {known.source}")
 
 
 def shrinkage(species: Species, direction: Direction) -> Sourced | NotKnown:

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from buildbook.job.model import Hanging
+from buildbook.job.holding_model import Hanging
 from buildbook.job.shop_model import Climate, Shop
 from buildbook.summary.model import Mass
 from tests.care.pieces import (
@@ -139,7 +139,6 @@ CASES = {
     "water-weak": (SOAPED_TABLE, OILED_TABLE),
     "water-fair": (OILED_TABLE, SOAPED_TABLE),
     "heat-weak": (WAXED_TABLE, DANISH.but(piece="table")),
-    "heat-open": (DANISH.but(piece="desk"), WIPED.but(piece="desk")),
     "ammonia-silicone": (VARNISHED, NO_WOOD),
     "alcohol-shellac": (POLISHED, NITRO),
     "alcohol-lacquer": (NITRO, POLISHED),
@@ -190,7 +189,6 @@ CASES = {
     "nickel-skin": (piece(hardware("satin nickel")), piece(hardware("satin chrome"))),
     "lead-hands": (piece(hardware("lead")), piece(hardware("pewter"))),
     # each month and each year
-    "leather-look": (piece(upholstery("saddle leather")), piece(upholstery("leatherette"))),
     "stone-seal": (piece(stone("limestone")), piece(stone("quartz-composite"))),
     "inside-finish": (LINED, finished("shellac")),
     "soap-wash": (SOAPED, BARE),
@@ -220,7 +218,6 @@ CASES = {
     "child-check": (COT, CHAIR),
     "outdoor-check": (GARDEN_TABLE, TABLE),
     "workbench-care": (BARE.but(piece="workbench"), TABLE),
-    "magnets-year": (MAGNETS, BARE),
     "electric-year": (LAMP, BARE),
     "outdoor-care": (BARE.but(use="in the garden"), BARE.but(use="indoors, in a garden room")),
     # seasons
@@ -228,9 +225,11 @@ CASES = {
     "movement-tight": (TIGHT, BARE.figured(movement=(moving(2, "board"),))),
     "air-dry": (DRY, ASSUMED_AIR),
     "air-damp": (DAMP, ASSUMED_AIR),
+    "outdoor-cracks": (GARDEN_TABLE, TABLE),
+    "radiator": (TABLE, TABLE.but(near=("radiator",))),
     "sticking": (DOORS, piece(panel(), doors=2)),
-    "direct-sun": (piece(panel(), piece="table"), TABLE.but(near=("window",))),
-    "sun-patches": (TABLE, CHAIR),
+    "direct-sun": (CHAIR, CHAIR.but(near=("window",))),
+    "sun-patches": (piece(panel(), piece="table"), CHAIR),
     "near-window": (TABLE.but(near=("window",)), TABLE.but(near=("radiator",))),
     "heat-sources": (TABLE.but(near=("radiator",)), BARE.but(near=("underfloor heating",))),
     "near-warm-floor": (BARE.but(near=("underfloor heating",)), BARE.but(near=("radiator",))),
@@ -239,7 +238,6 @@ CASES = {
     "fire-surround": (BARE.but(piece="fireplace surround"), BARE.but(near=("fireplace",))),
     "door-trim": (ROOM_DOOR, ROOM_DOOR.but(tags=("fire door",))),
     "near-damp": (BARE.but(near=("bathroom",)), BARE.but(near=("sun",))),
-    "outdoor-use": (TABLE, TABLE.but(use="on a terrace")),
     # renewing
     "renew-oil-varnish-blend": (DANISH, TUNG),
     "renew-tung-oil": (TUNG, LINSEED),
@@ -270,22 +268,9 @@ CASES = {
     "renew-other": (SECRET, OILED),
     "renew-bare": (BARE, OILED),
     # mending
-    "mend-oiled": (TUNG, OILED),
-    "mend-hardwax-oil": (OILED, TUNG),
-    "mend-food-oil": (MINERAL, TUNG),
-    "mend-wax": (WAXED, OILED),
-    "mend-film": (WATER_POLY, POLISHED),
-    "mend-polish": (NITRO, WATER_POLY),
-    "mend-veneer": (piece(panel("door panel")), piece(panel("carcase back"))),
-    "mend-open": (SOAPED, PAINTED),
-    "mend-paint": (PAINTED, SOAPED),
-    "mend-other": (SECRET, VARNISHED),
     "mend-under-colour": (layered("oil-polyurethane", "oil-stain"), VARNISHED),
     "mend-under-polish": (layered("paste-wax", "shellac"), layered("paste-wax", "boiled-linseed-oil")),
     "mend-under-film": (layered("paste-wax", "oil-polyurethane"), VARNISHED),
-    "mend-joint": (BARE, piece(panel())),
-    "after-damage": (TABLE, SPOON),
-    "woodworm": (TABLE, TABLE.but(tags=("live edge",))),
     "gas-strut": (piece(wood(), hardware("", "gas strut")), STAYED),
     "glass-broken": (piece(pane(kind="mirror")), piece(pane(kind="acrylic"))),
     "padding": (piece(upholstery("horsehair")), piece(upholstery("rush"))),
@@ -293,9 +278,32 @@ CASES = {
     "heavy-lift": (BARE.figured(mass=Mass(total_kg=25.1)), BARE.figured(mass=Mass(total_kg=25.0))),
     "moving-out": (piece(wood(name="shelf"), piece="desk"), BARE.but(piece="desk")),
     "moving-glass": (piece(pane()), piece(stone())),
-    "storage": (TABLE, TABLE.but(drawers=1)),
+    "storage": (TABLE, TABLE.but(use="on a terrace")),
+    "moving-plain": (TABLE, TABLE.but(drawers=1)),
+    "moving-bed": (BARE.but(piece="bed"), BARE.but(piece="headboard")),
+    "moving-wall-bed": (WALL_BED, BARE.but(piece="bed")),
+    "moving-clock": (BARE.but(piece="longcase clock"), BARE.but(piece="clock")),
+    "moving-outdoors": (GARDEN_TABLE, GARDEN_TABLE.figured(mass=Mass(total_kg=40))),
     "wall-take-down": (BARE.but(stands="ceiling"), BARE.but(stands="table")),
     "feet-floor": (CHAIR, CHAIR.figured(mass=Mass(total_kg=40))),
+    # changing it
+    "fix-wall": (CABINET, HUNG),
+    "rent-hung": (HUNG, SWING),
+    "hung-television": (HUNG, CABINET),
+    "drill-told": (CABINET.but(may_drill="the back, in the middle"), CABINET),
+    "drill-case": (CABINET, CHAIR),
+    "drill-frame": (CHAIR, CABINET),
+    "repaint": (CHAIR, HIGH_CHAIR),
+    "alter": (TABLE, AQUARIUM),
+    # another, passing it on
+    "another": (BOWL, BARE.but(piece="coffin")),
+    "maker-gone": (ROOM_DOOR, SPOON),
+    "hand-on": (BOWL, BARE.but(piece="coffin")),
+    "keep-invoice": (BOX, BARE.but(piece="coffin")),
+    "genuine": (BARE.but(marks="branded inside the door"), BARE),
+    "genuine-unmarked": (BOWL, BARE.but(piece="coffin")),
+    "end": (ROOM_DOOR, SLEEPER),
+    "end-ware": (SPOON, CHAIR),
     # dangers
     "oily-rags": (WIPED, VARNISHED),
     "oily-rags-shop": (VARNISHED, WIPED),
@@ -386,6 +394,7 @@ CASES = {
     "toy-law": (TOY, BOX),
     "mouth-law": (TOY, SPOON),
     "children-at-home": (BARE.but(children=True), BARE),
+    "baby": (CHAIR, CHAIR.but(children=True)),
     "finger-pinch": (BARE.but(tags=("folding",)), BARE),
     "folding-seat": (BARE.but(piece="folding chair", tags=("folding",)), CHAIR),
     "folding-leaf": (TABLE.but(title="Drop leaf table"), TABLE),

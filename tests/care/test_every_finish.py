@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from buildbook.care import choose
+from buildbook.care import choose, facts_of, if_something_happens
 from buildbook.job import read_job
 from buildbook.summary import summarise
 from buildbook.trade import tables
@@ -39,7 +39,7 @@ coats = [2026-03-02, 2026-03-09]
 OWNER = {  # what the owner reads, for each answer of the oracle: there where it is so, and nowhere else
     "rags": r"rag wet with this finish|lay the rags out flat|Lay the rags out flat",
     "cup": r"softens or clouds at the warmth of a cup",
-    "iron": r"warm iron|rises under a drop of water",
+    "iron": r"damp lifts a dent|drop of water lifts a dent",
     "detergent": r"drop of washing-up liquid",
     "drops": r"three drops of water",
     "nut": r"nut allergy",
@@ -72,9 +72,12 @@ def told(tmp_path_factory):
             (folder / "parts.csv").write_text(PARTS, "utf-8")
             job = read_job(folder)
             assert not [problem for problem in job.problems if problem.severity == "error"]
-            items = choose(job, summarise(job), Words(language))
+            summary, words = summarise(job), Words(language)
+            items = choose(job, summary, words)
             texts = [(item, f"{item.title}. {item.text} {item.why} {item.short}") for item in items]
-            owner = "\n".join(text for item, text in texts if item.for_client)
+            happens = if_something_happens(facts_of(job, summary, words), words)
+            aids = [f"{aid.first} {aid.never} {aid.call}" for event in happens for aid in event.aid]
+            owner = "\n".join([*(text for item, text in texts if item.for_client), *aids])
             shop = "\n".join(text for item, text in texts if item.audience != "client")
             made[key] = (owner, shop)
         return made[key]

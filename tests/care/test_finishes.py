@@ -54,7 +54,6 @@ INSIDE = {
     "heat-weak",
     "alcohol-shellac",
     "year-film",
-    "mend-polish",
     "renew-shellac",
 }
 
@@ -70,10 +69,10 @@ def test_a_finish_that_is_only_inside_is_not_where_cups_go():
 
 def test_what_is_inside_gets_one_instruction_that_says_where():
     item = LINED.item("inside-finish")
-    assert (item.title, item.season) == ("Inside the drawers", "year")
+    assert (item.title, item.season) == ("Inside the drawers: only dust it dry", "year")
     assert "the shellac" in item.why
     lined = LINED.but(parts=(*LINED.job.parts, wood(name="Carcase back", finish="b")))
-    assert lined.item("inside-finish").title == "On the inner surfaces"
+    assert lined.item("inside-finish").title == "On the inner surfaces: only dust it dry"
 
 
 def test_what_is_dangerous_in_a_finish_is_told_wherever_the_finish_is():

@@ -4,8 +4,8 @@ import pytest
 
 from buildbook.care import rules
 from buildbook.care.figures import figures, finish_figures
-from buildbook.care.rules import RuleError, called_for, read_rules
-from tests.care.cases import CASES
+from buildbook.care.rules import EVERYDAY, RuleError, called_for, read_rules
+from tests.care.cases import CASES, VARNISHED
 from tests.care.pieces import BARE, WORDS
 
 RULES = {rule.key: rule for rule in rules()}
@@ -31,6 +31,7 @@ GOOD = {
     "audience": "client",
     "severity": "note",
     "season": "week",
+    "manner": "do",
     "source": "common practice",
     "basis": "common practice",
 }
@@ -82,7 +83,8 @@ def test_nobody_reads_a_rule_beside_the_one_it_stands_back_for(key, stronger):
     both = CASES[key][0].but(parts=(*CASES[key][0].job.parts, *CASES[stronger][0].job.parts))
     other = CASES[stronger][0]
     told = {
-        name: getattr(other.job, name) for name in ("near", "drawers", "doors", "crosses_border", "piece")
+        name: getattr(other.job, name)
+        for name in ("near", "drawers", "doors", "crosses_border", "piece", "marks", "may_drill")
     }
     both = both.but(**told).figured(mass=other.summary.mass)
     if other.job.finishes:
@@ -93,7 +95,8 @@ def test_nobody_reads_a_rule_beside_the_one_it_stands_back_for(key, stronger):
 
 def test_a_piece_of_no_known_kind_gets_only_what_any_wood_gets():
     assert BARE.keys == {
-        "clean-bare", "ammonia-silicone", "tannin-wood", "renew-bare", "mend-open", "mend-joint", "wood-dust", "irritant-dust", "hurt",
+        "clean-bare", "ammonia-silicone", "tannin-wood", "renew-bare", "wood-dust", "irritant-dust", "hurt",
+        "another", "maker-gone", "hand-on", "keep-invoice", "genuine-unmarked", "end",
     }  # fmt: skip
 
 
@@ -103,6 +106,9 @@ def test_a_piece_of_no_known_kind_gets_only_what_any_wood_gets():
         ({"audience": "children"}, "a-rule: audience is 'children', not one of client, maker, both"),
         ({"severity": "grave"}, "a-rule: severity is 'grave'"),
         ({"season": "spring"}, "a-rule: season is 'spring'"),
+        ({"manner": "perhaps"}, "a-rule: manner is 'perhaps', not one of do, never, with"),
+        ({"manner": None}, "a-rule: manner is None, not one of do, never, with"),
+        ({"season": "moving"}, "a-rule: a rule of the season moving has no manner"),
         ({"due": ["at noon"]}, "a-rule: due is 'at noon', not one of delivery, settled, month, half-year"),
         ({"renews": True}, "a-rule: what renews a finish is per_finish"),
         ({"basis": "hearsay"}, "a-rule: basis is 'hearsay'"),
@@ -139,6 +145,14 @@ def test_a_faulty_rule_is_named(change, said):
     with pytest.raises(RuleError) as fault:
         read_rules(table)
     assert said in str(fault.value)
+
+
+def test_what_is_done_in_its_turn_says_how_and_nothing_else_does():
+    for rule in rules():
+        assert (rule.manner is not None) is (rule.season in EVERYDAY)
+    assert {rule.manner for rule in rules()} == {"do", "never", "with", None}
+    assert VARNISHED.item("clean-varnish").manner == "with"
+    assert VARNISHED.item("ammonia-silicone").manner == "never"
 
 
 def test_a_rule_that_stands_twice_is_named():

@@ -7,8 +7,8 @@ from dataclasses import replace
 
 import pytest
 
-from buildbook.care import choose, rules
-from buildbook.job.model import Hanging
+from buildbook.care import choose, if_something_happens, rules
+from buildbook.job.holding_model import Hanging
 from buildbook.job.shop_model import Shop
 from buildbook.trade.kinds import kinds
 from buildbook.words import Words
@@ -77,7 +77,11 @@ def read(made, who="client", language="en"):
     """All that the client, or the maker, reads of care for a piece."""
     items = choose(made.job, made.summary, LANGUAGES[language])
     theirs = [item for item in items if item.audience in (who, "both")]
-    return "\n".join(f"{item.title}. {item.text} {item.why} {item.short}" for item in theirs)
+    lines = [f"{item.title}. {item.text} {item.why} {item.short}" for item in theirs]
+    if who == "client":
+        happenings = if_something_happens(made.facts, LANGUAGES[language])
+        lines += [f"{h.title}. {a.first} {a.never} {a.call}" for h in happenings for a in h.aid]
+    return "\n".join(lines)
 
 
 MUST = {
@@ -86,7 +90,7 @@ MUST = {
     "a strap is tried by hand": (CABINET, "client", r"never at the piece", r"nie am Möbel"),
     "a lid with a stay": (STAYED, "client", r"fingers clear", r"Fingern von der Kante"),
     "a hung piece is pulled down, not up": (HUNG, "client", r"never up\b", r"nie nach oben"),
-    "a loose top is off before a table is rocked": (MARBLE_TABLE, "client", r"Never rock it", r"Rütteln Sie nie"),
+    "a loose top is off before a table is rocked": (MARBLE_TABLE, "client", r"Never rock it", r"Nie mit der schweren Platte"),
     "a wooden top is cleared first": (TABLE, "client", r"Clear it first", r"Räumen Sie zuerst"),
     "a bonded top is not lifted": (MARBLE_TABLE, "client", r"bonded", r"verklebt"),
     "glass in furniture: a mark": (GLAZED, "client", r"safety glass, with a small mark", r"Stempel"),
@@ -107,9 +111,9 @@ MUST = {
     "wired-in lights": (LAMP, "client", r"circuit switched off", r"Sicherung ab"),
     "solid surface can be sanded": (piece(stone("solid-surface")), "client", r"sanded out", r"ausschleifen"),
     "some crumbs are sharp": (piece(pane(kind="toughened")), "client", r"crumbs are sharp", r"sind scharf"),
-    "white powder on lead": (piece(hardware("lead")), "client", r"White powder", r"weißes Pulver"),
+    "white powder on lead": (piece(hardware("lead")), "client", r"White powder", r"Weißes Pulver"),
     "lead near oak": (piece(wood(), hardware("lead")), "maker", r"acid vapour", r"saure Dämpfe"),
-    "the same wall, the same fixings": (HUNG, "client", r"back on its own fixings", r"seinen Befestigungen"),
+    "the same wall, the same fixings": (HUNG, "client", r"own fixings only on the same wall", r"alten Befestigungen .* an derselben Wand"),
     "a US dresser: certificate, built-in out": (DRESSER, "maker", r"certificate", r"Einbaumöbel"),
     "isocyanate: training": (
         piece(wood(), supply("polyurethane glue")),
@@ -127,26 +131,26 @@ MUST = {
     "deforestation": (BARE.but(shop=IN_EU), "maker", r"30 December 2026.*30 June 2027", r"30\.\s*Juni 2027"),
     "Lacey": (BARE.but(crosses_border=True), "maker", r"1 December 2024", r"1\.\s*Dezember 2024"),
     "iroko: a mask, for the client too": (piece(wood("iroko")), "client", r"without a mask", r"ohne Maske"),
-    "dry air: a clean humidifier": (DRY, "client", r"humidifier, kept clean", r"Luftbefeuchter, halten Sie ihn sauber"),
+    "dry air: a clean humidifier": (DRY, "client", r"clean humidifier", r"sauberen Luftbefeuchter"),
     # what was missing
-    "cot: the mattress": (COT, "client", r"firm mattress .* no gap", r"feste Matratze.*kein Spalt"),
+    "cot: the mattress": (COT, "client", r"firm mattress .* without a gap", r"feste Matratze.*ohne Spalt"),
     "cradle: nothing else in it": (CRADLE, "client", r"no pillow, quilt", r"kein Kissen"),
-    "cot: lower the base": (COT, "client", r"Lower the base before", r"Boden tiefer, bevor"),
-    "cot: look at every joint": (COT, "client", r"Once a month.*joint, bolt", r"einmal im Monat"),
+    "cot: lower the base": (COT, "client", r"Lower the base before", r"Boden tiefer stellen, bevor"),
+    "cot: look at every joint": (COT, "client", r"Each month .* joint, bolt", r"Jeden Monat jede Verbindung"),
     "cot: the maker's tests": (COT, "maker", r"EN 716.*16 CFR 1218", r"EN 716"),
     "bunk: not under six": (BUNK, "client", r"No child under six", r"Kein Kind unter sechs"),
     "bunk: the mark, no cords": (BUNK, "client", r"mark on the guard.*no rope", r"Marke.*kein Seil"),
     "bunk: the maker's tests": (BUNK, "maker", r"EN 747-1:2024.*1213", r"EN 747-1:2024"),
     "high chair": (HIGH_CHAIR, "client", r"Never leave the child alone.*straps", r"nie allein.*Gurte"),
-    "high chair: pushing off": (HIGH_CHAIR, "client", r"push off from a table", r"abstoßen"),
+    "high chair: pushing off": (HIGH_CHAIR, "client", r"push off from table", r"abstoßen"),
     "learning tower": (TOWER, "client", r"within arm’s reach.*hob", r"Armlänge.*Herd"),
     "learning tower: no standard": (TOWER, "maker", r"13 of 16", r"13 von 16"),
     "drawers: one at a time": (DRESSER, "client", r"one drawer at a time", r"nur eine Schublade"),
     "tip: renters, television, masonry": (
         CABINET,
         "client",
-        r"masonry.*If you rent.*Put no television",
-        r"Mauerwerk.*Miete.*keinen Fernseher",
+        r"masonry.*No television.*If you rent",
+        r"Mauerwerk.*Kein Fernseher.*Miete",
     ),
     "hob": (BARE.but(near=("hob",)), "client", r"manuals of hob", r"Anleitungen von Kochfeld"),
     "swing": (SWING, "client", r"qualified for hanging things that people move", r"bewegte Lasten"),
@@ -159,7 +163,7 @@ MUST = {
         r"name, postal and electronic address.*ten years.*buyer’s language",
         r"zehn Jahre",
     ),
-    "board: both sides, raw meat": (BOARD, "client", r"both sides.*dishwasher.*raw meat", r"beide Seiten.*Fleisch"),
+    "board: both sides, raw meat": (BOARD, "client", r"both sides.*dishwasher.*Raw meat", r"beide Seiten.*Fleisch"),
     "board: plane when cut": (BOARD, "client", r"planed or sanded", r"abhobeln"),
     "bowl": (BOWL, "client", r"no microwave, no oven", r"keine Mikrowelle"),
     "spoon": (SPOON, "client", r"Throw it away when it splits", r"werfen Sie ihn weg"),
@@ -170,7 +174,7 @@ MUST = {
     "wall bed": (WALL_BED, "client", r"before an installer has anchored", r"Fachbetrieb .* verankert"),
     "struts": (piece(wood(), hardware("", "gas strut")), "client", r"in pairs", r"paarweise"),
     "chest": (CHEST, "client", r"Never let a child climb in.*no lock that closes", r"Schloss .* von selbst"),
-    "lamp: watts": (TABLE_LAMP, "client", r"watts on its label.*over the shade", r"in Watt"),
+    "lamp: watts": (TABLE_LAMP, "client", r"than the label says.*watts.*over the shade", r"an Watt"),
     "lamp: the law": (TABLE_LAMP, "maker", r"EN 60598.*UL 153", r"EN 60598"),
     "button cells": (
         piece(wood(), hardware("CR2032 button cell", "light")),
@@ -180,7 +184,7 @@ MUST = {
     ),
     "bathroom": (LAMP.but(near=("bathroom",)), "client", r"only an electrician", r"nur ein Elektrofachbetrieb"),
     "padding": (PADDED, "client", r"cigarettes.*label", r"Zigaretten.*Etikett"),
-    "aquarium": (AQUARIUM, "client", r"1\s*kg a litre.*Never move it", r"je Liter"),
+    "aquarium": (AQUARIUM, "client", r"1\s*kg a litre.*never move it", r"je Liter"),
     "kitchen": (KITCHEN, "client", r"Licensed people connect gas", r"Gas, Wasser und Strom"),
     "castors": (
         piece(wood(), hardware("steel", "castor with brake")),
@@ -192,17 +196,17 @@ MUST = {
     "outdoors: the maker": (GARDEN_TABLE, "maker", r"EN 350.*glue.*stainless.*drain", r"EN 350"),
     "fire door": (ROOM_DOOR.but(tags=("fire door",)), "client", r"Never plane, trim", r"Nie abhobeln"),
     "instrument": (BARE.but(piece="guitar stand"), "client", r"felt, cork or leather", r"Filz, Kork"),
-    "woodworm in any wood": (TABLE, "client", r"small holes", r"kleine Löcher"),
+    "woodworm in any wood": (TABLE, "client", r"mall round holes", r"leine runde Löcher"),
     "cloth fades": (piece(upholstery("linen")), "client", r"fades cloth", r"Stoff eher bleicht"),
     "silver in oak": (BOX.but(parts=(wood(),)), "client", r"silver, pearls", r"Silber, Perlen"),
     "concrete": (piece(stone("concrete")), "client", r"hairlines", r"Haarrisse"),
-    "smoke, water, sale": (TABLE, "client", r"dry slowly.*insurer.*hand this page on", r"Versicherung"),
+    "smoke, water": (TABLE, "client", r"no soot.*insurer.*dry slowly", r"Ruß nicht.*Versicherung.*[Ll]angsam"),
     "steam mops": (TABLE.but(stands="floor"), "client", r"Steam mops", r"Dampfbesen"),
-    "chairs": (CHAIR, "client", r"Do not tilt it back", r"Kippeln"),
+    "chairs": (CHAIR, "client", r"do not rock back on two legs", r"nicht auf zwei Beinen"),
     "bed bolts": (BARE.but(piece="bed"), "client", r"four to six weeks", r"vier bis sechs Wochen"),
     "hurt": (CHAIR, "client", r"Stop using it, keep every part", r"lassen Sie alle Teile"),
     "bookcase": (BOOKCASE, "client", r"Nobody climbs on the shelves", r"Niemand klettert"),
-    "leaning mirror": (BARE.but(piece="leaning mirror"), "client", r"fix its top", r"oben an Ständer"),
+    "leaning mirror": (BARE.but(piece="leaning mirror"), "client", r"Fix its top", r"oben an Ständer"),
     "food: allergy": (BOWL.but(finishes=(coated("hardwax-oil"),)), "client", r"allergic to nuts", r"Nüsse"),
     "cocobolo spoon": (
         SPOON.but(parts=COCOBOLO.job.parts),
@@ -246,7 +250,7 @@ NEVER = {
     "a damp cloth on rush": ({"rush": piece(upholstery("rush"))}, r"damp cloth|wet cloth", r"feuchtes Tuch"),
     "building codes for furniture": ({"glazed": GLAZED, "table": GLASS_TABLE}, r"[Bb]uilding", r"Bauordnung"),
     "mahogany needs a permit": ({"mahogany": MAHOGANY}, r"CITES|permit", r"CITES|Genehmigung"),
-    "oak is a strong allergen": ({"oak": BARE}, r"asthma|rash", r"Asthma|Ausschlag"),
+    "oak is a strong allergen": ({"oak": BARE}, r"(?<!with )asthma|rash", r"(?<!bei )Asthma|Ausschlag"),
     "a child's bed at a grown-up's": (
         {key: made for key, made in EVERY_KIND.items() if key not in CHILD | {"chest", "storage-bench"}},
         r"baby can be caught|under six|learning tower|high chair",
@@ -262,7 +266,7 @@ NEVER = {
         r"dishwasher|microwave",
         r"Spülmaschine|Mikrowelle",
     ),
-    "wheels of a toy are locked": ({"toy": TOY.but(parts=(wood(), hardware("", "wheel")))}, r"locks", r"Bremsen"),
+    "wheels of a toy are locked": ({"toy": TOY.but(parts=(wood(), hardware("", "wheel")))}, r"\blocks", r"Bremsen"),
     "a rocking chair keeps all feet down": ({"rocker": BARE.but(piece="rocking chair")}, r"tilt", r"Kippeln"),
     "a frame is a cabinet": ({"frame": FRAME.figured(mass=replace(CABINET.summary.mass, total_kg=1.0))},
         r"from studs|must not move", r"Holzständer"),
@@ -278,9 +282,10 @@ def test_nobody_reads_what_could_hurt_or_is_not_so(case):
 
 
 GRAVE = {
-    "heavy-lid": "caution", "chest-lid": "warning", "near-fire": "warning", "heat-sources": "caution",
-    "epoxy-heat": "caution", "led-heat": "caution", "stone-resin": "caution", "food-contact": "caution",
-    "lid-stay": "caution", "fixings-year": "warning", "tip-fixing-year": "warning", "irritant-dust": "note",
+    "heavy-lid": "caution", "chest-lid": "warning", "near-fire": "warning", "heat-sources": "note",
+    "epoxy-heat": "note", "led-heat": "caution", "stone-resin": "note", "food-contact": "note",
+    "lid-stay": "caution", "fixings-year": "caution", "tip-fixing-year": "caution", "irritant-dust": "note",
+    "tip-over": "warning", "wall-hanging-fixings": "warning", "clean-colour": "note", "lead-hands": "caution",
 }  # fmt: skip
 
 

@@ -31,7 +31,8 @@ from tests.care.pieces import (
 from tests.conftest import SAMPLE
 
 MOST_AT_A_TIME = {
-    "now": 3, "week": 8, "month": 2, "year": 6, "seasons": 7, "moving": 5, "mend": 8, "caution": 11,
+    "now": 3, "week": 9, "month": 2, "year": 6, "seasons": 5, "moving": 5, "changing": 4, "another": 2, "passing": 4,
+    "mend": 8, "caution": 9,
 }  # fmt: skip
 """What a tired person can take in at once, for a large piece of several materials."""
 
@@ -72,18 +73,19 @@ def sideboard():
 
 def test_it_gets_exactly_these_in_this_order(sideboard):
     assert [item.key for item in sideboard.care if item.severity == "warning"] == [
-        "tip-fixing-year", "oily-rags", "stone-weight", "tip-over", "magnets-children", "wood-dust",
+        "oily-rags", "tip-over", "magnets-children", "wood-dust",
     ]  # fmt: skip
     assert [item.key for item in sideboard.care if item.severity == "caution"] == [
-        "ammonia-silicone", "magnets-year", "mend-joint", "glass-broken",
-        "sanding-dust-fire", "solvent-vapour", "heavy-lift", "moving-glass",
-        "outdoor-use", "glass-shelf-load", "tip-drawers", "no-television", "magnets-implants", "candle-heat", "hurt",
+        "tip-fixing-year", "glass-broken", "sanding-dust-fire", "solvent-vapour", "stone-weight",
+        "heavy-lift", "glass-shelf-load", "tip-drawers", "no-television", "magnets-implants", "candle-heat",
     ]  # fmt: skip
     assert [item.key for item in sideboard.care if item.severity == "note"] == [
-        "cure-before-use", "clean-hardwax-oil", "plasticiser-marks", "water-fair", "tannin-wood", "floor-wet",
-        "stone-slate", "glass-clean", "brass-unlacquered", "year-oiled", "hinge-screws", "drawer-wax",
-        "rh-band", "air-dry", "sticking", "direct-sun", "sun-patches", "renew-hardwax-oil", "mend-hardwax-oil", "after-damage",
-        "woodworm", "irritant-dust", "moving-out", "formaldehyde-panels", "salvage-claims",
+        "cure-before-use", "clean-hardwax-oil", "plasticiser-marks", "water-fair", "ammonia-silicone",
+        "tannin-wood", "floor-wet", "stone-slate", "glass-clean", "brass-unlacquered", "year-oiled",
+        "hinge-screws", "drawer-wax", "rh-band", "air-dry", "sticking", "radiator", "sun-patches",
+        "renew-hardwax-oil", "irritant-dust", "moving-out",
+        "moving-glass", "storage", "fix-wall", "drill-case", "alter", "another", "maker-gone", "hand-on",
+        "keep-invoice", "genuine-unmarked", "end", "baby", "formaldehyde-panels", "hurt", "salvage-claims",
     ]  # fmt: skip
     severities = [item.severity for item in sideboard.care]
     assert severities == sorted(severities, key=["warning", "caution", "note"].index)
@@ -111,7 +113,7 @@ def test_these_stand_short_at_the_top(sideboard):
         ("air-dry", "Your rooms are expected to fall to 30\u202f% humidity."),
         ("moving-out", "Left loose, the drawers, the doors and the shelves would slide, swing or fall."),
         ("rh-band", "Its widest part, the carcass, moves about 4.1\u202fmm over your year."),
-        ("direct-sun", "Light changes the colour of the European oak and the black walnut,"),
+        ("sun-patches", "Light changes the colour of the European oak and the black walnut,"),
     ],
 )
 def test_each_says_why_this_piece_gets_it(sideboard, key, why):
@@ -120,19 +122,19 @@ def test_each_says_why_this_piece_gets_it(sideboard, key, why):
 
 def test_what_only_the_maker_needs_is_marked(sideboard):
     assert {item.key for item in sideboard.care if not item.for_client} == {
-        "wood-dust", "irritant-dust", "sanding-dust-fire", "salvage-claims",
+        "glass-broken", "wood-dust", "irritant-dust", "sanding-dust-fire", "salvage-claims",
     }  # fmt: skip
 
 
 def test_a_whole_job_gets_no_more_than_an_owner_can_use():
     job = read_job(SAMPLE)
     read = [item for item in choose(job, summarise(job), WORDS) if item.for_client]
-    assert len(read) <= 45
+    assert len(read) <= 53
     times = Counter(item.season for item in read)
     assert set(times) == set(SEASONS) - {"half-year"}
     assert all(times[season] <= most for season, most in MOST_AT_A_TIME.items())
     assert {item.key for item in read if item.severity == "warning"} == {
-        "oily-rags", "tip-over", "tip-fixing-year", "magnets-children", "stone-weight",
+        "oily-rags", "tip-over", "magnets-children",
     }  # fmt: skip
 
 
@@ -141,9 +143,10 @@ def test_every_instruction_of_a_whole_job_has_one_place_on_the_page():
     summary = summarise(job)
     care = choose(job, summary, WORDS)
     page = client_piece(job, summary, care, Phrases.of(job))
-    groups = {group.key: group.items for group in page.care}
-    assert list(groups) == ["week", "month", "year", "moving", "now"]
-    shown = [*chain(*groups.values()), *page.seasons.advice, *page.mending, *page.cautions]
+    groups = {group.key: group.items for group in (*page.everyday, *page.care, *page.moving)}
+    assert list(groups) == ["do", "never", "with", "month", "year", "now", "moving", "changing"]
+    shown = [*chain(*groups.values()), *page.seasons.advice, *page.mending, *page.dangers, *page.cautions]
+    shown += [*page.another, *page.passing]
     assert sorted(item.key for item in shown) == sorted(item.key for item in care if item.for_client)
     assert "heat-sources" in {item.key for item in page.seasons.advice}
     assert "heavy-lift" in {item.key for item in groups["moving"]}
@@ -152,5 +155,5 @@ def test_every_instruction_of_a_whole_job_has_one_place_on_the_page():
 def test_a_plain_oiled_bench_gets_little():
     bench = finished("hardwax-oil", piece="bench", stands="floor", overall=size(1400, 350, 450), mass_kg=18)
     read = [item for item in bench.care if item.for_client]
-    assert len(read) <= 22
+    assert len(read) <= 29
     assert [item.key for item in read if item.severity == "warning"] == ["oily-rags"]

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from buildbook.job.model import Hanging
+from buildbook.job.holding_model import Hanging
 from buildbook.job.shop_model import Shop
 from buildbook.job.toml.keys import NEAR
 from buildbook.summary.model import Mass
@@ -25,7 +25,7 @@ from tests.care.pieces import (
 WINTER = SUMMER.replace(month=1)
 BY_TIPPING = {"tip-over", "lean-fix", "tip-fixing-year"}
 BY_HANGING = {"wall-hanging-fixings", "fixings-year", "wall-take-down"}
-BY_ROOM = {"rh-band", "direct-sun", "acclimatise", "storage", "moving-out", "feet-floor", "outdoor-use"}
+BY_ROOM = {"rh-band", "direct-sun", "acclimatise", "storage", "moving-out", "feet-floor"}
 BY_CUPS = {"water-weak", "water-fair", "heat-weak", "candle-heat", "plasticiser-marks"}
 LID = {"heavy-lid", "chest-lid", "lid-stay", "chest-air"}
 OF_CHILDREN = {
@@ -284,7 +284,7 @@ def test_where_cups_stand_they_are_spoken_of(name):
         "heat-weak",
         "plasticiser-marks",
         "rh-band",
-        "direct-sun",
+        "sun-patches",
     }
 
 
@@ -305,14 +305,14 @@ OUTSIDE = [
 def test_what_stands_outside_is_not_for_indoors_only(job):
     told = made("", **job).keys
     assert "outdoor-care" in told
-    indoors = {"outdoor-use", "rh-band", "direct-sun", "near-window", "acclimatise", "storage", "feet-floor"}
+    indoors = {"rh-band", "direct-sun", "near-window", "acclimatise", "storage", "feet-floor"}
     assert not told & (indoors | (BY_CUPS - {"candle-heat"}))
 
 
 def test_a_garden_bench_that_lives_indoors_is_a_bench_of_a_room():
     bench = made("garden bench", use="indoors, in the hall")
     assert not bench.facts.holds("use.outdoors")
-    assert {"outdoor-use", "direct-sun"} <= bench.keys
+    assert {"storage", "direct-sun"} <= bench.keys
 
 
 # -- T12: wheels -------------------------------------------------------------------------------------
@@ -357,10 +357,10 @@ def test_who_sleeps_is_no_railway_sleeper():
 @pytest.mark.parametrize("material", ["non-magnetic stainless steel", "nicht magnetischer Edelstahl"])
 def test_what_is_not_magnetic_is_no_magnet(material):
     told = piece(wood(), hardware(material, "handle"), piece="desk").keys
-    assert not told & {"magnets-children", "magnets-implants", "magnets-year"}
+    assert not told & {"magnets-children", "magnets-implants"}
 
 
-@pytest.mark.parametrize("species", ["european-larch", "douglas-fir", "sapele"])
+@pytest.mark.parametrize("species", ["european-larch", "sapele"])
 def test_some_woods_blacken_with_iron_only_outdoors(species):
     bench = piece(wood(species), hardware("steel", "arm strap"), piece="garden bench")
     assert "iron-tannin" in bench.keys
@@ -512,7 +512,7 @@ def test_an_unknown_kind_is_told_only_what_the_job_itself_says():
     assert not thing.keys & (BY_CUPS | BY_ROOM | BY_TIPPING | BY_HANGING)
     standing = made("contraption", stands="floor", drawers=3, overall=size(500, 400, 1200))
     assert is_fixed(standing.keys)
-    assert standing.keys >= {"drawer-wax", "direct-sun", "outdoor-use"}
+    assert standing.keys >= {"drawer-wax", "direct-sun", "storage"}
 
 
 def test_the_glass_of_a_piece_is_where_its_kind_has_it():

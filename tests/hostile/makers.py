@@ -149,6 +149,8 @@ def value(key, wild):
             right.append(st.sampled_from(["true", "false"]))
         case "boards":
             right.append(st.just('["1 m x 3 m x 20 m", "0.3 mm x 5 mm x 0.5 mm"]'))
+        case "loads":
+            right.append(ends(key.within).map(lambda text: f'["{text} in each drawer"]'))
         case reads if reads in MEASURED:
             right.append(ends(key.within).map(toml_text))
     return st.one_of(*right, *right, *right, HOSTILE) if wild else st.one_of(*right)

@@ -7,6 +7,10 @@ import pytest
 from buildbook.job.asked import open_questions
 from buildbook.job.model import Job, Part
 from buildbook.job.proof import proof
+from buildbook.job.shop_model import Shop
+from buildbook.job.table.parts import read_parts
+from buildbook.problems import Problems
+from buildbook.trade.tables import Place
 
 PANE = Part(7, "Pane", 2, "glass", "float glass", key="float")
 
@@ -66,3 +70,58 @@ def test_proof_asks_it(tmp_path):
     (tmp_path / "job.toml").write_text('piece = "contraption"\n', encoding="utf-8")
     ((_, problems),) = proof(tmp_path).jobs
     assert any("names no kind of piece" in problem.message for problem in problems)
+
+
+def wood(material, row=2, **said):
+    (part,) = read_parts(
+        f"Part,Qty,Kind,Material,Length (mm),Width (mm),Thickness (mm)\nTop,1,wood,{material},900,400,20\n".encode(),
+        "mm",
+        Problems(),
+        said.get("place", Place("GB", "en")),
+    )
+    return replace(part, row=row)
+
+
+def test_a_wood_that_may_be_several_is_asked_about_once():
+    job = Job(
+        folder="a-job",
+        piece="box",
+        shop=Shop(country_code="GB"),
+        parts=(wood("mahogany"), wood("Mahogany", 3)),
+    )
+    (question,) = open_questions(job)
+    assert (question.file, question.row, question.field, question.severity) == (
+        "parts.csv",
+        2,
+        "material",
+        "warning",
+    )
+    assert "Swietenia macrophylla" in question.message
+    assert "Khaya spp." in question.message
+    assert "no page for the client says which wood it is" in question.message
+    assert "Protected by CITES" in question.message
+
+
+@pytest.mark.parametrize("material", ["sapele", "Khaya ivorensis", "sycamore", "English oak", "Räuchereiche"])
+def test_a_wood_that_is_said_is_not_asked_about(material):
+    job = Job(folder="a-job", piece="box", shop=Shop(country_code="GB"), parts=(wood(material),))
+    assert [one for one in said(job) if " may be " in one] == []
+
+
+def test_a_protected_wood_is_told_with_its_annotation_and_the_day_of_the_list():
+    job = Job(folder="a-job", piece="box", parts=(wood("cocobolo"), wood("cocobolo", 3)))
+    (told,) = open_questions(job)
+    assert "appendix II, annotation #15 (finished goods too, but for up to 10 kg" in told.message
+    assert "by the list as known on 2025-12-05" in told.message
+    assert told.hint.startswith("Check the current list")
+
+
+def test_steel_beside_a_cooked_wood_is_told():
+    hinge = Part(5, "Hinge", 2, "hardware", "zinc-plated steel butt hinge")
+    cooked = Job(folder="a-job", piece="box", parts=(wood("Thermoesche"), hinge))
+    (told,) = open_questions(cooked)
+    assert "“Thermoesche” attack steel and zinc" in told.message
+    assert told.row == 5
+    stainless = replace(hinge, material="stainless steel butt hinge")
+    assert open_questions(replace(cooked, parts=(wood("Thermoesche"), stainless))) == []
+    assert open_questions(replace(cooked, parts=(wood("European ash"), hinge))) == []

@@ -31,7 +31,7 @@ COLUMNS = {("parts.csv", name): column for name, column in PARTS.items()} | {
 }
 EACH = KEYS | COLUMNS
 UNITS = {
-    "date": {"day"}, "dates": {"day"}, "length": {"m"}, "stock": {"m"}, "boards": {"m"}, "mass": {"kg"}, "spread": {"m2/l"},
+    "date": {"day"}, "dates": {"day"}, "length": {"m"}, "stock": {"m"}, "boards": {"m"}, "mass": {"kg"}, "loads": {"kg"}, "spread": {"m2/l"},
     "temperature": {"degC"}, "solvent": {"g/l"}, "angle": {"deg"}, "percent": {"pct"}, "days": {"d"}, "amount": {"coin"},
     "count": {"each", "months"}, "number": {"1", "h"},
 }  # fmt: skip
@@ -140,6 +140,8 @@ def test_every_key_tells_what_lies_beyond_with_its_range_and_one_thing_to_do(whe
     value = beyond(known)
     if key.reads == "dates":
         value = [value]
+    if key.reads == "loads":
+        value = [f"{value} in each drawer"]
     if key.reads == "boards":
         value = [f"20 mm x 100 mm x {value}"]
     with pytest.raises(QuantityError) as told:

@@ -4,7 +4,10 @@ from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
+import pytest
+
 from buildbook.job.gaps import WANTED, record_gaps
+from buildbook.job.holding_model import PlaceLoad
 from buildbook.job.model import Finish, Job, Part, Photo, Size
 from buildbook.job.shop_model import Shop
 from buildbook.quantity import Length
@@ -23,7 +26,8 @@ WHOLE = Job(
     use="indoors",
     fitting="four feet",
     limits=("no more than 50 kg",),
-    finishes=(Finish("body", "soap"),),
+    guarantee="two years",
+    finishes=(Finish("body", "soap"), Finish("top", "shellac", product="blonde shellac", sheen="silk")),
     parts=(Part(2, "Top", 1, "wood", "oak"),),
     photos=(Photo("photos/a.jpg", Path("a.jpg"), 1, 1, None, "x"),),
     lead="photos/a.jpg",
@@ -37,7 +41,9 @@ def test_a_whole_record_lacks_nothing():
 
 def test_an_empty_record_lacks_everything_that_is_asked_for():
     gaps = record_gaps(Job(folder="a-job"))
-    assert len(gaps) == len(WANTED) - 1  # there is nothing to adjust without doors or drawers
+    not_asked = {"adjusting", "loads", "may_drill"}  # of a piece without doors, drawers and shelves
+    assert len(gaps) == len(WANTED) - len(not_asked) - 1  # and of no finish what stands on its tin
+    assert not not_asked & {gap.field for gap in gaps}
     assert {gap.severity for gap in gaps} == {"warning"}
 
 
@@ -70,3 +76,32 @@ def test_what_is_no_furniture_is_not_asked_for_what_furniture_must_say():
     }
     assert asked["chair"] - asked["bowl"] == {"fitting", "limits"}
     assert {"fitting", "limits"} <= asked["thing"]
+
+
+@pytest.mark.parametrize(
+    ("facts", "asked"),
+    [
+        ({"piece": "sideboard", "drawers": 3}, {"loads", "may_drill"}),
+        ({"piece": "bookcase"}, {"loads", "may_drill"}),
+        ({"piece": "bookcase", "loads": (PlaceLoad(12, "on each shelf"),), "may_drill": "the back"}, set()),
+        ({"piece": "table", "drawers": 0}, set()),
+        ({"piece": "bowl"}, set()),
+    ],
+)
+def test_what_holds_things_is_asked_what_it_carries_and_where_it_may_be_drilled(facts, asked):
+    fields = {gap.field for gap in record_gaps(replace(WHOLE, adjusting="the hinges turn", **facts))}
+    assert fields == asked
+
+
+@pytest.mark.parametrize(
+    ("finish", "asked"),
+    [
+        (Finish("body", "hardwax-oil"), True),
+        (Finish("body", "hardwax-oil", product="clear oil"), True),
+        (Finish("body", "hardwax-oil", product="clear oil", sheen="matt"), False),
+        (Finish("body", "unfinished"), False),
+    ],
+)
+def test_a_finish_is_asked_for_what_stands_on_its_tin(finish, asked):
+    gaps = record_gaps(replace(WHOLE, finishes=(finish,)))
+    assert [gap.field for gap in gaps] == (["finish"] if asked else [])

@@ -5,6 +5,7 @@ from datetime import date
 from decimal import Decimal
 
 from buildbook.care import CareItem
+from buildbook.care.rules import EVERYDAY
 from buildbook.job.model import Finish, Hours, Job, LogEntry, Part, Size, Stock
 from buildbook.job.shop_model import Allowances, Shop
 from buildbook.quantity import Length
@@ -89,6 +90,8 @@ def care(key, season="week", severity="note", order=0, **more):
         "day_one": False,
     }
     fixed = {"audience": "client", "source": "", "basis": "practice"}
+    if season in EVERYDAY:
+        fixed["manner"] = "do"
     return CareItem(key=key, season=season, severity=severity, order=order, **{**said, **fixed, **more})
 
 

@@ -126,7 +126,7 @@ def test_one_section_is_replaced_by_its_file_and_a_page_by_a_block(tmp_path, mak
         tmp_path,
         **{
             "client.html": '{% extends "plain/client.html" %}\n{% block foot %}<p>ours</p>{% endblock %}\n',
-            "client/record.html": '<section id="record">Ours: {{ piece.number }}</section>\n',
+            "client/more.html": '<section id="more">Ours: {{ piece.number }}</section>\n',
         },
     )
     page = theme.client_page(piece)

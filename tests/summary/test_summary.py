@@ -7,19 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from buildbook.job.model import (
-    Fastener,
-    Finish,
-    Hanging,
-    Hours,
-    Job,
-    LogEntry,
-    Part,
-    Size,
-    Stock,
-    Wall,
-    Working,
-)
+from buildbook.job.holding_model import Fastener, Hanging, Wall
+from buildbook.job.model import Finish, Hours, Job, LogEntry, Part, Size, Stock, Working
 from buildbook.job.shop_model import Allowances, Climate, MadeAt, Price, Shop
 from buildbook.quantity import Length
 from buildbook.summary import summarise

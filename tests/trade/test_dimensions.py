@@ -28,6 +28,7 @@ from buildbook.trade import (
     rounding,
     rows,
     sheets,
+    shrink,
     tables,
     timber,
     woods,
@@ -209,7 +210,7 @@ def test_the_result_has_the_dimension_of_its_name(function, monkeypatch: pytest.
 
 def test_every_function_of_trade_has_a_twin_or_a_reason() -> None:
     modules = (
-        carbon, days, finish, glass, hanging, hardware, mass, moisture, movement, rounding, sheets, timber, woods,
+        carbon, days, finish, glass, hanging, hardware, mass, moisture, movement, rounding, sheets, shrink, timber, woods,
         workings,
     )  # fmt: skip
     public = {

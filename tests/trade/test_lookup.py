@@ -19,7 +19,7 @@ from buildbook.trade.records import Stone
         ("quercus  ALBA", "white-oak"),
         ("hard maple", "sugar-maple"),
         ("sapelli", "sapele"),
-        ("Tulipwood", "yellow-poplar"),
+        ("Tulip poplar", "yellow-poplar"),
         ("yellow poplar lumber", "yellow-poplar"),
         ("European Oak", "european-oak"),
         ("Quercus petraea", "european-oak"),
@@ -80,7 +80,7 @@ def test_a_name_that_means_nothing_is_not_found(written: str) -> None:
         ("walnt", "Black walnut"),
         ("wite oak", "White oak"),
         ("Sapelle", "Sapele"),
-        ("oaks", "Northern red oak"),
+        ("oaks", "White oak"),
     ],
 )
 def test_the_nearest_names_are_told(written: str, named: str) -> None:

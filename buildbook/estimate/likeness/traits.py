@@ -131,7 +131,7 @@ def _wood_shares(job: Job, summary: Summary) -> dict[str, float]:
     if total > 0:
         return {wood.key: wood.net_m3 / total for wood in summary.timber.species}
     named = [wood for wood in job.woods if wood]
-    keys = dict.fromkeys(tables.species().key_of(wood) or folded(wood) for wood in named)
+    keys = dict.fromkeys(tables.species().key_of(wood, job.shop.place) or folded(wood) for wood in named)
     return {key: 1 / len(keys) for key in keys}
 
 

@@ -173,7 +173,9 @@ def _marked(
 def _wood_lines(
     enquiry: Job, found: Sequence[ScaledFrom[Took]], waste_pct: float, pricing: Pricing
 ) -> Iterator[MaterialLine]:
-    named = [(tables.species().key_of(wood), wood) for wood in enquiry.woods if wood.strip()]
+    named = [
+        (tables.species().key_of(wood, enquiry.shop.place), wood) for wood in enquiry.woods if wood.strip()
+    ]
     assumed: tuple[Said, ...] = ()
     if not named and found[0].known.woods:
         assumed = (Said("woods_as", (("job", found[0].job.name),)),)

@@ -13,7 +13,9 @@ from typing import Any
 from buildbook.job.model import PartKind
 from buildbook.problems import listed
 from buildbook.trade import tables
-from buildbook.trade.lookup import Table
+from buildbook.trade.lookup import Found, Table
+from buildbook.trade.tables import ANYWHERE, Place
+from buildbook.trade.wood_rows import Woods
 
 _TABLES: dict[PartKind, Callable[[], Table[Any]]] = {
     "wood": tables.species,
@@ -33,16 +35,17 @@ _LONGEST_NAME = 4  # words of a material inside a longer description
 
 @dataclass(frozen=True)
 class KnownMaterial:
-    """A row of a table of the trade; `assumed` says what a loose name was taken for."""
+    """A row of a table of the trade; `assumed` says what a loose name was taken for, `stated` whether it says which."""
 
     kind: PartKind
     key: str = ""
     assumed: str = ""
+    stated: bool = True
 
 
 @lru_cache(maxsize=4096)
-def find_material(kind: PartKind, name: str) -> KnownMaterial | None:
-    """The row of a kind's table that a name means; None when it means none or the kind has no table.
+def find_material(kind: PartKind, name: str, place: Place = ANYWHERE) -> KnownMaterial | None:
+    """The row of a kind's table that a name means in a place; None when it means none or the kind has no table.
 
     Hardware is named by what it is (`brass butt hinge`): any words in it that name a metal count.
     """
@@ -50,9 +53,14 @@ def find_material(kind: PartKind, name: str) -> KnownMaterial | None:
         return None
     table = _TABLES[kind]()
     for words in _phrases(name[:_LONGEST], inside=kind in ("hardware", "glass")):
-        if found := table.find(words):
-            return KnownMaterial(kind, found.record.key, found.assumed)
+        if found := _find(table, words, place):
+            return KnownMaterial(kind, found.record.key, found.assumed, found.stated)
     return None
+
+
+def _find(table: Table[Any], name: str, place: Place) -> Found[Any] | None:
+    """The names of woods hang on the place."""
+    return table.find(name, place) if isinstance(table, Woods) else table.find(name)
 
 
 def _phrases(name: str, inside: bool) -> Iterator[str]:
@@ -65,18 +73,18 @@ def _phrases(name: str, inside: bool) -> Iterator[str]:
 
 
 @lru_cache(maxsize=4096)
-def infer_material(name: str) -> KnownMaterial | None:
+def infer_material(name: str, place: Place = ANYWHERE) -> KnownMaterial | None:
     """What a material is when its row does not say the kind: by the tables, else by telling words. None if
     unclear.
     """
     for kind, table in _TABLES.items():
-        if found := table().find(name[:_LONGEST]):
-            return KnownMaterial(kind, found.record.key, found.assumed)
+        if found := _find(table(), name[:_LONGEST], place):
+            return KnownMaterial(kind, found.record.key, found.assumed, found.stated)
     phrases = {phrase.casefold() for phrase in _phrases(name[:_LONGEST], inside=True)}
     kinds = {kind for word, kind in _kind_words().items() if word in phrases}
     if len(kinds) == 1:
         kind = kinds.pop()
-        return find_material(kind, name) or KnownMaterial(kind)
+        return find_material(kind, name, place) or KnownMaterial(kind)
     for kind in ("glass", "hardware"):
         if found_inside := find_material(kind, name):
             return found_inside

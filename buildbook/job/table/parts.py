@@ -23,6 +23,7 @@ from buildbook.job.table.sizes import read_stock
 from buildbook.job.text import shown
 from buildbook.problems import Problems, listed
 from buildbook.quantity import Length, read_count, read_quantity
+from buildbook.trade.tables import ANYWHERE, Place
 
 FILE = "parts.csv"
 NEEDED = ("part", "material")
@@ -93,12 +94,12 @@ _YES_NO = dict.fromkeys(("yes", "y", "true", "1", "x", "✓", "ja", "j", "wahr")
 )
 
 
-def read_parts(data: bytes, units: str, problems: Problems) -> tuple[Part, ...]:
-    """The parts of a parts.csv. `units` is the unit of a bare length."""
+def read_parts(data: bytes, units: str, problems: Problems, place: Place = ANYWHERE) -> tuple[Part, ...]:
+    """The parts of a parts.csv. `units` is the unit of a bare length, `place` where its names of woods were written."""
     sheet = read_sheet(data, FILE, PARTS_HEADINGS, NEEDED, problems, limits.PART_ROWS)
     if sheet is None:
         return ()
-    parts = [_part(row, sheet, units) for row in until_too_wrong(sheet.rows, problems)]
+    parts = [_part(row, sheet, units, place) for row in until_too_wrong(sheet.rows, problems)]
     sized = {part.kind for part in parts} & {"wood", "panel", "glass"}
     for side in SIDES:
         if sized and side not in sheet.columns:
@@ -106,9 +107,9 @@ def read_parts(data: bytes, units: str, problems: Problems) -> tuple[Part, ...]:
     return tuple(parts)
 
 
-def _part(row: Row, sheet: Sheet, units: str) -> Part:
+def _part(row: Row, sheet: Sheet, units: str, place: Place) -> Part:
     name, material = row.text("part"), row.text("material")
-    known = _material(row, sheet, name, material)
+    known = _material(row, sheet, (name, material), place)
     kind = known.kind
     country, code = _country(row)
     part = Part(
@@ -119,6 +120,7 @@ def _part(row: Row, sheet: Sheet, units: str) -> Part:
         material=material,
         key=known.key,
         name_assumed=known.assumed,
+        stated=known.stated,
         length=row.length("length", units),
         width=row.length("width", units),
         thickness=row.length("thickness", units),
@@ -155,19 +157,20 @@ def _usual_faces(kind: PartKind) -> Faces:
 # -- what it is ----------------------------------------------------------------------------------
 
 
-def _material(row: Row, sheet: Sheet, name: str, material: str) -> KnownMaterial:
+def _material(row: Row, sheet: Sheet, called: tuple[str, str], place: Place) -> KnownMaterial:
     """The kind of a part and its row in the trade's tables; what cannot be told is a problem, and counts as
     wood.
     """
+    name, material = called
     stated = row.choice("kind", _KINDS)
     if stated is None:
-        known = infer_material(material) if material else None
+        known = infer_material(material, place) if material else None
         if known is None and not row.text("kind") and "material" in sheet.columns:
             what = f"what kind of material {shown(material)} is" if material else "of what this part is made"
             near = nearest_materials(material) if material else ""
             row.error("kind" if material else "material", f"It is not clear {what}.", near or _KIND_HINT)
         return known or KnownMaterial("wood")
-    known = find_material(stated, material) if material else None
+    known = find_material(stated, material, place) if material else None
     if known is None and stated == "hardware":
         known = find_material(stated, name)
     if known is None and stated in NAMES and stated != "hardware" and "material" in sheet.columns:

@@ -10,7 +10,8 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import Any
 
-from buildbook.job.model import Fastener, Hanging, Size, Wall, Working
+from buildbook.job.holding_model import Fastener, Hanging, Wall
+from buildbook.job.model import Size, Working
 from buildbook.job.table.countries import find_country
 from buildbook.job.text import shown
 from buildbook.job.toml import keys

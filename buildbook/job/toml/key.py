@@ -14,6 +14,7 @@ READS = {
     "dates": "a list of days, without quotes",
     "length": "a length in quotes, or a bare number in the job's unit",
     "mass": "a mass with its unit, in quotes",
+    "loads": "a list of masses, each with the place that carries it, in quotes",
     "temperature": "a temperature with its unit, in quotes",
     "spread": "an area a volume covers, with its unit, in quotes",
     "solvent": "grams of solvent in a litre",
@@ -36,8 +37,8 @@ READS = {
 
 MEASURED = frozenset(
     (
-        "date", "dates", "length", "mass", "temperature", "spread", "solvent", "stock", "boards", "angle", "number",
-        "percent", "days", "count", "amount",
+        "date", "dates", "length", "mass", "loads", "temperature", "spread", "solvent", "stock", "boards", "angle",
+        "number", "percent", "days", "count", "amount",
     )
 )  # fmt: skip
 """What has a believable range."""

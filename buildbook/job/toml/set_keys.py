@@ -27,8 +27,8 @@ SET = (
         "quantity",
         "count",
         "6",
-        "How many like pieces the job makes; 1 where it is left out. Sizes, contents, limits, doors, drawers, joints"
-        " and hanging are those of one piece; price and hours are for all.",
+        "How many like pieces the job makes; 1 where it is left out. Sizes, contents, loads, limits, doors,"
+        " drawers, joints and hanging are those of one piece; price and hours are for all.",
         BOTH,
         within="pieces of a set",
     ),

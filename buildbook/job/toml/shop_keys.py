@@ -5,6 +5,7 @@ from __future__ import annotations
 from buildbook.job.shop_model import CARD_SIZES
 from buildbook.job.toml.key import BOTH, LETTER, PAGE, STAYS, Key, Leaves, Table
 from buildbook.job.toml.keys import CLIMATE, MADE_AT
+from buildbook.job.toml.owner_keys import GUARANTEE
 
 CARD = Table(
     "[card]",
@@ -160,6 +161,7 @@ SHOP = Table(
         Key("email", "text", '"…"', "The electronic address for questions.", BOTH),
         Key("phone", "text", '"…"', "The telephone number.", BOTH),
         Key("web", "address", '"https://example.org"', "The shop's site.", BOTH),
+        GUARANTEE,
         Key("country", "text", '"GB"', "The country that the shop is in.", Leaves("yes", "effect")),
         Key(
             "language",

@@ -14,11 +14,13 @@ from urllib.parse import urlsplit
 from buildbook import limits
 from buildbook.folding import folded
 from buildbook.job.believable import believable, check, plain_amount
+from buildbook.job.holding_model import PlaceLoad
 from buildbook.job.model import Board
 from buildbook.job.signs import NO_SIGN, line, lines
 from buildbook.job.table.sizes import read_stock
 from buildbook.job.text import long_word, shown
 from buildbook.job.toml.key import READS, Key
+from buildbook.job.toml.loads import read_load
 from buildbook.job.toml.pieces import read_pieces
 from buildbook.problems import did_you_mean
 from buildbook.quantity import Length, QuantityError, read_length, read_number, read_quantity
@@ -33,6 +35,8 @@ def read_value(value: Any, key: Key, units: str) -> Any:
     else.
     """
     read = _READERS[key.reads](value, key, units)
+    if key.reads == "loads":
+        return read  # each was held against its range with its own words
     try:
         check(read, key.within, told_short(value), units)
     except QuantityError as beyond:
@@ -290,6 +294,14 @@ def _boards(value: Any, key: Key, units: str) -> tuple[Board, ...]:
     return tuple(_board(text, key, units) for text in _texts(value, key, units))
 
 
+def _loads(value: Any, key: Key, units: str) -> tuple[PlaceLoad, ...]:
+    texts = _texts(value, key, units)
+    loads = tuple(read_load(text) for text in texts)
+    for load, text in zip(loads, texts, strict=True):
+        check(load.kg, key.within, shown(text), units)
+    return loads
+
+
 def _board(text: str, key: Key, units: str) -> Board:
     sides = _TIMES.split(text)
     if len(sides) != len(_SIDES):
@@ -339,6 +351,7 @@ _READERS: dict[str, Callable[[Any, Key, str], Any]] = {
     "length": _length,
     "stock": _stock,
     "boards": _boards,
+    "loads": _loads,
     "mass": _quantity("mass"),
     "temperature": _quantity("temperature"),
     "spread": _quantity("spread"),

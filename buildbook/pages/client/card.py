@@ -6,9 +6,9 @@ enough for a card; texts that were shortened are counted, so that the card can s
 What is chosen, and why (common practice of the trade, where no other reason is given):
 
 - cautions: whatever must be known before the first use (fixing, load, glass, magnets, tipping), then every
-  other warning by its name. They stay on the paper longest when room runs out.
-- five things to know: one instruction a topic, in the order in which harm is usually done: wiping, water, heat,
-  sprays, iron, sun, air; what holds only in the first weeks comes last. A caution is not said twice.
+  other warning. They stay on the paper longest when room runs out.
+- things to know: one instruction a topic, of those that such a piece needs most (`topics`); what holds only in the
+  first weeks comes last. A caution is not said twice.
 - dates: those that come after the day of the handover, in their order.
 """
 
@@ -21,6 +21,7 @@ from datetime import date
 
 from buildbook.care.figures import interval
 from buildbook.pages.client.piece import Advice, ClientPiece, Due, FinishStory, PieceOfSet, Short
+from buildbook.pages.client.topics import most_needed
 from buildbook.pages.phrases import Phrases, capital
 from buildbook.pages.reach import Way, is_web, ways
 from buildbook.pages.shared import Line
@@ -28,27 +29,15 @@ from buildbook.quantity import Style
 from buildbook.trade.days import MONTHS_OF_YEAR
 from buildbook.words import Words
 
-THINGS = 5
-_TOPICS = (
-    ("clean-",),
-    ("water-", "alcohol-"),
-    ("heat-", "candle-"),
-    ("ammonia-", "avoid-"),
-    ("iron-", "tannin-", "stone-", "leather", "cloth", "woven-"),
-    ("direct-sun", "near-window"),
-    ("rh-band", "heat-sources", "near-damp"),
-)
-"""The topics of the five things, by how their keys begin. The severest of a topic comes first."""
-
-_SEVERITIES = ("warning", "caution", "note")
+THINGS = 6
 _DATES = 5
-_FIRST_DAY = "delivery-"
+_FIRST_DAY, _HARD = "delivery-", ("light-", "cured-")  # how the keys of such dates begin
 
 # How much of each a card can hold, in characters: about two lines of an A6 card at its least size, and what
 # a title is before it is a sentence. Longer texts end at a sentence, else at a word.
 _TITLE, _NUMBER, _MAKER, _NAME = 110, 40, 90, 60
-_THING, _CAUTION, _MATERIALS, _FINISH, _DUE = 150, 160, 170, 80, 90
-_CONTACT, _ADDRESS = 110, 200
+_LONGEST, _THING, _LEAST, _CAUTION, _MATERIALS, _FINISH, _DUE = 220, 170, 100, 160, 170, 80, 90
+_CONTACT, _ADDRESS, _TYPED = 110, 200, 90
 _FINISHES, _CONTACT_LINES = 3, 4
 
 _SENTENCE_END = re.compile(r"(?<=[.!?]) +")
@@ -82,7 +71,9 @@ class CardCopy:
 class CareCard:
     """What stands on a card, in the client's language; `shortened` counts texts that were cut to fit.
 
-    copies  one a piece, where each piece of a set has a card of its own.
+    contact      every way to reach the maker; ask: the quickest of them, None where there is none.
+    address      of the page, for the code; address_said: as a person types it, empty where it is too long for that.
+    copies       one a piece, where each piece of a set has a card of its own.
     """
 
     language: str
@@ -102,6 +93,8 @@ class CareCard:
     dated: date | None = None
     shortened: int = 0
     copies: tuple[CardCopy, ...] = ()
+    ask: Way | None = None
+    address_said: str = ""
 
 
 def _one_line(text: str) -> str:
@@ -125,16 +118,18 @@ class _Shortener:
         at = cut.rfind(" ")
         return cut[: at if at > most // 2 else None].rstrip(" ,;:.") + "…"
 
-    def sentences(self, text: str, most: int) -> str:
-        """As many whole sentences as there is room for: half an instruction can be worse than none."""
+    def sentences(self, text: str, most: int, least: int = 0) -> str:
+        """As many whole sentences as there is room for: half an instruction can be worse than none. `least`: where
+        fewer letters than that would stay, one more sentence goes over.
+        """
         kept = ""
         for sentence in _SENTENCE_END.split(_one_line(text)):
             longer = f"{kept} {sentence}".strip()
-            if kept and len(longer) > most:
+            if kept and len(longer) > (most if len(kept) >= least else max(most, _LONGEST)):
                 self.count += 1
                 return kept
             kept = longer
-        return self.words(kept, most)
+        return self.words(kept, max(most, _LONGEST) if least else most)
 
     def items(self, items: Iterable[str], most: int, mark: str = ", ") -> str:
         """As many whole items of a list as there is room for, with an ellipsis for the rest."""
@@ -154,6 +149,8 @@ def card_of(piece: ClientPiece, fingerprint: str = "") -> CareCard:
     short = _Shortener()
     cautions = tuple(_cautions(piece, short))
     contact = piece.contact
+    reach = tuple(_contact(piece, short))
+    address = piece.page_address if _fits_a_code(piece.page_address) else ""
     return CareCard(
         language=piece.language,
         title=short.words(title_of(piece, phrases), _TITLE),
@@ -164,8 +161,10 @@ def card_of(piece: ClientPiece, fingerprint: str = "") -> CareCard:
         things=tuple(_things(piece, {c.key for c in cautions}, short)),
         dates=tuple(_dates(piece, phrases, short)),
         cautions=cautions,
-        contact=tuple(_contact(piece, short)),
-        address=piece.page_address if _fits_a_code(piece.page_address) else "",
+        contact=reach,
+        ask=next((way for way in reach if way.kind != "address"), None),
+        address=address,
+        address_said=_said(address),
         fingerprint=fingerprint,
         picture_alt=short.words(piece.lead.alone, _TITLE) if piece.lead else "",
         wood_colours=piece.wood_colours,
@@ -198,52 +197,59 @@ def _fits_a_code(address: str) -> bool:
     return is_web(address) and len(address) <= _ADDRESS
 
 
+def _said(address: str) -> str:
+    """An address as it is read out and typed: nobody types how it begins, or the stroke at its end."""
+    bare = address.partition("://")[2].rstrip("/")
+    return bare if len(bare) <= _TYPED else ""
+
+
 # -- cautions ----------------------------------------------------------------------------------------
 
 
 def _cautions(piece: ClientPiece, short: _Shortener) -> Iterator[CardItem]:
-    """What must be on paper: cautions of day one in full, any other warning by its name."""
+    """What must be on paper: cautions of day one, then any other warning. What is no danger but an instruction of every
+    day is told among those, and in full.
+    """
+    daily = {item.key for item in piece.dangers if item.manner}
     said = set()
     for caution in piece.day_one:
-        if caution.severity != "note":
+        if caution.severity != "note" and caution.key not in daily:
             said.add(caution.key)
             yield CardItem(caution.key, "", short.sentences(caution.text, _CAUTION), caution.severity_word)
-    for advice in piece.cautions:
-        if advice.severity == "warning" and advice.key not in said:
-            name = short.words(advice.title, _CAUTION).rstrip(".")
-            yield CardItem(advice.key, "", f"{name}.", advice.severity_word)
+    for advice in (*piece.dangers, *piece.cautions):
+        if advice.severity == "warning" and advice.key not in said | daily:
+            said.add(advice.key)
+            title = short.words(advice.title, _NAME)
+            yield CardItem(
+                advice.key, title, short.sentences(advice.text, _THING, _LEAST), advice.severity_word
+            )
 
 
-# -- the five things ---------------------------------------------------------------------------------
+# -- living with it ----------------------------------------------------------------------------------
 
 
 def _things(piece: ClientPiece, said: set[str], short: _Shortener) -> Iterator[CardItem]:
-    """Up to five: notes for the first day, an instruction a topic, the most serious of the rest, the first weeks."""
-    advice = [item for group in piece.care for item in group.items] + list(piece.cautions)
-    waiting = [item for item in advice if item.key not in said]
-    at_first = {short.key: short for short in piece.first_weeks.shorts} if piece.first_weeks else {}
-    waiting = [item for item in waiting if item.key not in at_first]
-    notes = (short for short in piece.day_one if short.severity == "note" and short.key not in at_first)
-    chosen: dict[str, Advice | Short] = {short.key: short for short in notes}
-    for beginnings in _TOPICS:
-        topic = [item for item in waiting if item.key.startswith(beginnings) and item.key not in chosen]
-        if topic:
-            best = min(topic, key=lambda item: _weight(item, piece.finishes))
-            chosen[best.key] = best
-    for item in sorted(waiting, key=lambda item: _weight(item, piece.finishes)):
-        chosen.setdefault(item.key, item)
-    lasting = list(chosen.items())[: THINGS - len(at_first)]
-    for key, thing in [*lasting, *at_first.items()]:
+    """What the piece needs most, an instruction a topic, at last the first weeks."""
+    at_first = (
+        [thing for thing in piece.first_weeks.shorts if thing.key not in said] if piece.first_weeks else []
+    )
+    passed = said | {thing.key for thing in at_first}
+    groups = (*piece.everyday, *piece.care, *piece.moving)
+    advice = (
+        *(item for group in groups for item in group.items),
+        *piece.dangers,
+        *piece.seasons.advice,
+        *piece.mending,
+        *piece.cautions,
+    )
+    needed = most_needed((item for item in advice if item.key not in passed), piece.finishes)
+    room = max(0, THINGS - len(at_first))
+    told: list[Advice | Short] = [*needed[:room], *at_first]
+    for place, thing in enumerate(told):
         caution = thing.severity_word if thing.severity != "note" else ""
         title = short.words(thing.title, _NAME) if isinstance(thing, Advice) else ""
-        yield CardItem(key, title, short.sentences(thing.text, _THING), caution)
-
-
-def _weight(item: Advice, finishes: tuple[FinishStory, ...]) -> tuple[bool, int]:
-    """What concerns only a lesser finish waits behind the main one, listed first; then severity."""
-    lesser = any(f.title and f.title in item.text for f in finishes[1:])
-    main = bool(finishes) and finishes[0].title in item.text
-    return (lesser and not main, _SEVERITIES.index(item.severity) if item.severity in _SEVERITIES else 0)
+        text = short.sentences(thing.text, _THING if place else _LONGEST, _LEAST)
+        yield CardItem(thing.key, title, text, caution)
 
 
 # -- finish, dates, contact --------------------------------------------------------------------------
@@ -277,12 +283,13 @@ def _dates(
     piece: ClientPiece, phrases: Phrases, short: _Shortener, place: int | None = None
 ) -> Iterator[Line]:
     """The days still to come, a line for all that falls on one of them and comes back as often; of one piece of a set,
-    by its place, those that are for it. What is to be done on the first day stands with the cautions.
+    by its place, those that are for it. What is to be done on the first day, and when a finish is hard, stands above.
     """
+    told = (_FIRST_DAY, *_HARD) if piece.first_weeks and piece.first_weeks.shorts else (_FIRST_DAY,)
     together: dict[tuple[date, int, tuple[int, ...]], list[Due]] = {}
     for due in still_to_come(piece):
         others = place is not None and due.pieces and place not in due.pieces
-        if not others and not due.key.startswith(_FIRST_DAY):
+        if not others and not due.key.startswith(told):
             together.setdefault((due.day, due.every_months, due.pieces), []).append(due)
     for (day, *_), dues in list(together.items())[:_DATES]:
         titles = short.items((due.title for due in dues), _DUE, "; ")

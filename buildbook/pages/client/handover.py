@@ -7,18 +7,20 @@ whole. Rows marked `client = no` give no name, material or note to the page; the
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 
-from buildbook.care import CareItem
+from buildbook.care import CareItem, facts_of, if_something_happens
 from buildbook.care.piece import piece_of
 from buildbook.job.model import Job, LogEntry, Photo
 from buildbook.job.slug import slug
 from buildbook.pages import sets
 from buildbook.pages.client.due import due_dates
+from buildbook.pages.client.gloss import gloss
+from buildbook.pages.client.loads import TELL_IT_ALL, loads
 from buildbook.pages.client.panes import panes
 from buildbook.pages.client.piece import (
     Advice,
     ClientPiece,
-    Fitting,
     Measures,
     Moving,
     Seasons,
@@ -31,12 +33,22 @@ from buildbook.pages.client.record import (
     pieces_of_set,
     record_of_the_piece,
 )
+from buildbook.pages.client.spares import fittings, spares
 from buildbook.pages.client.stories import finish_stories
-from buildbook.pages.client.times import advice_of, care_groups, day_one, first_weeks
+from buildbook.pages.client.times import (
+    advice_of,
+    care_groups,
+    dangers,
+    day_one,
+    everyday,
+    first_weeks,
+    moved_or_changed,
+    of_season,
+)
 from buildbook.pages.drawn.finish_line import finish_lines
 from buildbook.pages.drawn.front import front_view
 from buildbook.pages.drawn.year import YearOfSeasons, dial, year_of_seasons
-from buildbook.pages.materials import materials, timber_statement, wood_colours, wood_of
+from buildbook.pages.materials import materials, others_of, timber_statement, wood_colours, wood_of
 from buildbook.pages.phrases import Phrases
 from buildbook.pages.shared import Line, Picture, contact_of
 from buildbook.summary.model import Movement, Summary
@@ -45,6 +57,7 @@ from buildbook.summary.seasons import all_checked
 from buildbook.summary.sets import each_of
 
 _MOVING_PARTS_SHOWN = 3  # the widest say it all; the build log lists every one
+_WORTH_A_LINE_M = 0.001  # a part that moves less has none of its own
 _SHOWN_M = 0.00005  # less is nought to a tenth of a millimetre
 _WORTH_SAYING_M = 0.0002  # a fifth of a millimetre: less is nothing to an owner
 
@@ -53,9 +66,14 @@ def client_piece(job: Job, summary: Summary, care: tuple[CareItem, ...], phrases
     """All that may leave the shop about this job."""
     lead, told, gallery = _pictures(job, phrases)
     for_client = [item for item in care if item.audience in ("client", "both")]
+    hardware, glass = fittings(job, summary, phrases), panes(job, summary, phrases)
     advice = {item.key: advice_of(item, phrases) for item in for_client}
     at_first = first_weeks(job, summary, for_client, phrases)
-    return ClientPiece(
+    first_of_all = dangers(for_client, advice)
+    made_of = materials(job, phrases)
+    told_there = {told.key for told in first_of_all}
+    rest = [item for item in for_client if item.key not in told_there]
+    piece = ClientPiece(
         language=phrases.words.language,
         title=job.title,
         number=job.number,
@@ -66,26 +84,25 @@ def client_piece(job: Job, summary: Summary, care: tuple[CareItem, ...], phrases
         label=museum_label(job, summary, phrases),
         day_one=day_one(for_client, phrases),
         first_weeks=at_first,
-        care=tuple(care_groups(for_client, advice, at_first, phrases)),
-        seasons=_seasons(
-            job, summary, phrases, tuple(advice[item.key] for item in for_client if item.season == "seasons")
-        ),
+        dangers=first_of_all,
+        everyday=everyday(rest, advice, phrases),
+        care=care_groups(rest, advice, at_first, phrases),
+        moving=moved_or_changed(rest, advice, phrases),
+        another=of_season(rest, advice, "another"),
+        passing=of_season(rest, advice, "passing"),
+        seasons=_seasons(job, summary, phrases, of_season(rest, advice, "seasons")),
         finishes=finish_stories(job, summary, phrases),
-        mending=tuple(advice[item.key] for item in for_client if item.season == "mend"),
-        materials=materials(job, phrases),
+        mending=of_season(rest, advice, "mend"),
+        materials=made_of,
         figures=_figures(job, summary, phrases),
-        hardware=tuple(
-            Fitting(item.part, _of_each(item.qty, job, phrases), item.spec)
-            for item in summary.hardware
-            if item.for_client
-        ),
-        panes=panes(job, summary, phrases),
+        hardware=hardware,
+        panes=glass,
         story=told,
         gallery=gallery,
         record=record_of_the_piece(job, summary, phrases),
         information=information_for_use(job, phrases),
         timber_statement=timber_statement(job, summary, phrases),
-        cautions=tuple(advice[item.key] for item in for_client if item.season == "caution"),
+        cautions=of_season(rest, advice, "caution"),
         contact=contact_of(job),
         measures=_measures(job, summary),
         due=due_dates(job, summary, for_client, phrases),
@@ -102,12 +119,15 @@ def client_piece(job: Job, summary: Summary, care: tuple[CareItem, ...], phrases
         if job.quantity > 1
         else "",
         cards_each=job.cards == "each" and job.quantity > 1,
+        happens=if_something_happens(facts_of(job, summary, phrases.words), phrases.words),
+        loads=loads(job, phrases, in_all=not told_there & TELL_IT_ALL),
+        others=others_of(made_of, phrases),
+        comes_apart=job.comes_apart,
+        may_drill=job.may_drill,
+        guarantee=job.guaranteed,
+        spares=spares(job, hardware, glass, phrases),
     )
-
-
-def _of_each(count: int, job: Job, phrases: Phrases) -> int | str:
-    """How many a piece has; where they have not the same, how many there are."""
-    return sets.for_all(str(count), job, phrases) if count % job.quantity else count // job.quantity
+    return replace(piece, gloss=gloss(piece, phrases))
 
 
 # -- pictures and passages ---------------------------------------------------------------------------
@@ -193,6 +213,8 @@ def _year(job: Job, summary: Summary, phrases: Phrases) -> YearOfSeasons | None:
 
 def _seasons(job: Job, summary: Summary, phrases: Phrases, advice: tuple[Advice, ...]) -> Seasons:
     air, style = summary.air, phrases.style
+    rows = _moving_rows(job, summary)
+    told = [row for row in rows if row.grows_m + row.shrinks_m >= _WORTH_A_LINE_M]
     moving = tuple(
         Moving(
             part=row.part,
@@ -208,13 +230,15 @@ def _seasons(job: Job, summary: Summary, phrases: Phrases, advice: tuple[Advice,
             grows_m=row.grows_m,
             shrinks_m=row.shrinks_m,
         )
-        for row in _moving_rows(job, summary)[:_MOVING_PARTS_SHOWN]
+        for row in told[:_MOVING_PARTS_SHOWN]
     )
     if not any(part.kind == "wood" for part in job.parts):
         return Seasons(advice=advice)
     out = "_outdoors" if is_outdoors(job) else ""
     sentences = [phrases(f"seasons.why{out}")]
-    if moving:
+    if rows and not told:
+        sentences.append(phrases("seasons.little", most=style.small(_WORTH_A_LINE_M)))
+    if rows:
         low, high = style.number(air.rh_low_pct), style.percent(air.rh_high_pct)
         sentences.append(phrases(f"seasons.air{out}", low=low, high=high))
         sentences += [phrases(f"seasons.{said}") for said in _allows_for_it(job, summary.movement)]

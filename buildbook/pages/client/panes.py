@@ -19,6 +19,8 @@ from buildbook.trade import tables
 from buildbook.trade.records import GlassKind
 
 _BACKED, _LEADED = "safety-mirror", "leaded"
+_NAMES_WHO = frozenset({"replace_leaded"})
+"""What says itself who makes a pane."""
 _PLASTICS = frozenset({"acrylic", "polycarbonate"})
 
 
@@ -55,7 +57,10 @@ def _told(
         yield "backed", {}
     elif not known.safety:
         yield "sharp", {}
-    yield _replacement(known, shelf, at_risk), {}
+    replacement = _replacement(known, shelf, at_risk)
+    yield replacement, {}
+    if replacement not in _NAMES_WHO:
+        yield "plastic" if replacement == "replace_plastic" else "glazier", {}
 
 
 def _replacement(known: GlassKind | None, shelf: bool, at_risk: bool) -> str:

@@ -11,10 +11,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
+from buildbook.care import Happening
 from buildbook.pages.drawn.finish_line import FinishLine
 from buildbook.pages.drawn.front import FrontView
 from buildbook.pages.drawn.year import Dial, YearOfSeasons
 from buildbook.pages.materials import Material, TimberLine
+from buildbook.pages.reach import dialled
 from buildbook.pages.shared import Contact, Line, Picture
 
 
@@ -29,11 +31,12 @@ class Advice:
     severity: str
     severity_word: str
     source: str
+    manner: str = ""  # of everyday care: `do`, `never`, `with` (what to clean with)
 
 
 @dataclass(frozen=True)
 class AdviceGroup:
-    """Instructions for one time of the owner's life with the piece."""
+    """Instructions for one time of the owner's life with the piece, or one thing that an owner does with it."""
 
     key: str
     heading: str
@@ -92,8 +95,10 @@ class PutOn:
 
 @dataclass(frozen=True)
 class FinishStory:
-    """One finish: what it is, where it is, when it was put on, when it may be used, when to renew it.
+    """One finish: what it is, where it is, how to renew it, when it was put on and may be used.
 
+    said     what it is, how often it is renewed and with how much, what to take instead. lines: its days.
+    where_folded  how many parts bear it, where they are too many to be read: then `where` stands behind that.
     batches  of a set whose pieces went apart with other coats: those of each delivery.
     """
 
@@ -105,6 +110,8 @@ class FinishStory:
     full_cure_from: date | None = None
     full_cure_to: date | None = None
     batches: tuple[PutOn, ...] = ()
+    said: tuple[str, ...] = ()
+    where_folded: str = ""
 
 
 @dataclass(frozen=True)
@@ -114,6 +121,17 @@ class Fitting:
     name: str
     qty: int | str
     ask_for: str
+
+
+@dataclass(frozen=True)
+class Spares:
+    """How many kinds of fittings and panes there are, in words, empty where there are none; whom to ask for what no
+    shop has.
+    """
+
+    fittings: str
+    panes: str
+    how: str
 
 
 @dataclass(frozen=True)
@@ -170,8 +188,15 @@ class ClientPiece:
     """What may leave the shop about one piece, or about a set of like ones. Texts are in the client's language, figures
     in the shop's units.
 
+    dangers    what can hurt somebody, with what matters most before first use; each stands there and nowhere else.
+    everyday   care of each week: what to do, what never, what to clean with. care: what comes more seldom, then the
+               first weeks. moving: moving it and changing it. another: a matching piece. passing: handing it on.
     numbers    those of a set, from the first to the last; empty for one.
     pieces     those of a set, empty for one; set_said: that it is one. cards_each: each has a card of its own.
+    others     what else it is made of, of which there is no more to say.
+    loads      a sentence for all that the piece carries, and for each place: with what is not recorded.
+    comes_apart, may_drill, guarantee  in the maker's own words: the steps of taking it apart, where a hole may go.
+    gloss      the words of the trade that the page uses, and what they mean.
     """
 
     language: str
@@ -183,7 +208,12 @@ class ClientPiece:
     lead: Picture | None
     label: tuple[Line, ...]
     day_one: tuple[Short, ...]
+    dangers: tuple[Advice, ...]
+    everyday: tuple[AdviceGroup, ...]
     care: tuple[AdviceGroup, ...]
+    moving: tuple[AdviceGroup, ...]
+    another: tuple[Advice, ...]
+    passing: tuple[Advice, ...]
     seasons: Seasons
     finishes: tuple[FinishStory, ...]
     mending: tuple[Advice, ...]
@@ -212,6 +242,19 @@ class ClientPiece:
     pieces: tuple[PieceOfSet, ...] = ()
     set_said: str = ""
     cards_each: bool = False
+    happens: tuple[Happening, ...] = ()
+    others: str = ""
+    loads: tuple[str, ...] = ()
+    comes_apart: tuple[str, ...] = ()
+    may_drill: str = ""
+    guarantee: str = ""
+    spares: Spares | None = None
+    gloss: tuple[Line, ...] = ()
+
+    @property
+    def phone_link(self) -> str:
+        """The maker’s telephone as a link; empty where there is none that can be dialled."""
+        return dialled(self.contact.phone)
 
     @property
     def number_said(self) -> str:

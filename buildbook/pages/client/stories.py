@@ -1,4 +1,4 @@
-"""Each finish of a piece as its owner reads of it: what it is, where it is, when it was put on, ready and renewed."""
+"""Each finish of a piece as its owner reads of it: what it is, where it is, how it is renewed, when it was put on."""
 
 from __future__ import annotations
 
@@ -6,14 +6,15 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 
-from buildbook.care.figures import interval
 from buildbook.job.model import Job, Part
 from buildbook.pages import sets
 from buildbook.pages.client.piece import FinishStory, PutOn
+from buildbook.pages.client.renewing import renewal
 from buildbook.pages.phrases import Phrases, capital
 from buildbook.pages.shared import Line
 from buildbook.summary.model import BatchDates, FinishUse, Summary
-from buildbook.summary.wear import DAILY
+
+_PARTS_SHOWN = 4  # more names than these are a list, and stand behind a line
 
 
 def finish_stories(job: Job, summary: Summary, phrases: Phrases) -> tuple[FinishStory, ...]:
@@ -33,13 +34,16 @@ def _finish_story(job: Job, use: FinishUse, called: Mapping[str, str], phrases: 
         lines += [
             replace(line, label=sets.of_pieces(line.label, own.pieces, phrases))
             for own in use.batches
-            for line in _days(use, own, own.coats, len(own.coats), phrases)
+            for line in _days(own, own.coats, len(own.coats), phrases)
         ]
     else:
-        lines += _days(use, use, finish.coats, use.coats, phrases)
+        lines += _days(use, finish.coats, use.coats, phrases)
+    named = _named(job.bearing(use.key))
     return FinishStory(
         title=phrases.finish(use),
-        where=_where(job.bearing(use.key), phrases),
+        where=capital(phrases.names(named)),
+        where_folded=phrases("renewing.parts", count=len(named)) if len(named) > _PARTS_SHOWN else "",
+        said=renewal(job, finish, use, phrases),
         lines=tuple(lines),
         coats=tuple(finish.coats),
         light_use_from=use.light_use_from,
@@ -52,11 +56,9 @@ def _finish_story(job: Job, use: FinishUse, called: Mapping[str, str], phrases: 
 
 
 def _days(
-    use: FinishUse, days: FinishUse | BatchDates, coats: Sequence[date], count: int, phrases: Phrases
+    days: FinishUse | BatchDates, coats: Sequence[date], count: int, phrases: Phrases
 ) -> Iterator[Line]:
-    """When a finish was put on, when it may be used, when it is hard, when to renew it: by its days, or by those of
-    some pieces.
-    """
+    """When a finish was put on, when it may be used, when it is hard: by its days, or by those of some pieces."""
     if coats:
         yield Line(phrases("finish.coats"), phrases.count("finish.coat_count", count), phrases.dates(coats))
     if days.light_use_from:
@@ -66,17 +68,9 @@ def _days(
         key = "finish.from" if first == last else "finish.between"
         ready = phrases(key, day=last, first=first, last=last)
         yield Line(phrases("finish.full_cure"), ready, phrases("finish.sheet_decides"))
-    if days.refresh and use.refresh_months:
-        every = phrases(
-            "finish.every",
-            interval=interval(use.refresh_months, phrases.words),
-            month=phrases.month(days.refresh[0]),
-        )
-        handled = "daily" if use.wear == DAILY else "seldom"
-        yield Line(phrases("finish.refresh"), every, phrases(f"finish.by_look_{handled}"))
 
 
-def _where(bearing: Iterable[Part], phrases: Phrases) -> str:
-    """The parts that have a finish, in words: `top, doors and legs`."""
-    names = [p.name for p in bearing if p.for_client and p.faces != "none"]
-    return capital(phrases.names(names))
+def _named(bearing: Iterable[Part]) -> tuple[str, ...]:
+    """The parts that have a finish, those that the client may read of, each once."""
+    names = (p.name.split(",")[0] for p in bearing if p.for_client and p.faces != "none")
+    return tuple(dict.fromkeys(names))

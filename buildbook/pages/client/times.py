@@ -6,8 +6,7 @@ is bound, so what will be over tells its day and stands after what lasts.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from itertools import groupby
+from collections.abc import Iterable, Mapping, Sequence
 
 from buildbook.care import CareItem
 from buildbook.care.surfaces import labels
@@ -19,7 +18,11 @@ from buildbook.trade import tables
 from buildbook.trade.days import days_after
 
 _FIRST_WEEKS = "now"
-_SEASONS_OF_CARE = ("week", "month", "half-year", "year", "moving", _FIRST_WEEKS)
+_EVERYDAY = "week"
+_MORE_SELDOM = ("month", "half-year", "year", _FIRST_WEEKS)
+_MOVED_OR_CHANGED = ("moving", "changing")
+_MANNERS = ("do", "never", "with")
+_DANGERS_AT_MOST = 4  # what stands there for all to read; a warning always does
 
 
 def advice_of(item: CareItem, phrases: Phrases) -> Advice:
@@ -31,6 +34,7 @@ def advice_of(item: CareItem, phrases: Phrases) -> Advice:
         severity=item.severity,
         severity_word=phrases(f"severity.{item.severity}"),
         source=item.source,
+        manner=item.manner or "",
     )
 
 
@@ -72,14 +76,59 @@ def first_weeks(job: Job, summary: Summary, items: Iterable[CareItem], phrases: 
     return FirstWeeks(heading, tuple(_short(item, phrases) for item in now if item.short))
 
 
+def dangers(items: Iterable[CareItem], advice: Mapping[str, Advice]) -> tuple[Advice, ...]:
+    """What can hurt somebody and what must be known before first use: every such warning, then cautions as far as there
+    is room.
+    """
+    told = [item for item in items if item.day_one and item.severity != "note"]
+    warnings = [item for item in told if item.severity == "warning"]
+    others = [item for item in told if item.severity != "warning"]
+    room = max(_DANGERS_AT_MOST - len(warnings), 0)
+    return tuple(advice[item.key] for item in (*warnings, *others[:room]))
+
+
+def everyday(
+    items: Iterable[CareItem], advice: Mapping[str, Advice], phrases: Phrases
+) -> tuple[AdviceGroup, ...]:
+    """The care of each week: what to do, what never, what to clean with."""
+    of_week = [item for item in items if item.season == _EVERYDAY]
+    groups = (
+        AdviceGroup(manner, phrases(f"care_manner.{manner}"), _in_order(of_week, advice, manner))
+        for manner in _MANNERS
+    )
+    return tuple(group for group in groups if group.items)
+
+
+def _in_order(items: Iterable[CareItem], advice: Mapping[str, Advice], manner: str) -> tuple[Advice, ...]:
+    chosen = [item for item in items if item.manner == manner]
+    return tuple(advice[item.key] for item in sorted(chosen, key=lambda item: item.order))
+
+
 def care_groups(
-    items: Iterable[CareItem], advice: dict[str, Advice], at_first: FirstWeeks | None, phrases: Phrases
-) -> Iterable[AdviceGroup]:
-    by_season = sorted(items, key=lambda i: i.season)
-    grouped = {season: list(group) for season, group in groupby(by_season, key=lambda i: i.season)}
-    for season in _SEASONS_OF_CARE:
-        if chosen := grouped.get(season):
-            ordered = sorted(chosen, key=lambda i: i.order)
+    items: Iterable[CareItem],
+    advice: Mapping[str, Advice],
+    at_first: FirstWeeks | None,
+    phrases: Phrases,
+    seasons: Sequence[str] = _MORE_SELDOM,
+) -> tuple[AdviceGroup, ...]:
+    """What comes more seldom than each week, and the first weeks last."""
+    groups = []
+    for season in seasons:
+        if chosen := of_season(items, advice, season):
             first = at_first if season == _FIRST_WEEKS else None
-            heading = first.heading if first else phrases(f"care_times.{season}")
-            yield AdviceGroup(season, heading, tuple(advice[i.key] for i in ordered))
+            groups.append(
+                AdviceGroup(season, first.heading if first else phrases(f"care_times.{season}"), chosen)
+            )
+    return tuple(groups)
+
+
+def moved_or_changed(
+    items: Iterable[CareItem], advice: Mapping[str, Advice], phrases: Phrases
+) -> tuple[AdviceGroup, ...]:
+    return care_groups(items, advice, None, phrases, _MOVED_OR_CHANGED)
+
+
+def of_season(items: Iterable[CareItem], advice: Mapping[str, Advice], season: str) -> tuple[Advice, ...]:
+    """The instructions of one season, in the order of the rules."""
+    chosen = [item for item in items if item.season == season]
+    return tuple(advice[item.key] for item in sorted(chosen, key=lambda item: item.order))

@@ -15,6 +15,7 @@ from buildbook.pages.phrases import Phrases, capital
 from buildbook.quantity.show import NARROW, TIMES
 from buildbook.summary.model import Summary
 from buildbook.trade import tables
+from buildbook.trade.tables import Place
 
 _PARTS_NAMED = 4  # more names of parts than these are a parts list, which a letter is not
 _SHEETS = ("panel", "glass", "stone", "upholstery")
@@ -71,7 +72,14 @@ def _one(text: str) -> tuple[MadeFrom, ...]:
 
 def drafted_from_woods(job: Job) -> tuple[Part, ...]:
     """The woods that an enquiry names, as rows without sizes: what the trade's table tells of them holds already."""
-    return tuple(Part(0, name, 1, "wood", name, key=tables.species().key_of(name)) for name in job.woods)
+    return tuple(_named(name, job.shop.place) for name in job.woods)
+
+
+def _named(name: str, place: Place) -> Part:
+    found = tables.species().find(name, place)
+    if found is None:
+        return Part(0, name, 1, "wood", name)
+    return Part(0, name, 1, "wood", name, key=found.record.key, stated=found.stated)
 
 
 def _groups(parts: Iterable[Part]) -> Iterator[list[Part]]:
@@ -79,18 +87,18 @@ def _groups(parts: Iterable[Part]) -> Iterator[list[Part]]:
     groups: dict[tuple[str, float | None], list[Part]] = {}
     for part in parts:
         thickness_m = part.thickness.m if part.thickness and part.kind != "wood" else None
-        groups.setdefault((part.same, thickness_m), []).append(part)
+        groups.setdefault((part.said, thickness_m), []).append(part)
     yield from groups.values()
 
 
 def _woods(job: Job, shown: Iterable[Part], phrases: Phrases) -> Iterator[MadeFrom]:
     """The main wood first: as the enquiry names them, then what its parts add."""
-    in_parts = {p[0].same: p for p in _groups(p for p in shown if p.kind == "wood")}
-    named = {part.same: part for part in drafted_from_woods(job)}
+    in_parts = {p[0].said: p for p in _groups(p for p in shown if p.kind == "wood")}
+    named = {part.said: part for part in drafted_from_woods(job)}
     for key in dict.fromkeys((*named, *in_parts)):
         rows = in_parts.get(key, [])
         first = rows[0] if rows else named[key]
-        botanical = tables.species()[first.key].botanical if first.key else ""
+        botanical = tables.species()[first.key].botanical if first.key and first.stated else ""
         yield MadeFrom(capital(material_name(first, phrases)), botanical, _said(rows, phrases))
 
 

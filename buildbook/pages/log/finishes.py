@@ -9,8 +9,8 @@ from buildbook.quantity.show import Style
 from buildbook.summary.model import FinishUse, Summary
 
 _COLUMNS = (
-    "finish", "family", "over", "coats", "#area", "#spread", "#later_spread", "#per_coat", "#volume", "#solvent",
-    "light_use", "full_cure", "note",
+    "finish", "sheen", "batch", "family", "over", "coats", "#area", "#spread", "#later_spread", "#per_coat",
+    "#volume", "#solvent", "light_use", "full_cure", "note",
 )  # fmt: skip
 
 
@@ -30,6 +30,8 @@ def _row(use: FinishUse, finish: Finish, beneath: str, phrases: Phrases) -> tupl
     later = use.later_m2_per_l if use.later_m2_per_l != use.spread_m2_per_l else None
     return (
         phrases.finish(use),
+        finish.sheen,
+        finish.batch,
         phrases.family(use),
         beneath,
         ", ".join(day.isoformat() for day in finish.coats),

@@ -103,7 +103,7 @@ def _properties(piece: ClientPiece) -> list[dict[str, Any]]:
             _property("biogenic carbon stored, as carbon dioxide", piece.measures.stored_kg_co2, KILOGRAM, 1)
         )
     for line in piece.timber_statement:
-        row = _property(f"net volume of {line.botanical}{of_all}", line.net_m3, CUBIC_METRE, 4)
+        row = _property(f"net volume of {line.botanical or line.name}{of_all}", line.net_m3, CUBIC_METRE, 4)
         rows.append(row | ({"description": f"grew in {line.grew_in}"} if line.grew_in else {}))
     for moving in piece.seasons.moving:
         rows.append(_property(f"seasonal growth of {moving.part}", moving.grows_m * 1000, MILLIMETRE, 1))

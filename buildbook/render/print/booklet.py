@@ -1,7 +1,8 @@
 """The printed booklet: the whole care-and-provenance page as an A5 document to be kept and to be read aloud.
 
 In: a `ClientPiece`, the pictures by their digest, the fingerprint of the handover. Out: a PDF. All that the
-page says is in it, in the page's order; the maker's passages come as data, never as markup.
+page says is in it, under the page's headings and in their order, what is folded there open; the maker's passages come
+as data, never as markup.
 """
 
 from __future__ import annotations
@@ -10,6 +11,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 from urllib.parse import unquote
 
+from buildbook.care import Happening
 from buildbook.pages.client.card import again, still_to_come, title_of
 from buildbook.pages.client.piece import Advice, ClientPiece, Line, Picture, Told
 from buildbook.pages.phrases import Phrases
@@ -17,6 +19,7 @@ from buildbook.pages.reach import is_web, ways
 from buildbook.quantity import Style
 from buildbook.render.colour import accent
 from buildbook.render.html.theme import Theme
+from buildbook.render.print.drawn import drawn
 from buildbook.render.print.passage import Block, TooDeep, blocks
 from buildbook.render.print.typeset import LeftOut, Printed, Typeset, typeset, unshown_problem
 from buildbook.render.sparing import sparing
@@ -24,6 +27,7 @@ from buildbook.words import Words
 
 FILE = "care-booklet.pdf"
 _PAPER = "#ffffff"
+_YEAR = "year.svg"
 
 
 def care_booklet(
@@ -37,6 +41,9 @@ def care_booklet(
     """
     shelf = _Shelf(pictures)
     data = _data(piece, fingerprint, shelf)
+    if piece.year:
+        accented = accent(piece.wood_colours[1], _PAPER).line
+        shelf.files[_YEAR] = drawn(piece.year, "year", theme.look.tokens, accented)
     story: list[tuple[int, dict[str, Any]]] = []
     left_out = []
     for place, told in enumerate(piece.story):
@@ -94,24 +101,44 @@ def _data(piece: ClientPiece, fingerprint: str, shelf: _Shelf) -> dict[str, Any]
         "file_title": phrases("booklet.title_of_file", title=title),
         "words": {
             name: dict(phrases.words.section(name))
-            for name in ("client", "booklet", "contact", "due", "seasons")
+            for name in ("client", "booklet", "contact", "due", "care_times")
         },
         "accent": {"text": {"colour": colours.text}, "line": {"colour": colours.line}},
         "title": title,
-        "introduction": piece.introduction,
+        "introduction": piece.introduction or piece.for_what,
         "set_said": piece.set_said,
         "lead": lead | {"alt": piece.lead.alone or title} if piece.lead and lead else None,
         "label": _lines(line for line in piece.label if line.value != piece.title),  # stands large above
-        "day_one": [
-            {"caution": _caution(s.severity, s.severity_word), "text": s.text} for s in piece.day_one
-        ],
-        "care": [{"heading": g.heading, "items": _advice(g.items)} for g in piece.care],
+        "phone": {
+            "label": phrases("contact.phone"),
+            "text": contact.phone,
+            "note": "",
+            "to": piece.phone_link,
+        }
+        if contact.phone
+        else None,
+        "ask": _asked(piece, phrases),
+        "happens": [_happening(happening, phrases) for happening in piece.happens],
+        "loads": list(piece.loads),
+        "dangers": _advice(piece.dangers),
+        "care": [{"heading": g.heading, "items": _advice(g.items)} for g in (*piece.everyday, *piece.care)],
         "seasons": {
             "sentences": list(piece.seasons.sentences),
+            "year": {"file": _YEAR, "alt": piece.year.sentence} if piece.year else None,
+            "items": _advice(piece.seasons.advice),
             "moving": [m.sentence for m in piece.seasons.moving],
+            "dial": piece.dial.sentence if piece.dial else "",
         },
+        "moving": _moving(piece, phrases),
+        "another": _stated(phrases, "guarantee", piece.guarantee) + _advice(piece.another),
+        "passing": _advice(piece.passing),
         "finishes": [
-            {"title": f.title.strip() or phrases("kinds.finish"), "where": f.where, "lines": _lines(f.lines)}
+            {
+                "title": f.title.strip() or phrases("kinds.finish"),
+                "where": f.where,
+                "said": list(f.said),
+                "lines": _lines(f.lines),
+            }
             for f in piece.finishes
         ],
         "due": [
@@ -126,18 +153,38 @@ def _data(piece: ClientPiece, fingerprint: str, shelf: _Shelf) -> dict[str, Any]
                 "lines": _lines(
                     (
                         Line(phrases("client.columns.origin"), m.origin),
-                        Line(phrases("client.columns.used_for"), m.used_for),
-                        Line(phrases("client.columns.grew_in"), m.grew_in),
-                        Line(phrases("client.columns.cut"), m.note),
                         Line(phrases("client.columns.colour"), m.colour),
                     )
                 ),
             }
             for m in piece.materials
+            if m.origin or m.colour
+        ],
+        "others": piece.others,
+        "used": [
+            {
+                "label": m.name,
+                "text": m.used_for,
+                "note": ". ".join(
+                    part
+                    for part in (m.note, m.grew_in and f"{phrases('client.columns.grew_in')} {m.grew_in}")
+                    if part
+                ),
+            }
+            for m in piece.materials
+            if m.used_for or m.note or m.grew_in
         ],
         "figures": _lines(piece.figures),
         "hardware": [[f.name, str(f.qty), f.ask_for] for f in piece.hardware],
         "panes": _lines(piece.panes),
+        "spares": {
+            "fittings": piece.spares.fittings,
+            "panes": piece.spares.panes,
+            "how": piece.spares.how,
+        }
+        if piece.spares
+        else None,
+        "gloss": _lines(piece.gloss),
         "gallery": [block for picture in piece.gallery if (block := shelf.block(picture, title))],
         "record": _lines(piece.record),
         "information": _lines(piece.information),
@@ -160,6 +207,61 @@ def _data(piece: ClientPiece, fingerprint: str, shelf: _Shelf) -> dict[str, Any]
     }
 
 
+def _asked(piece: ClientPiece, phrases: Phrases) -> dict[str, str]:
+    """The question of an owner that each section answers, as the page's list of contents has them."""
+    changes = any(group.key == "changing" for group in piece.moving)
+    told = {
+        "story": "story",
+        "materials": "" if piece.story else "materials",
+        "moving": "moving" if changes else "moving_only",
+        "spares": "spares_glass" if piece.panes else "spares",
+    }
+    every = ("happens", "dangers", "care", "seasons", "renewing", "another", "passing", "more")
+    return {
+        name: phrases(f"client.ask.{ask}")
+        for name, ask in ({key: key for key in every} | told).items()
+        if ask
+    }
+
+
+def _moving(piece: ClientPiece, phrases: Phrases) -> list[dict[str, Any]]:
+    """Moving it, then changing it: what its maker says of this piece first."""
+    groups = {group.key: group.items for group in piece.moving}
+    own = {
+        "moving": _stated(phrases, "comes_apart", "", piece.comes_apart),
+        "changing": _stated(phrases, "may_drill", piece.may_drill),
+    }
+    told = [
+        {"heading": phrases(f"care_times.{key}"), "items": stated + _advice(groups.get(key, ()))}
+        for key, stated in own.items()
+    ]
+    return [group for group in told if group["items"]]
+
+
+def _stated(phrases: Phrases, name: str, text: str, steps: Sequence[str] = ()) -> list[dict[str, Any]]:
+    """What the maker says in words of his own, as an instruction is shown."""
+    if not text and not steps:
+        return []
+    title = phrases(f"client.stated.{name}")
+    return [{"caution": "", "title": title, "text": text, "why": "", "steps": list(steps)}]
+
+
+def _happening(happening: Happening, phrases: Phrases) -> dict[str, Any]:
+    return {
+        "title": happening.title,
+        "aid": [
+            {
+                "of": " · ".join(aid.of) + (f": {', '.join(aid.named)}" if aid.named else ""),
+                "lines": _lines(
+                    Line(phrases(f"happens.line.{part}"), said)
+                    for part, said in (("first", aid.first), ("never", aid.never), ("call", aid.call))
+                ),
+            }
+            for aid in happening.aid
+        ],
+    }
+
+
 def _lines(lines: Iterable[Line]) -> list[dict[str, str]]:
     return [{"label": line.label, "text": line.value, "note": line.note} for line in lines if line.value]
 
@@ -169,9 +271,15 @@ def _caution(severity: str, word: str) -> str:
     return "" if severity == "note" else word
 
 
-def _advice(items: Iterable[Advice]) -> list[dict[str, str]]:
+def _advice(items: Iterable[Advice]) -> list[dict[str, Any]]:
     return [
-        {"caution": _caution(a.severity, a.severity_word), "title": a.title, "text": a.text, "why": a.why}
+        {
+            "caution": _caution(a.severity, a.severity_word),
+            "title": a.title,
+            "text": a.text,
+            "why": a.why,
+            "steps": [],
+        }
         for a in items
     ]
 

@@ -1,9 +1,9 @@
 """The printed care card: a `CareCard` in, a PDF of two sides out.
 
 The template measures; this module says what it may choose from: arrangements from the roomiest to the
-barest, of which the first that fits is set. Type goes from 9 pt down to 7.5 pt, then what the piece is made of
-moves to the front, then lines are left out from the least weighty on, and the card says where the rest is.
-Nothing is clipped.
+barest, of which the first that fits is set. The front shows the piece, what it is made of and how to reach its
+maker; the back what to know. Type goes from 10 pt down to 8 pt, then the picture gives room, then lines are left
+out from the least weighty on, and the card says where the rest is. Nothing is clipped.
 
 A print shop's copy has 3 mm of bleed and marks to cut by. The typesetter writes the TrimBox; the marks lie in
 a margin outside the bleed, so the MediaBox is larger than both. It writes no BleedBox, and adding one would
@@ -30,17 +30,17 @@ SIZES_MM: dict[str, tuple[float, float]] = {
     "A6": (105.0, 148.0),  # ISO 216
     "4x6": (101.6, 152.4),  # 4 × 6 in
 }
-TYPE_PT = (9.0, 8.5, 8.0, 7.5)
+TYPE_PT = (10.0, 9.5, 9.0, 8.5, 8.0)
 _PAPER = "#ffffff"  # a card is printed on white stock, whatever the page's ground is
 _CARD_QR, _QR_BORDER = "page.svg", 4  # ISO/IEC 18004 asks for a quiet zone of four modules
 
 
 @dataclass(frozen=True)
 class Arrangement:
-    """One way to fill the card: how large the type, where the materials stand, how much of each list."""
+    """One way to fill the card: how large the type, how much of each list; `tight`: the picture gives way to words."""
 
     type_pt: float
-    made_on_front: bool
+    tight: bool
     cautions: int
     things: int
     dates: int
@@ -52,7 +52,7 @@ class Arrangement:
         return self.cautions + self.things + self.dates + self.made + self.contact
 
 
-def arrangements(card: CareCard, *, made_on_front: bool = False) -> tuple[Arrangement, ...]:
+def arrangements(card: CareCard) -> tuple[Arrangement, ...]:
     """What the template may choose from, best first. Pure.
 
     Left out last are cautions, and of them the first: they stand in the order of their weight.
@@ -60,7 +60,7 @@ def arrangements(card: CareCard, *, made_on_front: bool = False) -> tuple[Arrang
     made = len(card.finishes) + bool(card.materials)
     full = Arrangement(
         TYPE_PT[0],
-        made_on_front,
+        False,
         len(card.cautions),
         len(card.things),
         max(len(copy.dates) for copy in _copies(card)),
@@ -68,7 +68,7 @@ def arrangements(card: CareCard, *, made_on_front: bool = False) -> tuple[Arrang
         len(card.contact),
     )
     ways = [replace(full, type_pt=size) for size in TYPE_PT]
-    ways += [replace(full, type_pt=size, made_on_front=True) for size in (TYPE_PT[-2], TYPE_PT[-1])]
+    ways.append(replace(ways[-1], tight=True))
     return tuple(dict.fromkeys([*ways, *_fewer(ways[-1])]))
 
 
@@ -105,7 +105,7 @@ def care_card(
     `bleed` the page is larger by the picture's bleed and the marks to cut by; its TrimBox is the card.
     Raises `TypesetError` when the theme's template is at fault.
     """
-    ways = arrangements(card, made_on_front=picture is None)
+    ways = arrangements(card)
     files = {"picture.jpg": picture} if picture else {}
     if card.address:
         files[_CARD_QR] = _qr(card.address)
@@ -146,7 +146,9 @@ def _texts(card: CareCard) -> dict[str, Any]:
         "cautions": [_thing(t) for t in card.cautions],
         "things": [_thing(t) for t in card.things],
         "contact": [{"text": way.text, "to": way.to} for way in card.contact],
+        "ask": {"text": card.ask.text, "to": card.ask.to} if card.ask else None,
         "address": card.address,
+        "page_address": {"text": card.address_said, "to": card.address} if card.address_said else None,
         "fingerprint": card.fingerprint,
     }
 

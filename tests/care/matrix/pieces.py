@@ -13,7 +13,7 @@ from itertools import combinations, product
 from pathlib import Path
 from typing import Any
 
-from buildbook.care import CareItem, choose
+from buildbook.care import CareItem, Happening, choose, facts_of, if_something_happens
 from buildbook.job import read_job
 from buildbook.problems import any_error
 from buildbook.summary import summarise
@@ -211,6 +211,7 @@ class Told:
     is_: frozenset[str]
     items: tuple[CareItem, ...] = ()
     refused: tuple[str, ...] = ()
+    happens: tuple[Happening, ...] = ()
 
     @property
     def keys(self) -> frozenset[str]:
@@ -219,11 +220,18 @@ class Told:
     def text(self, reader: str) -> str:
         """All that a reader is told, an instruction a line."""
         others = {"client": "maker", "maker": "client"}.get(reader)
-        return "\n".join(
+        lines = [
             f"{item.title}. {item.text} {item.why} {item.short}"
             for item in self.items
             if item.audience != others
-        )
+        ]
+        if reader != "maker":
+            lines += [
+                f"{happening.title}. {aid.first} {aid.never} {aid.call}"
+                for happening in self.happens
+                for aid in happening.aid
+            ]
+        return "\n".join(lines)
 
 
 def told(case: Case, folder: Path) -> Told:
@@ -236,7 +244,8 @@ def told(case: Case, folder: Path) -> Told:
         return Told(case, traits(case), refused=faults)
     summary = summarise(job)
     heavy = {"heavy"} if summary.mass.total_kg > 25 else set()  # kg, as NIOSH and the trade count it
-    return Told(case, traits(case) | heavy, choose(job, summary, WORDS))
+    happens = if_something_happens(facts_of(job, summary, WORDS), WORDS)
+    return Told(case, traits(case) | heavy, choose(job, summary, WORDS), happens=happens)
 
 
 Tell = Callable[[Case], Told]

@@ -5,7 +5,8 @@ from decimal import Decimal
 
 import pytest
 
-from buildbook.job.model import Fastener, Finish, Hanging, Wall
+from buildbook.job.holding_model import Fastener, Hanging, Wall
+from buildbook.job.model import Finish
 from buildbook.job.shop_model import Climate, MadeAt
 from buildbook.job.toml.job_toml import read_job_toml
 from buildbook.problems import Problems

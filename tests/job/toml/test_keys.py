@@ -6,7 +6,7 @@ from decimal import Decimal
 
 import pytest
 
-from buildbook.job import model, shop_model
+from buildbook.job import holding_model, model, shop_model
 from buildbook.job.toml import key as keyed
 from buildbook.job.toml import keys, shop_keys
 from buildbook.job.toml.values import read_value
@@ -45,10 +45,10 @@ def test_an_example_is_read_as_the_key_says(key):
         (keys.CLIMATE, shop_model.Climate),
         (keys.MADE_AT, shop_model.MadeAt),
         (keys.FINISH, model.Finish),
-        (keys.HANGING, model.Hanging),
+        (keys.HANGING, holding_model.Hanging),
         (keys.DELIVERY, model.Delivery),
-        (keys.FASTENER, model.Fastener),
-        (keys.WALL, model.Wall),
+        (keys.FASTENER, holding_model.Fastener),
+        (keys.WALL, holding_model.Wall),
         (shop_keys.ALLOWANCES, shop_model.Allowances),
         (shop_keys.ESTIMATE, shop_model.Quoting),
         (shop_keys.PAYMENT, shop_model.Payment),

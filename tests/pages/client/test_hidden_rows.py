@@ -37,14 +37,25 @@ def ordinary(piece):
     def only_notes(advice):
         return tuple(item for item in advice if item.severity == "note")
 
-    groups = [replace(group, items=only_notes(group.items)) for group in piece.care]
+    def of_groups(groups):
+        kept = [replace(group, items=only_notes(group.items)) for group in groups]
+        return tuple(group for group in kept if group.items)
+
     return replace(
         piece,
-        care=tuple(group for group in groups if group.items),
+        dangers=(),
+        everyday=of_groups(piece.everyday),
+        care=of_groups(piece.care),
+        moving=of_groups(piece.moving),
+        another=only_notes(piece.another),
+        passing=only_notes(piece.passing),
         cautions=only_notes(piece.cautions),
         mending=only_notes(piece.mending),
         day_one=(),
         due=(),
+        happens=tuple(
+            replace(event, aid=tuple(aid for aid in event.aid if not aid.danger)) for event in piece.happens
+        ),
     )
 
 

@@ -22,11 +22,19 @@ ITEMS = [
     care("twice", "half-year", order=10),
     care("weekly-b", "week", "note", order=5),
     care("weekly-a", "week", "caution", order=2),
+    care("never-this", "week", order=3, manner="never"),
+    care("with-that", "week", order=1, manner="with"),
     care("carry", "moving", "warning", order=1),
     care("first", "now", order=7),
     care("mend-it", "mend", order=8),
     care("air", "seasons", order=6),
     care("beware", "caution", "warning", order=0),
+    care("screw-it", "changing", order=12),
+    care("match", "another", order=13),
+    care("heirs", "passing", order=14),
+    care("kills", "caution", "warning", order=15, day_one=True, short="Kills."),
+    care("hurts", "caution", "caution", order=16, day_one=True, short="Hurts."),
+    care("hard", "now", "note", order=17, day_one=True, short="Go gently."),
     care("bench-only", "week", "warning", order=3, audience="maker"),
     care("for-both", "month", order=4, audience="both"),
 ]
@@ -40,26 +48,63 @@ def piece(job=None, items=()):
 @given(st.permutations(ITEMS))
 def test_care_follows_the_readers_day_whatever_the_order_it_comes_in(items):
     page = piece(items=items)
-    assert [(group.key, [item.key for item in group.items]) for group in page.care] == [
-        ("week", ["weekly-a", "weekly-b"]),
+    assert keys(page.everyday) == [
+        ("do", ["weekly-a", "weekly-b"]),
+        ("never", ["never-this"]),
+        ("with", ["with-that"]),
+    ]
+    assert keys(page.care) == [
         ("month", ["for-both"]),
         ("half-year", ["twice"]),
         ("year", ["later"]),
-        ("moving", ["carry"]),
-        ("now", ["first"]),
+        ("now", ["first", "hard"]),
     ]
-    assert [item.key for item in (*page.mending, *page.seasons.advice, *page.cautions)] == [
-        "mend-it",
-        "air",
-        "beware",
+    assert keys(page.moving) == [("moving", ["carry"]), ("changing", ["screw-it"])]
+    named = (page.dangers, page.seasons.advice, page.mending, page.another, page.passing, page.cautions)
+    assert [[item.key for item in items] for items in named] == [
+        ["kills", "hurts"],
+        ["air"],
+        ["mend-it"],
+        ["match"],
+        ["heirs"],
+        ["beware"],
     ]
+
+
+def keys(groups):
+    return [(group.key, [item.key for item in group.items]) for group in groups]
+
+
+def test_each_instruction_stands_once_and_every_warning_of_the_first_day_among_the_dangers():
+    many = [
+        care(
+            f"{severity}-{n}",
+            "caution" if n % 2 else "week",
+            severity,
+            order=n,
+            day_one=True,
+            short="Short.",
+        )
+        for n in range(5)
+        for severity in GRAVITY
+    ]
+    page = piece(items=many)
+    assert [item.severity for item in page.dangers] == ["warning"] * 5
+    few = piece(items=[item for item in many if item.key != "warning-4" and item.key != "warning-3"])
+    assert [item.severity for item in few.dangers] == ["warning"] * 3 + ["caution"]
+    for shown in (page, few):
+        groups = (*shown.everyday, *shown.care, *shown.moving)
+        told = [item.key for group in groups for item in group.items]
+        told += [item.key for item in (*shown.dangers, *shown.cautions)]
+        assert len(told) == len(set(told))
 
 
 def test_what_is_said_of_a_real_piece_goes_from_the_graver_to_the_lighter():
     job = table(contents_kg=40, children=True, stands="wall", near=("window", "radiator"))
     page = piece(job, choose(job, summarise(job), Phrases.of(job).words))
-    assert len(page.care) > 2
-    for group in page.care:
+    assert len(page.everyday) > 1
+    assert len(page.care) > 1
+    for group in (*page.everyday, *page.care, *page.moving):
         assert all(GRAVITY[one.severity] <= GRAVITY[next_.severity] for one, next_ in pairwise(group.items))
     assert {caution.severity for caution in page.day_one} <= set(GRAVITY)
 

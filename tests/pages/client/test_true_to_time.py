@@ -218,7 +218,9 @@ def test_how_soon_it_is_renewed_follows_from_what_it_is_and_who_touches_it(make_
     """Hardwax oil: 24 to 48 months."""
     piece = page(make_job, toml(piece=f'"{kind}"'), OAK + rows)
     assert [d.every_months for d in piece.due if d.key.startswith("renew-")] == ([months] if months else [])
-    assert any("Renewal" in line.label for finish in piece.finishes for line in finish.lines) == bool(months)
+    assert any("Renew it about every" in said for finish in piece.finishes for said in finish.said) == bool(
+        months
+    )
 
 
 def test_what_renews_a_finish_is_marked_as_such_in_the_rules():

@@ -7,7 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from buildbook.job.model import Fastener, Hanging, Passage, Photo, Picture, Wall
+from buildbook.job.holding_model import Fastener, Hanging, Wall
+from buildbook.job.model import Passage, Photo, Picture
 from buildbook.pages.log.build_log import build_log
 from buildbook.pages.phrases import Phrases
 from buildbook.problems import Problem

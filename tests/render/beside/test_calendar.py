@@ -117,11 +117,11 @@ def test_a_cabinet_is_called_for_as_often_as_it_should_be_for_thirty_years(make_
     found = occurrences(calendar_of(make_job, country, CHEST_TOML, CHEST_CSV))
     assert of(found, "On the first day: Fix it to the wall") == [DELIVERED]
     assert of(found, "may now be used with care") == [date(2026, 8, 1)]
-    for words in ("Try what holds it to the wall", "The glass shelf", "Hinges."):
+    for words in ("Try the wall strap", "Load the glass shelf", "tighten its hinges"):
         days = of(found, words)
         assert len(days) == YEARS, words
         assert {day.month for day in days} == {7}
-    halves = of(found, "Keep it dry and waxed")
+    halves = of(found, "Iron: keep it dry")
     assert len(halves) == 2 * YEARS
     assert set(Counter(day.month for day in halves).values()) == {YEARS}
     renewed = of(found, "wants renewing")  # every 48 months at the longest, from the last coat
