@@ -160,7 +160,7 @@ def _data(piece: ClientPiece, fingerprint: str, shelf: _Shelf) -> dict[str, Any]
             for m in piece.materials
             if m.origin or m.colour
         ],
-        "others": _others(piece, phrases),
+        "others": piece.others,
         "used": [
             {
                 "label": m.name,
@@ -205,12 +205,6 @@ def _data(piece: ClientPiece, fingerprint: str, shelf: _Shelf) -> dict[str, Any]
         "colophon": phrases("client.colophon", maker=contact.maker or contact.name or phrases("label.maker")),
         "fingerprint": fingerprint,
     }
-
-
-def _others(piece: ClientPiece, phrases: Phrases) -> str:
-    """The materials of which there is nothing to say but that they are there."""
-    names = [m.name.strip() for m in piece.materials if m.name.strip() and not (m.origin or m.colour)]
-    return phrases("client.and_of", what=", ".join(names)) if names else ""
 
 
 def _asked(piece: ClientPiece, phrases: Phrases) -> dict[str, str]:
