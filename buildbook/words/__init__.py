@@ -12,7 +12,7 @@ import re
 import tomllib
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from importlib import resources
 from types import MappingProxyType
 from typing import Any
@@ -35,6 +35,10 @@ NAMES = (
     "country_name",
 )
 """Sections that only a language other than that of the tables has: names of rows by their keys (`Words.name`)."""
+
+
+_KEPT = 1 << 14
+"""Keys of which what they are is remembered: more than there are in a language."""
 
 
 @cache
@@ -64,7 +68,7 @@ class Words:
 
     def has(self, key: str) -> bool:
         """Whether a dotted key is there, as a text or as a section."""
-        return _look_up(_table(self.language), key) is not None
+        return _found(self.language, key) is not None
 
     def names(self, key: str) -> frozenset[str]:
         """The `{names}` that a text asks values for. Raises KeyError for a key that is no text."""
@@ -72,7 +76,7 @@ class Words:
 
     def section(self, key: str) -> Section:
         """A whole section, for a template to pick from. Raises KeyError for a key that is no section."""
-        found = _look_up(_table(self.language), key)
+        found = _found(self.language, key)
         if not isinstance(found, Mapping):
             raise KeyError(f"{key} is no section of {self.language}.toml")
         return found
@@ -98,7 +102,7 @@ class Words:
         return self.text(f"dates.months.m{day.month}")
 
     def _template(self, key: str) -> str:
-        found = _look_up(_table(self.language), key)
+        found = _found(self.language, key)
         if not isinstance(found, str):
             raise KeyError(f"{key} is no text of {self.language}.toml")
         return found
@@ -128,6 +132,11 @@ def _table(language: str) -> Section:
 
 def _frozen(table: dict[str, Any]) -> Section:
     return MappingProxyType({k: _frozen(v) if isinstance(v, dict) else v for k, v in table.items()})
+
+
+@lru_cache(maxsize=_KEPT)
+def _found(language: str, key: str) -> object | None:
+    return _look_up(_table(language), key)
 
 
 def _look_up(table: Section, key: str) -> object | None:

@@ -161,7 +161,7 @@ def _data(piece: ClientPiece, fingerprint: str, shelf: _Shelf) -> dict[str, Any]
             for m in piece.materials
             if m.origin or m.colour
         ],
-        "others": _others(piece, phrases),
+        "others": piece.others,
         "used": [
             {
                 "label": m.name,
@@ -209,14 +209,8 @@ def _data(piece: ClientPiece, fingerprint: str, shelf: _Shelf) -> dict[str, Any]
 
 
 def _year(year: YearOfSeasons) -> dict[str, str]:
-    """The year's curve. Its caption says the picture in words: whoever listens is told besides only what it is."""
+    """The year’s curve. Its caption says the picture in words: whoever listens is told besides only what it is."""
     return {"file": _YEAR, "alt": year.title, "said": year.sentence}
-
-
-def _others(piece: ClientPiece, phrases: Phrases) -> str:
-    """The materials of which there is nothing to say but that they are there."""
-    names = [m.name.strip() for m in piece.materials if m.name.strip() and not (m.origin or m.colour)]
-    return phrases("client.and_of", what=", ".join(names)) if names else ""
 
 
 def _asked(piece: ClientPiece, phrases: Phrases) -> dict[str, str]:
