@@ -69,7 +69,7 @@ Values = Mapping[tuple[str, str, str], tuple[str, str]]
 
 MEANS: Values = {
     ("job.toml", "", "begun"): ("2025-11-16", "2025-12-18"),
-    ("job.toml", "", "quantity"): ("13", "15"),
+    ("job.toml", "", "quantity"): ("37", "41"),
     ("job.toml", "", "stands"): ("wall", "ceiling"),
     ("job.toml", "", "goes_to"): ("GB", "NZ"),
     ("job.toml", "", "near"): ("stove", "radiator"),
@@ -89,7 +89,7 @@ MEANS: Values = {
     ("shop.toml", "", "currency"): ("EUR", "CHF"),
     ("shop.toml", "", "theme"): ("oilstone", "sawbench"),
     ("shop.toml", "", "email"): ("zqwxemaila@example.org", "zqwxemailb@example.org"),
-    ("parts.csv", "", "qty"): ("17", "23"),
+    ("parts.csv", "", "qty"): ("47", "53"),
     ("parts.csv", "", "kind"): ("wood", "panel"),
     ("parts.csv", "", "material"): ("European oak", "black cherry"),
     ("parts.csv", "", "stock"): ("40 mm", "60 mm"),
@@ -126,7 +126,7 @@ BASES = {
         frozenset(
             _places("job.toml", "", "title", "page", "guarantee", "climate", "made_at", "units", "joints", "delivered")
             | _places("job.toml", "[hanging.wall]", "sg")
-            | _places("job.toml", "[[finish]]", "product", "food_safe", "light_use_days", "full_cure_days", "refresh_months")
+            | _places("job.toml", "[[finish]]", "product", "later_spread", "food_safe", "light_use_days", "full_cure_days", "refresh_months")
             | _places("parts.csv", "", "price", "per")
         ),
         {("job.toml", "", "tags"): ("brass", "knife block"), ("job.toml", "", "doors"): ("0", "2")},
@@ -343,7 +343,7 @@ OWN: dict[type, dict[str, Leaves]] = {
     model.Job: {
         "folder": STAYS, "parts": BOTH, "entries": PAGE, "quoted": STAYS, "shop": BOTH, "problems": STAYS,
     },
-    model.Part: {"row": STAYS, "key": BOTH, "name_assumed": STAYS, "finish_assumed": STAYS, "country_code": PAGE},
+    model.Part: {"row": STAYS, "key": BOTH, "name_assumed": STAYS, "stated": BOTH, "finish_assumed": STAYS, "country_code": PAGE},
     model.Stock: {"written": STAYS, "thickness_m": Leaves("no", "effect")},
     holding_model.PlaceLoad: {"kg": PAGE, "place": PAGE},
     model.Board: {"thickness_m": STAYS, "width_m": STAYS, "length_m": STAYS},

@@ -41,7 +41,7 @@ ABOUT_A_ROW = {
 """Where a figure is from and what it is found by; the figures of `Sourced` and `Range`."""
 
 WAITING = {
-    ("Metal", "magnetic"), ("SheetGoods", "formaldehyde"),
+    ("Metal", "magnetic"),
     ("Species", "janka"), ("Species", "group"), ("NominalStock", "surfaced_m"),
     ("Metal", "density_kg_m3"), ("Species", "shrink_volumetric"),
 }  # fmt: skip

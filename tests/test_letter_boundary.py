@@ -13,7 +13,7 @@ from decimal import Decimal
 import pytest
 
 from buildbook.estimate.model import Estimate
-from buildbook.job.holding_model import Hanging, Wall
+from buildbook.job.holding_model import Hanging, PlaceLoad, Wall
 from buildbook.job.model import (
     Delivery,
     Finish,
@@ -65,6 +65,10 @@ PRIVATE = {
         "features": (f"{CANARY}feature",),
         "adjusting": f"{CANARY}adjusting",
         "limits": (f"{CANARY}limit",),
+        "loads": (PlaceLoad(float(COUNT), f"{CANARY}place"),),
+        "comes_apart": (f"{CANARY}step",),
+        "may_drill": f"{CANARY}drill",
+        "guarantee": f"{CANARY}guarantee",
         "joints": COUNT,
         "stages": (f"{CANARY}stage",),
         "page": f"https://{CANARY}.example/",
@@ -110,9 +114,10 @@ PRIVATE = {
         "per": "m3",
         "note": f"{CANARY}note",
     },
-    Finish: {"note": f"{CANARY}finishnote"},
+    Finish: {"note": f"{CANARY}finishnote", "sheen": f"{CANARY}sheen", "batch": f"{CANARY}batch"},
     Shop: {
         "pages_at": f"https://{CANARY}.example/",
+        "guarantee": f"{CANARY}shopguarantee",
         "hour_rate": NUMBER,
         "stages": (f"{CANARY}shopstage",),
         "prices": (Price(f"{CANARY}material", NUMBER, "each", DAY, f"{CANARY}supplier"),),

@@ -121,8 +121,10 @@ def test_hours_go_to_their_stages_however_they_are_written(summaries):
     assert stages[CHAIR]["upholstery"] == pytest.approx(8 + 6.5)
 
 
-def test_proof_has_words_only_for_the_job_that_was_stopped_and_the_one_that_went_too_soon():
-    """What the record of a piece that nobody got lacks; of the rest only what went out before its soap was dry."""
+def test_proof_has_words_only_for_what_a_maker_should_look_at():
+    """What the record of a piece that nobody got lacks; of the rest what went out before its soap was dry, a wood whose
+    name may mean two, and protected woods.
+    """
     told = {
         name: {(p.severity, p.file, p.field) for p in problems}
         for name, problems in proof(SHELF).jobs
@@ -132,6 +134,8 @@ def test_proof_has_words_only_for_the_job_that_was_stopped_and_the_one_that_went
     assert told == {
         RECORDS: {("warning", "job.toml", field) for field in lacks} | {("warning", "photos", "")},
         STOOLS: {("warning", "job.toml", "delivered")},
+        "2024-003-kitchen-dresser": {("warning", "parts.csv", "material")},
+        "2026-001-marquetry-box": {("warning", "parts.csv", "material")},
     }
 
 

@@ -13,7 +13,7 @@ from collections.abc import Iterator
 from buildbook.folding import folded
 from buildbook.job.finished import finishes_taken
 from buildbook.job.glazing import place_of
-from buildbook.job.model import Job
+from buildbook.job.model import Job, Part
 from buildbook.job.text import shown
 from buildbook.problems import Problem, listed
 from buildbook.trade import tables
@@ -104,11 +104,14 @@ def _protected(job: Job) -> Iterator[Problem]:
         )
 
 
+def _is_acid(part: Part) -> bool:
+    known = tables.species()
+    return part.kind == "wood" and part.key in known and known[part.key].corrodes
+
+
 def _corroded(job: Job) -> Iterator[Problem]:
     """Steel and zinc beside a wood whose acids attack them, once."""
-    acid = next(
-        (part for part in job.parts if part.kind == "wood" and tables.species().corrodes(part.key)), None
-    )
+    acid = next((part for part in job.parts if _is_acid(part)), None)
     for part in job.parts:
         metal = metal_in(f"{part.name} {part.material}") if part.kind == "hardware" else None
         if acid is None or metal is None or not metal.tannin or metal.key == "magnet":

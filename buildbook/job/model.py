@@ -127,8 +127,6 @@ class Finish:
     key: str
     family: str
     product: str = ""
-    sheen: str = ""
-    batch: str = ""
     coats: tuple[date, ...] = ()
     spread_m2_per_l: float | None = None
     voc_g_per_l: float | None = None
@@ -142,6 +140,8 @@ class Finish:
     exterior: bool = False
     over: str = ""
     later_m2_per_l: float | None = None
+    sheen: str = ""
+    batch: str = ""
 
 
 class Board(NamedTuple):

@@ -118,6 +118,10 @@ def timber_of(job: Job, rough: tuple[RoughPart, ...], purse: Purse) -> Timber:
 def _species(key: str, items: list[RoughPart], purse: Purse, bought: Bought | None) -> SpeciesTimber:
     wood = tables.species()[key]
     assumed = [*(item.part.name_assumed for item in items), *(item.assumed for item in items)]
+    if wood.corrodes:
+        assumed.append(
+            f"{wood.name}: its acids attack steel and zinc in the damp; take stainless steel or brass"
+        )
     if any(item.stock_m < tables.constant("board_foot_least_thickness") for item in items):
         assumed.append("stock under 1 in counts as 1 in in board feet (NHLA rules)")
     return SpeciesTimber(

@@ -81,10 +81,9 @@ def rates(species: Species, cut: Cut) -> Rates | NotKnown:
             )
         else:
             used = [upright] if cut == "quarter" else [flat, upright]
-    if species.movement_share != 1:
-        assumed.append(
-            f"{species.name} is taken to move {species.movement_share:g} times as much as untreated wood"
-        )
+    if species.of and species.movement_share != 1:
+        of = tables.species()[species.of].name
+        assumed.append(f"{species.name} is taken to move {species.movement_share:g} times as much as {of}")
     assumed += [said for pair in used if (said := _range_said(pair[0]))]
     return Rates(
         coefficient_per_pct=math.fsum(pair[0].value for pair in used) / len(used),

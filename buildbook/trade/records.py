@@ -97,7 +97,6 @@ class Species(Named):
     janka: Sourced | None = None  # N
     fibre_saturation: Sourced | None = None  # %, where it is not the usual one
     of: str = ""  # the wood that it is, where this one is fumed, steamed, cooked …
-    treatment: str = ""
     movement_share: float = 1.0  # of the movement of that wood
     corrodes: bool = False  # its acids attack steel where it gets damp
 

@@ -26,6 +26,7 @@ def treated_woods(woods: Mapping[str, Species]) -> Iterator[Species]:
         "fresh_hex", "aged_hex", *HALLMARK,
     )  # fmt: skip
     for row in rows.read("treated_woods.csv", columns):
+        row.one_of("treatment", TREATMENTS)
         of = woods[row.one_of("of", tuple(woods))]
         scaled: dict[str, Any] = {
             name: _times(of, name, row, share)
@@ -40,7 +41,6 @@ def treated_woods(woods: Mapping[str, Species]) -> Iterator[Species]:
             taken_for=(),
             **hallmark(row),
             of=of.key,
-            treatment=row.one_of("treatment", TREATMENTS),
             movement_share=row.number("movement"),
             tannin=row.yes("tannin"),
             corrodes=row.yes("corrodes"),

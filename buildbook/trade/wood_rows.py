@@ -68,10 +68,6 @@ class Woods(Table[Species]):
         found = self.find(name, place)
         return found.record.key if found else ""
 
-    def corrodes(self, key: str) -> bool:
-        """Whether the acids of the wood of a key attack steel."""
-        return key in self and self[key].corrodes
-
     def meant(self, name: str, place: Place = ANYWHERE) -> tuple[Species, ...]:
         """Every wood that a name may mean in a place, first the one that is reckoned with."""
         if meaning := meaning_of(name, place):

@@ -360,7 +360,7 @@ def test_what_is_not_magnetic_is_no_magnet(material):
     assert not told & {"magnets-children", "magnets-implants"}
 
 
-@pytest.mark.parametrize("species", ["european-larch", "douglas-fir", "sapele"])
+@pytest.mark.parametrize("species", ["european-larch", "sapele"])
 def test_some_woods_blacken_with_iron_only_outdoors(species):
     bench = piece(wood(species), hardware("steel", "arm strap"), piece="garden bench")
     assert "iron-tannin" in bench.keys

@@ -62,7 +62,7 @@ def test_it_says_what_the_piece_is_made_of():
         "Woods": [
             ("European ash", "Fraxinus excelsior", ""),  # too many parts for a letter to name
             ("Cocobolo", "Dalbergia retusa", "stringing and knob"),
-            ("Sycamore (European maple)", "Acer pseudoplatanus", "drawer side, drawer back and tray"),
+            ("Sycamore", "", "drawer side, drawer back and tray"),  # no country: either of two woods
         ],
         "Sheet goods": [
             ("Birch plywood, 9 mm", "", "back board"),
