@@ -186,7 +186,8 @@ def _about(language: str) -> tuple[Rules, Mapping[str, str]]:
 @cache
 def _table(language: str) -> Section:
     """The words of a language: those of the language below in its letters, with what differs on top."""
-    below, letters = {}, str.maketrans(dict(_about(language)[1]))
+    below: dict[str, Any] = {}
+    letters = str.maketrans(dict(_about(language)[1]))
     for name in reversed(chain(language)):
         below = _over(_spelt(below, letters) if letters else below, _read(name))
     return _frozen({name: section for name, section in below.items() if name != ABOUT})

@@ -1,4 +1,4 @@
-"""Forms of a plural by the rule of a language, written as the Unicode CLDR writes it: `n % 10 = 2..4 and n % 100 != 12`.
+"""Forms of a plural by the rule of a language, as the Unicode CLDR writes it: `n % 10 = 2..4 and n % 100 != 12`.
 
 In: the rules of a language by form, a count of things. Out: the name of the form. Counts are whole numbers, so the
 operands n and i are the count, and v, w, f, t, c and e (decimals, powers) are nought.
