@@ -108,16 +108,25 @@ MEANS: Values = {
 """Words that the program looks up, and another for each; the others are made by how a key reads."""
 
 
+def _places(file: str, heading: str, *names: str) -> set[Place]:
+    return {Place(file, heading, name) for name in names}
+
+
 @dataclass(frozen=True)
 class Base:
-    """A job to turn single keys in: what it leaves out, since it hides others, and what it says otherwise."""
+    """A job to turn single keys in: what it leaves out, since it hides others, and what it says otherwise. What is round
+    has a diameter, what is not has sides.
+    """
 
     without: frozenset[Place] = frozenset()
     means: Values = field(default_factory=dict)
+    is_round: bool = False
 
-
-def _places(file: str, heading: str, *names: str) -> set[Place]:
-    return {Place(file, heading, name) for name in names}
+    def __post_init__(self) -> None:
+        sides = _places(
+            "parts.csv", "", *(("width", "thickness", "opening", "stock") if self.is_round else ("dia",))
+        )
+        object.__setattr__(self, "without", self.without | sides)
 
 
 BASES = {
@@ -134,6 +143,7 @@ BASES = {
     "workshop": Base(
         frozenset(_places("job.toml", "", "made_at", "delivery") | _places("shop.toml", "[made_at]", "moisture"))
     ),
+    "round": Base(frozenset(_places("job.toml", "", "delivery") | _places("parts.csv", "", "mass")), is_round=True),
     "abroad": Base(means={("parts.csv", "", "material"): ("cocobolo", "European oak")}),
     "odd": Base(
         frozenset(_places("job.toml", "", "delivery") | _places("job.toml", "[made_at]", "moisture") | _places("parts.csv", "", "price", "per", "mass")),

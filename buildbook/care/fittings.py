@@ -20,6 +20,7 @@ from buildbook.summary.model import Summary
 from buildbook.trade import tables
 from buildbook.trade.metals import metal_in
 from buildbook.trade.records import Metal, Stone
+from buildbook.trade.rounds import volume_m3
 from buildbook.words import Words
 
 UNSAID = "metal.brass-unsaid"
@@ -177,7 +178,8 @@ def _is_heavy(part: Part, stone: Stone | None) -> bool:
     """Whether it takes care to lift a stone: by its size, else by its name."""
     if part.length and part.width and part.thickness:
         density = stone.density_kg_m3 if stone else limit("stone_kg_m3")
-        return part.length.m * part.width.m * part.thickness.m * density >= limit("heavy_top_kg")
+        block_m3 = part.length.m * part.width.m * part.thickness.m
+        return volume_m3(block_m3, part.round) * density >= limit("heavy_top_kg")
     return not says("inlay", part.name, part.material)
 
 

@@ -19,6 +19,7 @@ from buildbook.job.quoted import Quoted
 from buildbook.job.shop_model import Climate, MadeAt, Shop
 from buildbook.problems import Problem
 from buildbook.quantity import Length
+from buildbook.trade.rounds import Round
 
 PartKind = Literal["wood", "panel", "glass", "stone", "hardware", "upholstery", "supply"]
 PART_KINDS: tuple[PartKind, ...] = ("wood", "panel", "glass", "stone", "hardware", "upholstery", "supply")
@@ -66,6 +67,7 @@ class Part:
                 with, and no page for a client may say it.
     country     the English name of where it grew, as written when it is not known; `country_code` of ISO
                 3166-1.
+    round       empty for what is square; of a rod width and thickness are its diameter, of a disc length and width.
     edge, held  of a pane: how its edges are worked, and how it is held.
     finish      the key of the finish on top; `finish_assumed`: the row names none, and the job has one only.
     opening     the room across the grain that the part has, both grooves included.
@@ -83,6 +85,7 @@ class Part:
     length: Length | None = None
     width: Length | None = None
     thickness: Length | None = None
+    round: Round = ""
     stock: Stock | None = None
     cut: Cut | None = None
     fit: str = ""

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from buildbook.job.model import Job, Part
 from buildbook.pages import sets
 from buildbook.pages.phrases import Phrases, capital
+from buildbook.signs import in_prose
 from buildbook.summary.model import Movement, Summary
 from buildbook.trade import tables
 
@@ -55,6 +56,12 @@ def materials(job: Job, phrases: Phrases) -> tuple[Material, ...]:
             groups.setdefault((part.kind, part.said), []).append(part)
     ordered = sorted(groups.items(), key=lambda item: _KINDS_SHOWN.index(item[0][0]))
     return tuple(_material(parts, phrases) for _, parts in ordered)
+
+
+def others_of(materials: Iterable[Material], phrases: Phrases) -> str:
+    """The materials of which there is nothing to say but that they are there, in a sentence."""
+    names = [in_prose(one.name, phrases.words) for one in materials if not (one.origin or one.colour)]
+    return phrases("client.and_of", what=phrases.listed(names)) if names else ""
 
 
 def _material(parts: list[Part], phrases: Phrases) -> Material:

@@ -16,7 +16,7 @@ from buildbook.summary.place import region_of
 from buildbook.summary.set_model import BatchDates
 from buildbook.summary.wear import renewed_after, wear_of
 from buildbook.trade import finish as trade
-from buildbook.trade import tables
+from buildbook.trade import rounds, tables
 from buildbook.trade.records import Ends, FinishFamily
 from buildbook.trade.regional import rule_said
 
@@ -32,6 +32,9 @@ def _area_m2(part: Part) -> float:
     if not (part.length and part.width):
         return 0.0
     thickness_m = part.thickness.m if part.thickness else 0.0
+    if part.round:
+        along_m = thickness_m if part.round == "disc" else part.length.m
+        return rounds.area_m2(part.qty, part.width.m, along_m, part.round, part.faces)
     return trade.part_area_m2(part.qty, part.length.m, part.width.m, thickness_m, part.faces)
 
 

@@ -6,7 +6,7 @@ import math
 
 from buildbook.job.model import Job, Part
 from buildbook.summary.model import Air, Carbon, Mass, PartMass, SpeciesCarbon
-from buildbook.trade import carbon, mass, tables, woods
+from buildbook.trade import carbon, mass, rounds, tables, woods
 from buildbook.trade.records import NotKnown
 
 _FIELDS = {"wood": "wood", "panel": "panels", "glass": "glass", "stone": "stone", "hardware": "hardware"}
@@ -15,7 +15,8 @@ _FIELDS = {"wood": "wood", "panel": "panels", "glass": "glass", "stone": "stone"
 def _volume_m3(part: Part) -> float | None:
     if not (part.length and part.width and part.thickness):
         return None
-    return part.qty * part.length.m * part.width.m * part.thickness.m
+    block_m3 = part.qty * part.length.m * part.width.m * part.thickness.m
+    return rounds.volume_m3(block_m3, part.round)
 
 
 def _density(part: Part) -> float | None:
@@ -59,6 +60,10 @@ def mass_of(job: Job, air: Air) -> Mass:
     assumed = []
     if totals["wood"]:
         assumed.append(f"wood at {air.made_mc_pct:.1f} % moisture, as made")
+    if any(part.round and part.mass_kg is None for part in job.parts):
+        assumed.append(
+            "what is round was counted as full rods and discs; turned hollow or to a profile it is less"
+        )
     return Mass(
         wood_kg=totals["wood"],
         panels_kg=totals["panels"],

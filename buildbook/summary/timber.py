@@ -11,7 +11,7 @@ from buildbook.summary.bought import Bought, bought_of
 from buildbook.summary.model import Panels, SheetUse, SpeciesTimber, StockLine, Timber
 from buildbook.summary.money import Purse
 from buildbook.summary.place import region_of
-from buildbook.trade import sheets, tables, timber
+from buildbook.trade import rounds, sheets, tables, timber
 from buildbook.trade.records import UsualAllowances
 from buildbook.trade.regional import rule_said
 
@@ -79,7 +79,9 @@ def rough_parts(job: Job) -> tuple[RoughPart, ...]:
                 part=part,
                 stock=stock,
                 stock_m=stock_m,
-                net_m3=timber.net_volume_m3(part.qty, part.length.m, part.width.m, part.thickness.m),
+                net_m3=rounds.volume_m3(
+                    timber.net_volume_m3(part.qty, part.length.m, part.width.m, part.thickness.m), part.round
+                ),
                 rough_m3=rough_m3,
                 rough_bf=rough_bf,
                 buy_m3=timber.with_waste(rough_m3, allowed.waste_pct),

@@ -14,7 +14,7 @@ import re
 import tomllib
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from importlib import resources
 from importlib.resources.abc import Traversable
 from types import MappingProxyType
@@ -50,6 +50,10 @@ ABOUT = "language"
 def folders() -> tuple[Traversable, ...]:
     """Where words files lie."""
     return (resources.files(__name__),)
+
+
+_KEPT = 1 << 14
+"""Keys of which what they are is remembered: more than there are in a language."""
 
 
 @cache
@@ -94,7 +98,7 @@ class Words:
 
     def has(self, key: str) -> bool:
         """Whether a dotted key is there, as a text or as a section."""
-        return _look_up(_table(self.language), key) is not None
+        return _found(self.language, key) is not None
 
     def names(self, key: str) -> frozenset[str]:
         """The `{names}` that a text asks values for. Raises KeyError for a key that is no text."""
@@ -102,7 +106,7 @@ class Words:
 
     def section(self, key: str) -> Section:
         """A whole section, for a template to pick from. Raises KeyError for a key that is no section."""
-        found = _look_up(_table(self.language), key)
+        found = _found(self.language, key)
         if not isinstance(found, Mapping):
             raise KeyError(f"{key} is no section of {self.language}.toml")
         return found
@@ -137,7 +141,7 @@ class Words:
         return self.text(f"dates.months.m{day.month}")
 
     def _template(self, key: str, count: object = None) -> str:
-        found = _look_up(_table(self.language), key)
+        found = _found(self.language, key)
         if isinstance(found, Mapping) and isinstance(count, int):
             found = found.get(form_of(count, _about(self.language)[0]), found.get(ALL))
         if not isinstance(found, str):
@@ -207,6 +211,11 @@ def _over(below: dict[str, Any], differs: dict[str, Any]) -> dict[str, Any]:
 
 def _frozen(table: dict[str, Any]) -> Section:
     return MappingProxyType({k: _frozen(v) if isinstance(v, dict) else v for k, v in table.items()})
+
+
+@lru_cache(maxsize=_KEPT)
+def _found(language: str, key: str) -> object | None:
+    return _look_up(_table(language), key)
 
 
 def _look_up(table: Section, key: str) -> object | None:

@@ -85,5 +85,5 @@ def put_in(folder, monkeypatch):
 
 def forget():
     """Read the files of words anew."""
-    for cached in (words.languages, words._read, words._about, words._table):
+    for cached in (words.languages, words._read, words._about, words._table, words._found):
         cached.cache_clear()

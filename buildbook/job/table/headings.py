@@ -88,6 +88,16 @@ PARTS = _by_name(
         names="thickness; t; th; thk; thick; dicke; stärke; staerke",
     ),
     Column(
+        "dia",
+        "length",
+        "22",
+        "Diameter of what is round, beside the length of a rod or the thickness of a disc; `ø22` in a side says the same.",
+        Leaves("effect", "effect"),
+        field="round",
+        within="size of a part",
+        names="dia; diam; diameter; ø; ⌀; durchm; durchmesser",
+    ),
+    Column(
         "stock",
         "stock",
         "5/4",

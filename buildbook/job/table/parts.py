@@ -18,6 +18,7 @@ from buildbook.job.table.materials import (
     infer_material,
     nearest_materials,
 )
+from buildbook.job.table.sides import SIDES, read_sides
 from buildbook.job.table.sheet import Row, Sheet, read_sheet, until_too_wrong
 from buildbook.job.table.sizes import read_stock
 from buildbook.job.text import shown
@@ -35,8 +36,6 @@ SIZED: dict[str, str] = {
     "stone": "its mass cannot be worked out",
 }
 """Kinds of parts that need all three sizes, and what goes without one."""
-
-SIDES = ("length", "width", "thickness")
 
 
 def _spelt(**also: str) -> dict[str, str]:
@@ -102,7 +101,7 @@ def read_parts(data: bytes, units: str, problems: Problems, place: Place = ANYWH
     parts = [_part(row, sheet, units, place) for row in until_too_wrong(sheet.rows, problems)]
     sized = {part.kind for part in parts} & {"wood", "panel", "glass"}
     for side in SIDES:
-        if sized and side not in sheet.columns:
+        if side not in sheet.columns and any(p.kind in sized and getattr(p, side) is None for p in parts):
             problems.error(FILE, f"There is no column “{side}”.", "Add it to the row of headings.")
     return tuple(parts)
 
@@ -112,6 +111,7 @@ def _part(row: Row, sheet: Sheet, units: str, place: Place) -> Part:
     known = _material(row, sheet, (name, material), place)
     kind = known.kind
     country, code = _country(row)
+    sides = read_sides(row, units)
     part = Part(
         row=row.number,
         name=name or material,
@@ -121,9 +121,10 @@ def _part(row: Row, sheet: Sheet, units: str, place: Place) -> Part:
         key=known.key,
         name_assumed=known.assumed,
         stated=known.stated,
-        length=row.length("length", units),
-        width=row.length("width", units),
-        thickness=row.length("thickness", units),
+        length=sides.length,
+        width=sides.width,
+        thickness=sides.thickness,
+        round=sides.round,
         stock=_stock(row, units),
         cut=row.choice("cut", _CUTS),
         fit=row.text("fit"),
@@ -235,7 +236,7 @@ def _check_sizes(row: Row, sheet: Sheet, part: Part) -> None:
     if part.kind in SIZED:
         tell = row.warn if part.kind == "stone" else row.error
         for side in SIDES:
-            if side in sheet.columns and not row.text(side):
+            if side in sheet.columns and not row.text(side) and getattr(part, side) is None:
                 tell(side, f"There is no {side}: {SIZED[part.kind]}.", f"Write the {side}.")
     if part.stock and part.thickness and part.stock.thickness_m < part.thickness.m - _SAME_M:
         row.error(
@@ -251,7 +252,7 @@ def _check_sizes(row: Row, sheet: Sheet, part: Part) -> None:
             f" {shown(part.width.written)} wide.",
             "Write the room across the grain with both grooves, or put right the width.",
         )
-    if _thicker(part.thickness, part.length):
+    if not part.round and _thicker(part.thickness, part.length):
         row.warn(
             "thickness",
             f"The thickness, {_written(part.thickness)}, is more than the length, {_written(part.length)}.",

@@ -16,7 +16,7 @@ from buildbook.job.slug import slug
 from buildbook.pages import sets
 from buildbook.pages.client.due import due_dates
 from buildbook.pages.client.gloss import gloss
-from buildbook.pages.client.loads import loads
+from buildbook.pages.client.loads import TELL_IT_ALL, loads
 from buildbook.pages.client.panes import panes
 from buildbook.pages.client.piece import (
     Advice,
@@ -48,7 +48,7 @@ from buildbook.pages.client.times import (
 from buildbook.pages.drawn.finish_line import finish_lines
 from buildbook.pages.drawn.front import front_view
 from buildbook.pages.drawn.year import YearOfSeasons, dial, year_of_seasons
-from buildbook.pages.materials import materials, timber_statement, wood_colours, wood_of
+from buildbook.pages.materials import materials, others_of, timber_statement, wood_colours, wood_of
 from buildbook.pages.phrases import Phrases
 from buildbook.pages.shared import Line, Picture, contact_of
 from buildbook.summary.model import Movement, Summary
@@ -70,6 +70,7 @@ def client_piece(job: Job, summary: Summary, care: tuple[CareItem, ...], phrases
     advice = {item.key: advice_of(item, phrases) for item in for_client}
     at_first = first_weeks(job, summary, for_client, phrases)
     first_of_all = dangers(for_client, advice)
+    made_of = materials(job, phrases)
     told_there = {told.key for told in first_of_all}
     rest = [item for item in for_client if item.key not in told_there]
     piece = ClientPiece(
@@ -92,7 +93,7 @@ def client_piece(job: Job, summary: Summary, care: tuple[CareItem, ...], phrases
         seasons=_seasons(job, summary, phrases, of_season(rest, advice, "seasons")),
         finishes=finish_stories(job, summary, phrases),
         mending=of_season(rest, advice, "mend"),
-        materials=materials(job, phrases),
+        materials=made_of,
         figures=_figures(job, summary, phrases),
         hardware=hardware,
         panes=glass,
@@ -119,7 +120,8 @@ def client_piece(job: Job, summary: Summary, care: tuple[CareItem, ...], phrases
         else "",
         cards_each=job.cards == "each" and job.quantity > 1,
         happens=if_something_happens(facts_of(job, summary, phrases.words), phrases.words),
-        loads=loads(job, phrases),
+        loads=loads(job, phrases, in_all=not told_there & TELL_IT_ALL),
+        others=others_of(made_of, phrases),
         comes_apart=job.comes_apart,
         may_drill=job.may_drill,
         guarantee=job.guaranteed,

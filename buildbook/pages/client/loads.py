@@ -19,14 +19,21 @@ _PLACES = {"drawers": "drawer", "shelves": "shelf"}
 _CARRIES_PEOPLE = frozenset({"seat", "people"})
 
 
-def loads(job: Job, phrases: Phrases) -> tuple[str, ...]:
-    """`Up to 60 kg in all, spread evenly.`, `Up to 15 kg in each drawer.`; empty where there is nothing to say."""
-    return tuple(_loads(job, phrases))
+TELL_IT_ALL = frozenset({"loaded-weight", "seat-load"})
+"""Instructions whose title says what the piece carries in all."""
 
 
-def _loads(job: Job, phrases: Phrases) -> Iterator[str]:
+def loads(job: Job, phrases: Phrases, in_all: bool = True) -> tuple[str, ...]:
+    """`Up to 60 kg in all, spread evenly.`, `Up to 15 kg in each drawer.`; empty where there is nothing to say.
+
+    in_all  whether to say what it carries in all: not where an instruction beside it does.
+    """
+    return tuple(_loads(job, phrases, in_all))
+
+
+def _loads(job: Job, phrases: Phrases, in_all: bool) -> Iterator[str]:
     has = piece_of(job).has
-    if job.contents_kg is not None:
+    if in_all and job.contents_kg is not None:
         what = "people" if has & _CARRIES_PEOPLE else "all"
         of = "each" if job.quantity > 1 else "one"
         yield phrases(f"loads.{what}.{of}", mass=phrases.style.mass_alone(job.contents_kg))

@@ -193,6 +193,7 @@ class ClientPiece:
                first weeks. moving: moving it and changing it. another: a matching piece. passing: handing it on.
     numbers    those of a set, from the first to the last; empty for one.
     pieces     those of a set, empty for one; set_said: that it is one. cards_each: each has a card of its own.
+    others     what else it is made of, of which there is no more to say.
     loads      a sentence for all that the piece carries, and for each place: with what is not recorded.
     comes_apart, may_drill, guarantee  in the maker's own words: the steps of taking it apart, where a hole may go.
     gloss      the words of the trade that the page uses, and what they mean.
@@ -242,6 +243,7 @@ class ClientPiece:
     set_said: str = ""
     cards_each: bool = False
     happens: tuple[Happening, ...] = ()
+    others: str = ""
     loads: tuple[str, ...] = ()
     comes_apart: tuple[str, ...] = ()
     may_drill: str = ""

@@ -6,6 +6,8 @@ from dataclasses import dataclass
 
 from buildbook.job.model import Job, Part
 from buildbook.pages.phrases import Phrases, capital
+from buildbook.quantity import Style
+from buildbook.quantity.show import NARROW
 from buildbook.trade import tables
 
 _DRAWN = ("wood", "panel", "glass", "stone")
@@ -31,6 +33,7 @@ class PartOutline:
     thickness_m: float | None
     grain: bool
     across_m: float
+    disc: bool = False
 
 
 @dataclass(frozen=True)
@@ -81,7 +84,7 @@ def outlines(job: Job, phrases: Phrases) -> tuple[OutlineGroup, ...]:
 def _outline(part: Part, across_m: float, phrases: Phrases) -> PartOutline:
     length_m, width_m = part.length.m if part.length else 0.0, part.width.m if part.width else 0.0
     thickness_m = part.thickness.m if part.thickness else None
-    size = phrases.style.size(length_m, width_m, thickness_m)
+    size = _size(part, phrases.style)
     grain = _has_grain(part)
     count = phrases.count("drawing.count", part.qty)
     return PartOutline(
@@ -94,7 +97,16 @@ def _outline(part: Part, across_m: float, phrases: Phrases) -> PartOutline:
         thickness_m=thickness_m,
         grain=grain,
         across_m=across_m,
+        disc=part.round == "disc",
     )
+
+
+def _size(part: Part, style: Style) -> str:
+    sides = (part.length, part.width, part.thickness)
+    if not part.round:
+        return style.size(*(side.m if side else None for side in sides))
+    across, along = (sides[1], sides[0]) if part.round == "rod" else sides[1:]
+    return f"ø{NARROW}{style.size(*(side.m if side else None for side in (across, along)))}"
 
 
 def scale_bar(job: Job, phrases: Phrases) -> ScaleBar | None:

@@ -7,7 +7,7 @@ from __future__ import annotations
 from markupsafe import Markup
 
 from buildbook.pages.drawn.outlines import PartOutline, ScaleBar
-from buildbook.render.drawing.svg import VISIBLE, drawing, line, rect
+from buildbook.render.drawing.svg import VISIBLE, drawing, line, path, rect
 
 LONGEST = 288.0  # units of the longest part: fits a telephone
 EM = 16.0  # units to the height of the page's lettering, so that a theme may enlarge all alike
@@ -36,10 +36,19 @@ def _grain(x: float, y: float, wide: float, tall: float) -> list[Markup]:
     ]
 
 
+def _circle(across: float) -> Markup:
+    """A circle of two half turns, in the place of a face."""
+    middle, radius = _MARGIN + across / 2, across / 2
+    arc = ("A", radius, radius, "0 1 1")
+    left, right = _MARGIN, _MARGIN + across
+    return path(("M", left, middle, *arc, right, middle, *arc, left, middle, "Z"), "fine-visible")
+
+
 def draw_part(part: PartOutline, name: str) -> Markup:
     """The outline of a part; `name` makes its ids."""
     wide, tall = scaled(part.length_m, part.across_m), scaled(part.width_m, part.across_m)
-    parts = [rect(_MARGIN, _MARGIN, wide, tall, "fine-visible")]
+    face = _circle(wide) if part.disc else rect(_MARGIN, _MARGIN, wide, tall, "fine-visible")
+    parts = [face]
     if part.grain:
         parts += _grain(_MARGIN, _MARGIN, wide, tall)
     height = tall
