@@ -9,6 +9,7 @@ from decimal import Decimal
 from buildbook.trade.tables import Place
 
 CARD_SIZES = ("A6", "4x6")
+VOICES = ("I", "we")
 DEFAULT_STAGES = (
     "design",
     "stock",
@@ -86,6 +87,7 @@ class Quoting:
     """How the shop quotes. Contingency, overhead and margin are *private*; None is not reckoned.
 
     contingency_pct, overhead_pct  on materials and labour. margin_pct: of the price. tax_pct: on the price.
+    tax_note: a sentence of the letter, such as why no tax is charged. voice: who writes it, one of `VOICES`.
     booked_until  the day until which the bench is taken; week_hours: hours at the bench in a week.
     """
 
@@ -94,6 +96,8 @@ class Quoting:
     margin_pct: float | None = None
     tax_pct: float | None = None
     tax_name: str = ""
+    tax_note: str = ""
+    voice: str = "I"
     round_to: Decimal | None = None
     deposit_pct: float | None = None
     valid_days: float | None = None

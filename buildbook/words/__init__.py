@@ -52,6 +52,7 @@ def folders() -> tuple[Traversable, ...]:
     return (resources.files(__name__),)
 
 
+_LETTER = "letter."
 _KEPT = 1 << 14
 """Keys of which what they are is remembered: more than there are in a language."""
 
@@ -79,9 +80,13 @@ def chain(language: str) -> tuple[str, ...]:
 
 @dataclass(frozen=True)
 class Words:
-    """The words of one language. Raises KeyError for a language that has no file (see `languages`)."""
+    """The words of one language. Raises KeyError for a language that has no file (see `languages`).
+
+    voice  who writes a letter, `I` or `we`: texts under `letter.we` stand in for those of `letter`.
+    """
 
     language: str = "en"
+    voice: str = "I"
 
     def __post_init__(self) -> None:
         if self.language not in languages():
@@ -142,6 +147,8 @@ class Words:
 
     def _template(self, key: str, count: object = None) -> str:
         found = _found(self.language, key)
+        if self.voice == "we" and key.startswith(_LETTER):
+            found = _found(self.language, f"{_LETTER}we.{key.removeprefix(_LETTER)}") or found
         if isinstance(found, Mapping) and isinstance(count, int):
             found = found.get(form_of(count, _about(self.language)[0]), found.get(ALL))
         if not isinstance(found, str):

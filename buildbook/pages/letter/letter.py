@@ -42,6 +42,7 @@ class Caution:
 class ClientLetter:
     """What may leave the shop about an enquiry. Texts are in the client's language, figures in the job's units.
 
+    voice      who writes it: `I` or `we`.
     to         who it is to, a line each; empty where the enquiry names nobody.
     included   what else the price is for, `excluded` what it is not for, as the maker words it.
     when       from when it could be made, and until when; empty where the shop does not tell.
@@ -49,6 +50,7 @@ class ClientLetter:
     """
 
     language: str
+    voice: str
     sheet: Sheet
     contact: Contact
     dated: date
@@ -80,6 +82,7 @@ def letter_of(estimate: Estimate) -> ClientLetter:
     title = job.title.strip() or capital(job.piece.strip()) or phrases("letter.piece")
     return ClientLetter(
         language=phrases.words.language,
+        voice=phrases.words.voice,
         sheet=_SHEETS[job.shop.units],
         contact=contact_of(job),
         dated=estimate.day,

@@ -41,6 +41,7 @@ def care_booklet(
     out, and told. Raises `TypesetError` when the theme's template is at fault.
     """
     shelf = _Shelf(pictures)
+    quotes = Words(piece.language).text("figures.quotes")
     data = _data(piece, fingerprint, shelf)
     if piece.year:
         accented = accent(piece.wood_colours[1], _PAPER).line
@@ -49,7 +50,12 @@ def care_booklet(
     left_out = []
     for place, told in enumerate(piece.story):
         try:
-            story.append((place, {"day": told.day, "blocks": _told(told, shelf, data["title"])}))
+            story.append(
+                (
+                    place,
+                    {"day": told.day, "blocks": _told(told, shelf, data["title"], quotes)},
+                )
+            )
         except TooDeep as error:
             left_out.append(LeftOut(place, str(error)))
     plates = [(None, plate) for plate in (data["lead"], *data["gallery"]) if plate]
@@ -290,9 +296,9 @@ def _advice(items: Iterable[Advice]) -> list[dict[str, Any]]:
     ]
 
 
-def _told(told: Told, shelf: _Shelf, fallback: str) -> list[Block]:
+def _told(told: Told, shelf: _Shelf, fallback: str, quotes: str) -> list[Block]:
     by_name = {unquote(name): picture for name, picture in told.pictures}
-    return blocks(told.markdown, lambda name: shelf.block(by_name.get(name), fallback))
+    return blocks(told.markdown, lambda name: shelf.block(by_name.get(name), fallback), quotes)
 
 
 __all__ = ["FILE", "care_booklet"]
