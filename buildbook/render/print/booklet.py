@@ -228,7 +228,7 @@ def _asked(piece: ClientPiece, phrases: Phrases) -> dict[str, str]:
         "moving": "moving" if changes else "moving_only",
         "spares": "spares_glass" if piece.panes else "spares",
     }
-    every = ("happens", "dangers", "care", "seasons", "renewing", "another", "passing", "more")
+    every = ("happens", "dangers", "care", "seasons", "renewing", "another", "passing", "more", "maker")
     return {
         name: phrases(f"client.ask.{ask}")
         for name, ask in ({key: key for key in every} | told).items()
