@@ -12,9 +12,9 @@ from __future__ import annotations
 import datetime
 import re
 import tomllib
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
-from functools import cache, lru_cache
+from functools import cache, lru_cache, partial
 from importlib import resources
 from importlib.resources.abc import Traversable
 from types import MappingProxyType
@@ -44,7 +44,8 @@ NAMES = (
 
 ABOUT = "language"
 """The section that is about the language and no words: `plural`, its forms but the last by the rules of `plural.py`;
-`letters`, what is written for a letter or mark of the language below (`ss` for `ß`)."""
+`letters`, what is written for a letter or mark of the language below (`ss` for `ß`); `spelling`, what is written for a
+part of a word of it (`color` for `colour`)."""
 
 
 def folders() -> tuple[Traversable, ...]:
@@ -200,12 +201,27 @@ def _table(language: str) -> Section:
     below: dict[str, Any] = {}
     letters = str.maketrans(dict(_about(language)[1]))
     for name in reversed(chain(language)):
-        below = _over(_spelt(below, letters) if letters else below, _read(name))
+        spelling = _read(name).get(ABOUT, {}).get("spelling", {})
+        below = _spelt(below, partial(_respelt, spelling)) if spelling else below
+        below = _over(_spelt(below, lambda text: text.translate(letters)) if letters else below, _read(name))
     return _frozen({name: section for name, section in below.items() if name != ABOUT})
 
 
-def _spelt(table: dict[str, Any], letters: dict[int, str]) -> dict[str, Any]:
-    return {k: _spelt(v, letters) if isinstance(v, dict) else v.translate(letters) for k, v in table.items()}
+def _spelt(table: dict[str, Any], spell: Callable[[str], str]) -> dict[str, Any]:
+    return {k: _spelt(v, spell) if isinstance(v, dict) else spell(v) for k, v in table.items()}
+
+
+def _respelt(spelling: Mapping[str, str], text: str) -> str:
+    """A text with parts of its words spelt otherwise, a capital kept; `{names}` stay."""
+    parts = "|".join(map(re.escape, spelling))
+
+    def put(match: re.Match[str]) -> str:
+        if match[0].startswith("{"):
+            return match[0]
+        spelt = spelling[match[0].lower()]
+        return spelt.capitalize() if match[0][0].isupper() else spelt
+
+    return re.sub(rf"\{{[^}}]*\}}|{parts}", put, text, flags=re.IGNORECASE)
 
 
 def _over(below: dict[str, Any], differs: dict[str, Any]) -> dict[str, Any]:

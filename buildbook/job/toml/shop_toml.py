@@ -7,7 +7,7 @@ import re
 from dataclasses import replace
 from typing import Any
 
-from buildbook.job.shop_model import Allowances, CardFormat, Payment, Quoting, Shop
+from buildbook.job.shop_model import Allowances, CardFormat, Payment, Quoting, Shop, letter_paper
 from buildbook.job.table.countries import find_country
 from buildbook.job.text import shown
 from buildbook.job.toml import keys, shop_keys
@@ -45,9 +45,16 @@ def read_shop_toml(data: bytes, problems: Problems) -> Shop:
         waste=Allowances(**_metres(allowances.read())) if allowances else Allowances(),
         climate=read_climate(top.table("climate", keys.CLIMATE)),
         made_at=read_made_at(top.table("made_at", keys.MADE_AT)),
-        card=CardFormat(**card.read()) if card else CardFormat(),
+        card=_card(card, found),
         quoting=_quoting(top.table("estimate", shop_keys.ESTIMATE)),
     )
+
+
+def _card(table: TomlTable | None, found: dict[str, Any]) -> CardFormat:
+    """The prints as the shop says, else on the paper of its country."""
+    letter = letter_paper(found.get("country_code", ""), found.get("units", Shop().units))
+    usual = CardFormat(size="4x6", booklet="half-letter") if letter else CardFormat()
+    return replace(usual, **table.read()) if table else usual
 
 
 def _quoting(table: TomlTable | None) -> Quoting:

@@ -26,7 +26,6 @@ from buildbook.pages.phrases import Phrases, capital
 from buildbook.pages.shared import Contact, contact_of
 
 Sheet = Literal["a4", "us-letter"]
-_SHEETS: dict[str, Sheet] = {"mm": "a4", "in": "us-letter"}  # the paper that a shop of these units has
 
 
 @dataclass(frozen=True)
@@ -83,7 +82,7 @@ def letter_of(estimate: Estimate) -> ClientLetter:
     return ClientLetter(
         language=phrases.words.language,
         voice=phrases.words.voice,
-        sheet=_SHEETS[job.shop.units],
+        sheet="us-letter" if job.shop.letter_paper else "a4",
         contact=contact_of(job),
         dated=estimate.day,
         day=phrases.date(estimate.day),

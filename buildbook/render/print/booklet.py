@@ -29,12 +29,19 @@ from buildbook.words import Words
 FILE = "care-booklet.pdf"
 _PAPER = "#ffffff"
 _YEAR = "year.svg"
+SIZES_MM = {"A5": (148, 210), "half-letter": (139.7, 215.9)}
+"""ISO 216; half of ANSI/ASME Y14.1 size A."""
 
 
 def care_booklet(
-    piece: ClientPiece, theme: Theme, *, pictures: Mapping[str, bytes], fingerprint: str = ""
+    piece: ClientPiece,
+    theme: Theme,
+    *,
+    pictures: Mapping[str, bytes],
+    fingerprint: str = "",
+    size: str = "A5",
 ) -> Printed:
-    """The booklet as PDF/A-2a and PDF/UA-1, A5.
+    """The booklet as PDF/A-2a and PDF/UA-1, A5 or half-letter.
 
     `pictures` maps a picture's digest to a JPEG of our own, upright and without metadata, since it is put in
     byte for byte; a picture that is not among them is left out. A passage or a picture that cannot be set is left
@@ -42,7 +49,8 @@ def care_booklet(
     """
     shelf = _Shelf(pictures)
     quotes = Words(piece.language).text("figures.quotes")
-    data = _data(piece, fingerprint, shelf)
+    width_mm, height_mm = SIZES_MM[size]
+    data = _data(piece, fingerprint, shelf) | {"page": {"width_mm": width_mm, "height_mm": height_mm}}
     if piece.year:
         accented = accent(piece.wood_colours[1], _PAPER).line
         shelf.files[_YEAR] = drawn(piece.year, "year", theme.look.tokens, accented)

@@ -19,7 +19,6 @@ from buildbook.pages.phrases import Phrases
 from buildbook.summary.model import Money
 from buildbook.words import Words, languages
 from tests.estimates import (
-    shop_of,
     ENQUIRIES,
     GERMAN,
     enquiry,
@@ -28,6 +27,7 @@ from tests.estimates import (
     inch_shop,
     materials_only,
     of_few_jobs,
+    shop_of,
 )
 
 PRESS = enquiry("linen-press")
