@@ -18,4 +18,6 @@ def style_of(job: Job, words: Words) -> Style:
         currency=job.shop.currency,
         group=words.text("figures.group"),
         sign_after=words.text("figures.currency_sign") == "after",
+        code_before=words.text("figures.currency_code") == "before",
+        in_board_feet=words.text("figures.timber_by") == "board_feet",
     )
