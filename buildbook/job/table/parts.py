@@ -18,8 +18,8 @@ from buildbook.job.table.materials import (
     infer_material,
     nearest_materials,
 )
-from buildbook.job.table.sides import SIDES, read_sides
 from buildbook.job.table.sheet import Row, Sheet, read_sheet, until_too_wrong
+from buildbook.job.table.sides import SIDES, read_sides
 from buildbook.job.table.sizes import read_stock
 from buildbook.job.text import shown
 from buildbook.problems import Problems, listed
@@ -126,6 +126,7 @@ def _part(row: Row, sheet: Sheet, units: str, place: Place) -> Part:
         thickness=sides.thickness,
         round=sides.round,
         stock=_stock(row, units),
+        working=row.text("working"),
         cut=row.choice("cut", _CUTS),
         fit=row.text("fit"),
         edge=row.text("edge"),
