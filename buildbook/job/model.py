@@ -180,6 +180,8 @@ class Delivery:
 
 @dataclass(frozen=True)
 class Hours:
+    """Hours of a day; `stage` is empty where the note names none."""
+
     stage: str
     hours: float
 

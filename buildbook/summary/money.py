@@ -66,6 +66,10 @@ class Purse:
         """Book what a row cost."""
         self.by_row[part.row] = (part.kind, amount)
 
+    def has_all(self, rows: Iterable[int]) -> bool:
+        """Whether every one of some rows has a price."""
+        return all(row in self.by_row for row in rows)
+
     def sum_of(self, rows: Iterable[int]) -> Money | None:
         """The cost of some rows; None when none of them has a price."""
         known = [self.by_row[row][1] for row in rows if row in self.by_row]

@@ -152,6 +152,7 @@ def _species(key: str, items: list[RoughPart], purse: Purse, bought: Bought | No
         buy_bf=math.fsum(item.buy_bf for item in items),
         stock=tuple(_stock_lines(items)),
         cost=purse.sum_of(items_rows(items)),
+        cost_whole=purse.has_all(items_rows(items)),
         bought_m3=bought.m3 if bought else None,
         bought_bf=bought.bf if bought else None,
         assumed=tuple(dict.fromkeys(a for a in assumed if a)),
@@ -229,6 +230,7 @@ def panels_of(job: Job, purse: Purse) -> Panels:
                 sheet_length_m=length_m,
                 sheet_width_m=width_m,
                 cost=purse.sum_of([p.row for p in parts]),
+                cost_whole=purse.has_all(p.row for p in parts),
                 assumed=tuple(dict.fromkeys(a for a in assumed if a)),
             )
         )

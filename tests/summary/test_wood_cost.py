@@ -2,6 +2,8 @@
 Sums worked by hand.
 """
 
+from dataclasses import replace
+from datetime import date
 from decimal import Decimal
 
 import pytest
@@ -9,9 +11,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from buildbook.job import read_job
-from buildbook.job.model import Board, Job, Working
+from buildbook.job.model import Board, Hours, Job, LogEntry, Working
 from buildbook.job.shop_model import Allowances, Price, Shop
 from buildbook.job.table.parts import read_parts
+from buildbook.pages.log.tables import tables_of
+from buildbook.pages.phrases import Phrases
 from buildbook.problems import Problems
 from buildbook.summary import summarise
 from buildbook.summary.timber import rough_parts
@@ -239,3 +243,27 @@ def test_what_does_not_go_with_its_working_is_told(tmp_path, row, said):
     assert len(told) == 1
     assert said in told[0].message
     assert (told[0].row, told[0].field) == (2, "working")
+
+
+# -- what has no price ---------------------------------------------------------------------------
+
+
+def test_a_total_that_lacks_a_price_says_so_wherever_it_stands():
+    priced, bare = "Side,1,white oak,24,6,3/4,4/4,10,bf,", "Leg,1,white oak,24,6,1 3/4,8/4,,,"
+
+    def ledgers(*rows):
+        job = job_of(*rows)
+        entries = (LogEntry(date(2026, 3, 2), "Day", "", hours=(Hours("joinery", 2.0),)),)
+        shop = replace(job.shop, hour_rate=Decimal(50))
+        job = replace(job, shop=shop, entries=entries, price=Decimal(500), delivered=date(2026, 4, 1))
+        return {table.key: table for table in tables_of(job, summarise(job), Phrases.of(job))}
+
+    whole, lacks = ledgers(priced), ledgers(priced, bare)
+    assert not any("at least" in cell or "at most" in cell for row in whole["cost"].rows for cell in row)
+    said = dict(row[:2] for row in lacks["cost"].rows)
+    assert said["Materials"] == "at least €10.00"
+    assert said["Total"] == "at least €110.00"
+    assert said["Margin"].startswith("at most 78.0")
+    assert said["Earned an hour"] == "at most €245.00"
+    assert (said["Labour"], said["Price"]) == ("€100.00", "€500.00")
+    assert lacks["stock"].rows[0][-1] == "at least €10.00"
