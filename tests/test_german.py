@@ -111,7 +111,7 @@ def test_figures_dates_and_names_are_german(page):
     page = page.replace("\u202f", " ").replace("\u00a0", " ")
     for said in (
         "1., 2. und 4. April 2026",
-        "Hartwachsöl (bis 2. Mai 2026)",
+        "Hartwachsöl (bis zum 2. Mai 2026)",
         "11. April 2026",
         "Februar 2026 bis April 2026",
         "35,5 × 20 × 2 mm",
@@ -129,6 +129,6 @@ def test_figures_dates_and_names_are_german(page):
 def test_the_calendar_is_german_and_what_is_private_stays_in(handover, page):
     calendar = (handover / "care.ics").read_text("utf-8").replace("\r\n ", "")
     assert "Die jährliche Durchsicht" in calendar
-    assert "SUMMARY:Esstisch mit Schublade: Jetzt ganz hart: Hartwachsöl" in calendar
+    assert "SUMMARY:Esstisch mit Schublade: Durchgehärtet: Hartwachsöl" in calendar
     for private in ("Geheimer Vermerk", "Stunden:", "Lindgruber", "Sägewerk Tannhof", "Holzleim"):
         assert private not in page + calendar

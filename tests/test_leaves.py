@@ -174,12 +174,17 @@ SHOWN_AS = {
 BARE = re.compile(r"<(script|style|svg)\b.*?</\1>|<[^>]*>", re.DOTALL)
 
 
+PAGE_NUMBERS = re.compile(r"\s\d+\s*\Z|(?:\.\s*){3,}\d+")
+"""At the foot of a page, and in a list of contents: they say nothing of a job."""
+
+
 def readable(files):
     """The words of some files as a reader has them: without marks, links and blanks between."""
     out = []
     for name, content in files.items():
         if name.endswith(".pdf"):
-            out += [page.extract_text() for page in pypdf.PdfReader(io.BytesIO(content)).pages]
+            pages = pypdf.PdfReader(io.BytesIO(content)).pages
+            out += [PAGE_NUMBERS.sub("", page.extract_text()) for page in pages]
         elif name.endswith(".html"):
             text = content.decode()
             out += [html.unescape(BARE.sub(" ", text)), *re.findall(r'(?:href|lang)="([^"]*)"', text)]

@@ -6,7 +6,7 @@ import shutil
 import pytest
 
 from buildbook.book.bind import bind
-from buildbook.cli import _parser
+from buildbook.cli.parser import parser
 from buildbook.job.keys_page import PAGE, keys_page
 from tests.conftest import ROOT, noise
 
@@ -45,13 +45,13 @@ def test_set_up_commands_are_one_line_each(text):
 
 
 def test_every_command_is_shown_and_can_be_typed(text):
-    parser = _parser()
-    there = set(parser._subparsers._group_actions[0].choices)
+    top = parser()
+    there = set(top._subparsers._group_actions[0].choices)
     typed = [line.split("#")[0].split() for line in blocks(text, "sh")[2].splitlines()]
     assert {words[1] for words in typed} == there
     for words in typed:
         assert words[0] == "buildbook"
-        parser.parse_args(words[1:])
+        top.parse_args(words[1:])
 
 
 def test_what_it_links_to_is_there(text):

@@ -18,7 +18,7 @@ from buildbook.book.past.top import ShelfNow, lay_top
 from buildbook.book.pictures import Progress
 from buildbook.book.place import HANDOVERS, LOGS, like_named, refused
 from buildbook.book.redo.inputs import Inputs
-from buildbook.book.redo.made import Made, place_of
+from buildbook.book.redo.made import Brief, Made, place_of
 from buildbook.book.redo.seen import as_before
 from buildbook.book.workers import bind_in_processes
 from buildbook.job import find_jobs, no_jobs, read_shop, shop_around
@@ -118,7 +118,7 @@ def bind(
 def _bound(
     jobs: Sequence[Path],
     not_bound: Mapping[Path, Problem],
-    before: Mapping[Path, Made],
+    before: Mapping[Path, Brief | Made],
     book: Path,
     inputs: Inputs,
     progress: Progress,

@@ -75,13 +75,27 @@ def bind_job(
         known = job.problems
         if any_error(known):
             return BoundJob(key, False, known, redone=False, why=why)
-        seen = seen.using(theme_of(job.shop, path).chain)
-        theme = theme_of(job.shop, path)  # now that its files are noted
+        theme, seen = _theme_noted(job, path, seen)
         return _lay(job, theme, book, progress, seen, share)
     except (ThemeError, write.NotOurs, OSError) as fault:
         return BoundJob(key, False, (problem_of(fault, book), *known), redone=False, why=why)
     except Exception:  # a fault of ours must not cost the other jobs their pages
         return BoundJob(key, False, (), fault=traceback.format_exc(), redone=False, why=why)
+
+
+def _theme_noted(job: Job, path: Path, seen: Seen) -> tuple[Theme, Seen]:
+    """The theme of a job, read when its files were noted; one of the project's own once for many jobs.
+
+    Raises `ThemeError`.
+    """
+    read = seen.inputs.themes_read
+    if theme := read.get(job.shop.theme):
+        return theme, seen.using(theme.chain)
+    seen = seen.using(theme_of(job.shop, path).chain)
+    theme = theme_of(job.shop, path)  # now that its files are noted
+    if theme.is_the_projects:
+        read[job.shop.theme] = theme
+    return theme, seen
 
 
 def _lay(job: Job, theme: Theme, book: Path, progress: Progress, seen: Seen, share: int) -> BoundJob:

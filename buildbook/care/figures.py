@@ -86,9 +86,7 @@ def _days_of(use: FinishUse, which: Literal["light_use_from", "full_cure_to"], w
 
 def _day_of(pieces: tuple[int, ...], day: date, words: Words) -> str:
     """`12 June 2026 for pieces 1–4`."""
-    which = words.text(
-        f"set.for_pieces.{'one' if len(pieces) == 1 else 'more'}", pieces=told_pieces(pieces, "–")
-    )
+    which = words.text("set.for_pieces", count=len(pieces), pieces=told_pieces(pieces, "–"))
     return f"{words.date(day)} {which}"
 
 

@@ -1,178 +1,36 @@
 """The command line: arguments, exit codes, and what is printed.
 
 Exit codes: 0 all well, 1 something in the input is wrong (said on standard error), 2 the command line is wrong.
+Nothing is imported here but what is loaded already: how long `--help` takes is how long the program takes to start.
 """
 
 from __future__ import annotations
 
-import argparse
 import os
 import sys
-from collections.abc import Sequence
-from datetime import date
 from importlib import import_module
-from pathlib import Path
 
-from buildbook import __version__
-from buildbook.cli.terminal import Parser
-
-DEFAULT_BOOK = "book"
-DEFAULT_ESTIMATE = "estimate"
-DEFAULT_PORT = 8571
+from buildbook.cli.help_page import ASKS_FOR_HELP, said_at_once
 
 
-def main(arguments: Sequence[str] | None = None) -> int:
+def main(arguments: list[str] | None = None) -> int:
     """Run one command; returns the exit code."""
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(
                 encoding="utf-8", errors="replace"
             )  # the words hold ×, ¾ and “ whatever the locale
-    parser = _parser()
-    options = parser.parse_args(arguments)
+    typed = sys.argv[1:] if arguments is None else arguments
     try:
+        if typed in ASKS_FOR_HELP and said_at_once():
+            return 0
+        from buildbook.cli.parser import parser
+
+        options = parser().parse_args(typed)
         command = import_module(f"{__name__}.commands.{options.command}")
         return int(command.run(options))
     except BrokenPipeError:  # whoever read it has seen enough
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 1
     except KeyboardInterrupt:
-        return 0 if options.command == "bench" else 130
-
-
-def _parser() -> argparse.ArgumentParser:
-    parser = Parser(
-        prog="buildbook",
-        description="Turns a furniture maker's job folder into a client's care-and-provenance page and a build log.",
-    )
-    parser.add_argument("--version", action="version", version=f"buildbook {__version__}")
-    every = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
-
-    def command(name: str, words: str, folder: str) -> argparse.ArgumentParser:
-        sub = every.add_parser(name, help=words, description=words)
-        sub.add_argument("folder", type=Path, metavar="FOLDER", help=folder)
-        return sub
-
-    command("begin", "lay out a new job folder", "the folder to make; it must not exist yet")
-    sub = command(
-        "proof",
-        "read everything, say what is wrong or missing, write nothing",
-        "a job folder or a shelf of them",
-    )
-    sub.add_argument("--json", action="store_true", help="print the problems as JSON")
-    sub = command(
-        "bind",
-        "compile a job, or every job of a shelf, into a book",
-        "a job folder or a shelf of them",
-    )
-    sub.add_argument(
-        "--to", type=Path, default=Path(DEFAULT_BOOK), metavar="BOOK", help="the book (default: ./book)"
-    )
-    sub.add_argument("--again", action="store_true", help="bind every job from nothing, changed or not")
-    sub.add_argument("--why", action="store_true", help="say of each job why it was bound again")
-    sub.add_argument("--quiet", action="store_true", help="say only what is wrong, and show no progress")
-    sub.add_argument("--json", action="store_true", help="print what was bound and the problems as JSON")
-    sub = every.add_parser(
-        "estimate",
-        help="quote an enquiry from past jobs",
-        description="Writes a private worksheet, a letter for the client, and estimate.json, from the jobs of a shelf.",
-    )
-    sub.add_argument(
-        "folder", type=Path, metavar="ENQUIRY", help="a job folder with the sizes that are wished for"
-    )
-    sub.add_argument(
-        "--from", dest="shelf", type=Path, required=True, metavar="SHELF", help="the shelf of past jobs"
-    )
-    sub.add_argument(
-        "--to",
-        type=Path,
-        default=Path(DEFAULT_ESTIMATE),
-        metavar="FOLDER",
-        help="where to put it (default: ./estimate)",
-    )
-    sub.add_argument(
-        "--on", type=_day, default=None, metavar="DATE", help="the day of the estimate (default: today)"
-    )
-    sub.add_argument("--json", action="store_true", help="print estimate.json")
-    sub = command(
-        "handover",
-        "pack what the client gets: an archive, and one page to mail",
-        "a job folder",
-    )
-    sub.add_argument(
-        "--to", type=Path, default=Path(), metavar="FOLDER", help="where to put them (default: here)"
-    )
-    sub.add_argument("--json", action="store_true", help="print what was packed as JSON")
-    sub = command(
-        "verify",
-        "check a handover against its seal",
-        "a handover: its folder, or the packed archive",
-    )
-    sub.add_argument(
-        "--fingerprint",
-        type=_fingerprint,
-        metavar="TEXT",
-        help="what it must fit, as read out: the record's, off the printed card, or the whole one of its maker",
-    )
-    sub.add_argument("--json", action="store_true", help="print what was found as JSON")
-    sub = every.add_parser(
-        "find",
-        help="search past work",
-        description="Lists the jobs that have all of the words, the likeliest first.",
-    )
-    sub.add_argument(
-        "words", nargs="+", metavar="WORDS", help="words, '\"words in quotes\"', or a size: 1200 mm, 4 ft"
-    )
-    sub.add_argument(
-        "--in",
-        dest="place",
-        type=Path,
-        default=Path(),
-        metavar="SHELF",
-        help="a shelf or a book (default: here)",
-    )
-    sub.add_argument("--json", action="store_true", help="print every job that was found as JSON")
-    sub = command(
-        "bench",
-        "bind again on every save and show the book while you work",
-        "a job folder or a shelf of them",
-    )
-    sub.add_argument(
-        "--to", type=Path, default=Path(DEFAULT_BOOK), metavar="BOOK", help="the book (default: ./book)"
-    )
-    sub.add_argument(
-        "--port",
-        type=int,
-        default=DEFAULT_PORT,
-        metavar="N",
-        help=f"on this machine only (default: {DEFAULT_PORT})",
-    )
-    sub = every.add_parser(
-        "keys",
-        help="what may be written in the files of a job",
-        description="Explains a key, column, working, wood, sheet, metal or finish; without a word it lists all.",
-    )
-    sub.add_argument("word", nargs="*", metavar="WORD", help="its name, in English or German")
-    sub.add_argument("--json", action="store_true", help="print it as JSON")
-    return parser
-
-
-def _day(text: str) -> date:
-    """A day of the command line, as ISO 8601 writes it."""
-    try:
-        day = date.fromisoformat(text)
-    except ValueError:
-        raise argparse.ArgumentTypeError(f"{text!r} is not a day: write such as 2026-03-02") from None
-    from buildbook.job.believable import believable  # only where a day is given: it reads a table
-
-    known = believable("day of a shop")
-    if not known.holds(day):
-        raise argparse.ArgumentTypeError(f"{text!r} is not {known.between()}")
-    return day
-
-
-def _fingerprint(text: str) -> str:
-    """A fingerprint of the command line."""
-    from buildbook.cli.verdict import fingerprint_read_out  # only where one is given
-
-    return fingerprint_read_out(text)
+        return 0 if typed[:1] == ["bench"] else 130

@@ -5,7 +5,6 @@ A book keeps it with the words of the job, so that its index is added up without
 
 from __future__ import annotations
 
-import hashlib
 import json
 from collections import Counter, defaultdict
 from collections.abc import Iterable
@@ -33,5 +32,7 @@ def counts_of(passages: Iterable[tuple[str, str, str]]) -> Counts:
 @cache
 def edition() -> str:
     """What counts rest on, as a few signs: counts of another edition are to be made anew."""
+    import hashlib  # takes longer to load than a question to answer
+
     facts = json.dumps([_RECIPE, pattern(), language()], sort_keys=True)
     return hashlib.sha256(facts.encode()).hexdigest()[:12]

@@ -51,9 +51,9 @@ class Index:
     days: tuple[str, ...]
     sides: tuple[tuple[int, ...], ...]
     terms: tuple[str, ...]
-    rarity: tuple[int, ...]
-    postings: tuple[tuple[Posting, ...], ...]
-    facets: tuple[Facet, ...]
+    rarity: Sequence[int]
+    postings: Sequence[tuple[Posting, ...]]
+    facets: Sequence[Facet]
 
 
 def in_order(records: Iterable[FindRecord]) -> list[FindRecord]:
@@ -71,8 +71,13 @@ def build(records: Iterable[FindRecord], units: str = "mm") -> Index:
     levels, saturation = rule.levels, rule.saturation
     postings: dict[str, list[Posting]] = defaultdict(list)
     for place, fields in enumerate(counted):  # half a million words in a shelf of 2,000: no call for each
-        for term, weight in _weighted(fields, usual).items():
-            postings[term].append((place, round(levels * weight / (saturation + weight)) or 1))
+        weights = _weighted(fields, usual)
+        each = {
+            weight: (place, round(levels * weight / (saturation + weight)) or 1)
+            for weight in set(weights.values())
+        }
+        for term, weight in weights.items():
+            postings[term].append(each[weight])
     every = sorted(postings)
     return Index(
         keys=tuple(record.key for record in ordered),
@@ -105,9 +110,9 @@ def _weighted(fields: Counts, usual: dict[str, float]) -> dict[str, float]:
     for name, counts in fields.items():
         rule = settings().fields[name]
         length = 1 - rule.length + rule.length * sum(counts.values()) / usual[name] if usual[name] else 1.0
-        weight = rule.weight
+        shares = {count: rule.weight * count / length for count in set(counts.values())}
         for term, count in counts.items():
-            weights[term] = so_far(term, 0.0) + weight * count / length
+            weights[term] = so_far(term, 0.0) + shares[count]
     return weights
 
 

@@ -6,9 +6,10 @@ and 45 that end one, so that nothing needs an escape in a script.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+import re
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from functools import lru_cache
-from typing import Any
+from typing import Any, Generic, TypeVar
 
 from buildbook.find.index import Facet, FacetValue, Index, Posting
 from buildbook.find.settings import settings
@@ -18,6 +19,10 @@ SIGNS = "".join(chr(code) for code in range(0x23, 0x7F) if chr(code) not in "\\<
 """Printable ASCII without what a string of JavaScript or a page would have to escape."""
 BASE = len(SIGNS) // 2
 _BREAK = " "  # between words; no sign of a number
+_NUMBER = re.compile(f"[{re.escape(SIGNS[:BASE])}]*[{re.escape(SIGNS[BASE:])}]")
+
+P = TypeVar("P")
+T = TypeVar("T")
 
 
 def pack_numbers(numbers: Iterable[int]) -> str:
@@ -63,11 +68,11 @@ def _places(gaps: Iterable[int]) -> Iterator[int]:
 
 def _pack_postings(postings: Sequence[Posting], levels: int) -> str:
     """Each as the places since the last one and its step, in one number."""
-    out, last = [], -1
-    for place, step in postings:  # half a million of them in a shelf of 2,000: no generators between
-        out.append(_packed((place - last - 1) * levels + step - 1))
+    numbers, last = [], -1
+    for place, step in postings:  # half a million of them in a shelf of 2,000: no call for each
+        numbers.append((place - last - 1) * levels + step - 1)
         last = place
-    return "".join(out)
+    return "".join(map(_packed, numbers))
 
 
 def _unpack_postings(text: str, levels: int) -> tuple[Posting, ...]:
@@ -92,10 +97,29 @@ def _pack_terms(terms: Sequence[str]) -> str:
 
 def _unpack_terms(text: str) -> tuple[str, ...]:
     terms, before = [], ""
-    for packed in text.split(_BREAK) if text else ():
-        before = before[: next(unpack_numbers(packed[0]))] + packed[1:].replace("\t", " ")
+    for packed in text.split(_BREAK) if text else ():  # thousands of them: no call for each
+        before = before[: _DIGITS[packed[0]] % BASE] + packed[1:]
         terms.append(before)
-    return tuple(terms)
+    return tuple(term.replace("\t", " ") if "\t" in term else term for term in terms)
+
+
+class Unpacked(Sequence[T], Generic[P, T]):
+    """Items that are unpacked when they are asked for: of half a million postings, a question needs a few hundred."""
+
+    def __init__(self, packed: Sequence[P], item: Callable[[P], T]) -> None:
+        self._packed = packed
+        self._item = item
+
+    def __len__(self) -> int:
+        return len(self._packed)
+
+    def __getitem__(self, place: Any) -> Any:
+        return self._item(self._packed[place])
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Sequence) and tuple(self) == tuple(other)
+
+    __hash__ = None  # type: ignore[assignment]
 
 
 def pack(index: Index) -> dict[str, Any]:
@@ -118,28 +142,31 @@ def pack(index: Index) -> dict[str, Any]:
 
 
 def unpack(facts: dict[str, Any]) -> Index:
-    """The index again. Raises KeyError, TypeError or ValueError for what is none."""
+    """The index again. Raises KeyError, TypeError, IndexError or ValueError for what is none."""
     if facts["schema"] != SCHEMA:
         raise ValueError("an index of another edition")
     levels = settings().ranking.levels
     terms = _unpack_terms(facts["terms"])
+    postings = facts["postings"].split(_BREAK) if terms else ()
+    rarity = _NUMBER.findall(facts["rarity"])
+    if not len(terms) == len(postings) == len(rarity) or not _is_packed(facts["postings"] + facts["rarity"]):
+        raise ValueError("an index that was cut short, or altered")
     return Index(
         keys=tuple(facts["keys"]),
         titles=tuple(facts["titles"]),
         days=tuple(facts["days"]),
-        sides=tuple(tuple(sides) for sides in facts["sides"]),
+        sides=tuple(map(tuple, facts["sides"])),
         terms=terms,
-        rarity=tuple(unpack_numbers(facts["rarity"])),
-        postings=tuple(_unpack_postings(text, levels) for text in facts["postings"].split(_BREAK))
-        if terms
-        else (),
-        facets=tuple(
-            Facet(
-                facet["name"],
-                tuple(
-                    FacetValue(label, tuple(_places(unpack_numbers(jobs)))) for label, jobs in facet["values"]
-                ),
-            )
-            for facet in facts["facets"]
-        ),
+        rarity=Unpacked(rarity, lambda text: next(unpack_numbers(text))),
+        postings=Unpacked(postings, lambda text: _unpack_postings(text, levels)),
+        facets=Unpacked(facts["facets"], _unpack_facet),
     )
+
+
+def _unpack_facet(facet: dict[str, Any]) -> Facet:
+    values = (FacetValue(label, tuple(_places(unpack_numbers(jobs)))) for label, jobs in facet["values"])
+    return Facet(facet["name"], tuple(values))
+
+
+def _is_packed(text: str) -> bool:
+    return not text.encode().translate(None, (SIGNS + _BREAK).encode())

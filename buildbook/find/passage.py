@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from buildbook.find.model import Excerpt
 from buildbook.find.query import Asked, Query, near, phrase_places
 from buildbook.find.settings import settings
-from buildbook.find.tokens import Token, joined, tokens
+from buildbook.find.tokens import Token, joined, single_terms, tokens
 
 CUT = "…"
 Mark = tuple[int, int]
@@ -45,7 +45,16 @@ class _Window:
 def why(passages: Sequence[Excerpt], query: Query, asked: Sequence[Asked]) -> list[Shown]:
     """The passages that together show as many words of the question as can be, the one with the most first."""
     order = {name: field.order for name, field in settings().fields.items()}
-    cuts = [_cut(passage, matches) for passage in passages if (matches := _matches(passage, query, asked))]
+    single = asked[: len(query.words)]
+    wanted = frozenset[str]().union(*(each.terms for each in single), *query.phrases)
+    is_size = any(each.tenths for each in single)
+    cuts = [
+        _cut(passage, found, matches)
+        for passage in passages
+        if _may_answer(passage, wanted, is_size)
+        for found in [tokens(passage.text)]
+        if (matches := _matches(passage, found, query, single))
+    ]
     left = {number for cut in cuts for number in cut.answers}
     shown: list[Shown] = []
     while left and len(shown) < settings().passage.most:
@@ -56,27 +65,33 @@ def why(passages: Sequence[Excerpt], query: Query, asked: Sequence[Asked]) -> li
     return shown
 
 
-def _matches(passage: Excerpt, query: Query, asked: Sequence[Asked]) -> list[tuple[int, Token]]:
+def _may_answer(passage: Excerpt, wanted: frozenset[str], is_size: bool) -> bool:
+    """Whether it is worth while to look where what words stand: of most passages of a job it is not."""
+    text = passage.text
+    may_differ = "-" in text or (is_size and passage.field == "size")
+    return may_differ or not wanted.isdisjoint(single_terms(text))
+
+
+def _matches(
+    passage: Excerpt, found: list[Token], query: Query, single: Sequence[Asked]
+) -> list[tuple[int, Token]]:
     """Which word of the question each word of a passage answers, in the order of the text. Phrases only as a whole."""
-    found = tokens(passage.text)
-    single = asked[: len(query.words)]
     matches = [
         (number, token)
         for token in (*found, *joined(passage.text, found))
         for number, each in enumerate(single)
         if token.term in each.terms or (passage.field == "size" and near(token.tenths, each.tenths))
     ]
-    terms = [token.term for token in found]
+    terms = [token.term for token in found] if query.phrases else []
     for number, phrase in enumerate(query.phrases, len(query.words)):
         for at in phrase_places(terms, phrase):
             matches += [(number, token) for token in found[at : at + len(phrase)]]
     return sorted(matches, key=lambda match: (match[1].start, match[1].end, match[0]))
 
 
-def _cut(passage: Excerpt, matches: Sequence[tuple[int, Token]]) -> _Window:
+def _cut(passage: Excerpt, found: list[Token], matches: Sequence[tuple[int, Token]]) -> _Window:
     """The stretch of a passage that holds the most different words asked for, with a few words before it."""
     rule = settings().passage
-    found = tokens(passage.text)
     first, last = 0, len(found) - 1
     if len(found) > rule.words:
         anchor = _densest(matches, [token.start for token in found], rule.words - rule.before)

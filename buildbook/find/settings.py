@@ -5,7 +5,7 @@ from __future__ import annotations
 import tomllib
 from dataclasses import asdict, dataclass
 from functools import cache
-from importlib import resources
+from pkgutil import get_data
 
 
 @dataclass(frozen=True)
@@ -59,7 +59,7 @@ class Settings:
 
 @cache
 def settings() -> Settings:
-    read = tomllib.loads(resources.files(__package__).joinpath("weights.toml").read_text("utf-8"))
+    read = tomllib.loads((get_data(__name__, "weights.toml") or b"").decode("utf-8"))
     return Settings(
         Ranking(**read["ranking"]),
         Showing(**read["passage"]),

@@ -10,8 +10,8 @@ import re
 import tomllib
 import unicodedata
 from functools import cache, lru_cache
-from importlib import resources
 from itertools import pairwise
+from pkgutil import get_data
 from typing import Any, NamedTuple
 
 
@@ -30,7 +30,7 @@ class Token(NamedTuple):
 @cache
 def language() -> dict[str, Any]:
     """The tables of language.toml, `idle` as the terms that are left out."""
-    tables = tomllib.loads(resources.files(__package__).joinpath("language.toml").read_text("utf-8"))
+    tables = tomllib.loads((get_data(__name__, "language.toml") or b"").decode("utf-8"))
     several = tables["several"]
     tables["several"] = {_bare(word, tables["letters"]): one for word, one in several.items()}
     idle = {_one(_bare(word, tables["letters"]), tables["several"]) for word in tables["idle"].split()}
@@ -47,9 +47,11 @@ def idle() -> frozenset[str]:
 
 
 def _bare(word: str, letters: dict[str, str]) -> str:
-    spread = unicodedata.normalize("NFKD", word).lower()
-    plain = "".join(letter for letter in spread if not unicodedata.category(letter).startswith("M"))
-    plain = "".join(letters.get(letter, letter) for letter in plain)
+    plain = word.lower()
+    if not word.isascii():  # most are: what follows leaves them as they are
+        spread = unicodedata.normalize("NFKD", word).lower()
+        plain = "".join(letter for letter in spread if not unicodedata.category(letter).startswith("M"))
+        plain = "".join(letters.get(letter, letter) for letter in plain)
     return plain.replace("ae", "a").replace("oe", "o").replace("ue", "u")
 
 
@@ -137,10 +139,15 @@ def _whole() -> re.Pattern[str]:
 
 def terms(text: str) -> list[str]:
     """The terms of `tokens` and, after them, of `joined`: all that an index needs of a text."""
-    found = [_read(written)[0] for written in _whole().findall(text)]
+    found = single_terms(text)
     if "-" in text:
         found += [token.term for token in joined(text, tokens(text))]
     return found
+
+
+def single_terms(text: str) -> list[str]:
+    """The terms of `tokens`, without where they stand, in half the time."""
+    return [_read(written)[0] for written in _whole().findall(text)]
 
 
 def tokens(text: str) -> list[Token]:

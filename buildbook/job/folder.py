@@ -252,9 +252,10 @@ def _why_not_listed(folder: Path) -> str:
     return ""
 
 
-def _listing(folder: Path) -> list[Path]:
+def _listing(folder: Path) -> list[str]:
+    """The names in a folder, in order; none where it cannot be looked into."""
     try:
-        return sorted(folder.iterdir())
+        return sorted(os.listdir(folder))
     except OSError:
         return []
 
@@ -293,8 +294,8 @@ def _find(folder: Path, name: str) -> Path | None:
     """A file or folder by its name, whatever the capitals."""
     if _is((folder / name).exists):
         return folder / name
-    alike = [path for path in _listing(folder) if path.name.casefold() == name]
-    return alike[0] if len(alike) == 1 else None
+    alike = [other for other in _listing(folder) if other.casefold() == name]
+    return folder / alike[0] if len(alike) == 1 else None
 
 
 def _tell_missing(folder: Path, problems: Problems) -> None:
@@ -307,7 +308,7 @@ def _tell_missing(folder: Path, problems: Problems) -> None:
             "Write parts.csv or notes.md.",
         )
         return
-    names = [path.name for path in _listing(folder)]
+    names = _listing(folder)
     for name, cost in WITHOUT.items():
         alike = [other for other in names if other.casefold() == name]
         if len(alike) > 1:
@@ -330,7 +331,7 @@ def _tell_missing(folder: Path, problems: Problems) -> None:
 def _saved_otherwise(folder: Path, name: str) -> str:
     """A file of the same name in another format (`parts.xlsx`, `job.toml.txt`)."""
     stem = name.split(".")[0]
-    names = [path.name for path in _listing(folder) if path.is_file()]
+    names = [name for name in _listing(folder) if (folder / name).is_file()]
     return next((other for other in names if "." in name and other.casefold().startswith(f"{stem}.")), "")
 
 

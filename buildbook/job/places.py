@@ -103,12 +103,24 @@ def in_a_job(place: Path, jobs: Iterable[Path]) -> Problem | None:
     return Problem("error", as_text(str(place)), said, _OTHER_PLACE)
 
 
+def _lies_below(here: tuple[int, int], folder: Path) -> bool:
+    return here in map(_identity, around(folder))
+
+
+def _ends_of(shelf: Path, jobs: Iterable[Path]) -> Iterator[Path]:
+    """The shelf, and those of the jobs that a link puts there: what else lies on it has the same folders around."""
+    yield shelf
+    yield from (job for job in jobs if job.parent != shelf or job.is_symlink())
+
+
 def in_the_way(place: Path, jobs: Sequence[Path], shelf: Path) -> Problem | None:
     """Why no folder of ours may be here: it lies in a job, or a job or the shelf lies in it. None where it may."""
     if problem := in_a_job(place, jobs):
         return problem
     here = _identity(place)
-    if here and any(here in map(_identity, around(other)) for other in (shelf, *jobs)):
+    if here and (
+        any(_lies_below(here, other) for other in _ends_of(shelf, jobs)) or here in map(_identity, jobs)
+    ):
         said = "is where your job folders lie, and they are never written over."
         return Problem("error", as_text(str(place)), said, _OTHER_PLACE)
     return None

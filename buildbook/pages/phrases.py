@@ -94,8 +94,12 @@ class Phrases:
         return capital(self.words.name("finish_name", use.family, use.family_name))
 
     def count(self, key: str, number: int, **values: object) -> str:
-        """A phrase with one form for one thing and another for several: keys `<key>.one`, `<key>.more`."""
-        return self(f"{key}.{'one' if number == 1 else 'more'}", count=number, **values)
+        """A phrase in the form that the language has for a number of things: see `Words.text`."""
+        return self(key, count=number, **values)
+
+    def short_date(self, day: datetime.date) -> str:
+        """A day in figures, for a column."""
+        return self.words.short_date(day)
 
 
 def capital(sentence: str) -> str:

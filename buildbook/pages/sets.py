@@ -19,7 +19,7 @@ _NAMED = 24  # pieces that are listed one by one; of more, the first and the las
 def pieces_said(pieces: Iterable[int], phrases: Phrases) -> str:
     """`pieces 1–4`, `piece 3`."""
     every = tuple(pieces)
-    return phrases(f"set.pieces.{'one' if len(every) == 1 else 'more'}", pieces=told_pieces(every, _DASH))
+    return phrases.count("set.pieces", len(every), pieces=told_pieces(every, _DASH))
 
 
 def of_pieces(what: str, pieces: Iterable[int], phrases: Phrases) -> str:

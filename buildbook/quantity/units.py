@@ -152,6 +152,25 @@ def to_si(number: Fraction, unit: str, kind: Kind) -> float:
     return float(quantity.to(kind.si).magnitude)
 
 
+_POUND, _GRAVITY, _FOOT, _INCH = map(Fraction, ("0.45359237", "9.80665", "0.3048", "0.0254"))
+_GALLON = 231 * _INCH**3
+
+_FACTORS = {
+    # exact by definition (NIST SP 811, B.6 and B.8); most pages show one, and pint takes a fifth of a second to load
+    (source, target): float(factor)
+    for source, target, factor in (
+        ("kilogram", "pound", 1 / _POUND),
+        ("newton", "pound_force", 1 / (_POUND * _GRAVITY)),
+        ("meter ** 2", "foot ** 2", 1 / _FOOT**2),
+        ("meter ** 3", "board_foot", 1 / (144 * _INCH**3)),
+        ("liter", "fluid_ounce", 128 / (1000 * _GALLON)),
+        ("meter ** 2 / liter", "foot ** 2 / gallon", 1000 * _GALLON / _FOOT**2),
+    )
+}
+
+
 def convert(value: float, source: str, target: str) -> float:
     """A value from one of pint's units to another (for showing)."""
+    if factor := _FACTORS.get((source, target)):
+        return value * factor
     return float(registry().Quantity(value, source).to(target).magnitude)

@@ -24,7 +24,7 @@ def sold_size(part: Part, style: Style, words: Words) -> str:
         return style.size(*shank)
     if says("hinge", *called) and len(sides) == 3:
         return style.size(*sides[:2])  # nobody sells a hinge by the thickness of its leaf
-    if says("turned", *called) and (turned := _turned(sides)):
+    if (part.round or says("turned", *called)) and (turned := _turned(sides)):
         across, high = (style.length(side) for side in turned)
         return words.text("spares.round", diameter=across, height=high)
     return style.size(*sides)

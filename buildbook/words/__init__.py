@@ -3,6 +3,8 @@
 In: a language (`en`). Out: `Words`, which gives the text of a dotted key with its `{names}` filled in, or a
 whole section for a template. Leaving out a value, or naming a key that is not there, is a fault of ours and
 raises KeyError.
+
+The language of a country (`de-CH`) is a file of what differs, on top of its language (`de`).
 """
 
 from __future__ import annotations
@@ -12,10 +14,13 @@ import re
 import tomllib
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from importlib import resources
+from importlib.resources.abc import Traversable
 from types import MappingProxyType
 from typing import Any
+
+from buildbook.words.plural import ALL, Rules, form_of, read_rules
 
 _NAME = re.compile(r"\{([A-Za-z][\w.-]*)\}|\{\{|\}\}|[{}]")
 _BRACES = {"{{": "{", "}}": "}"}
@@ -37,11 +42,39 @@ NAMES = (
 """Sections that only a language other than that of the tables has: names of rows by their keys (`Words.name`)."""
 
 
+ABOUT = "language"
+"""The section that is about the language and no words: `plural`, its forms but the last by the rules of `plural.py`;
+`letters`, what is written for a letter or mark of the language below (`ss` for `ß`)."""
+
+
+def folders() -> tuple[Traversable, ...]:
+    """Where words files lie."""
+    return (resources.files(__name__),)
+
+
+_KEPT = 1 << 14
+"""Keys of which what they are is remembered: more than there are in a language."""
+
+
 @cache
 def languages() -> tuple[str, ...]:
-    """The languages that have a words file."""
-    files = (entry.name for entry in resources.files(__name__).iterdir())
-    return tuple(sorted(name.removesuffix(".toml") for name in files if name.endswith(".toml")))
+    """The languages that have a words file, those of a country (`de-AT`) among them."""
+    return tuple(sorted(_files()))
+
+
+def known_language(tag: str) -> str | None:
+    """The language that a tag of BCP 47 asks for: itself, else the nearest above it (`de-LI`: `de`), else None."""
+    by_folded = {name.casefold(): name for name in languages()}
+    steps = tag.casefold().split("-")
+    shorter = ("-".join(steps[:count]) for count in range(len(steps), 0, -1))
+    return next((by_folded[name] for name in shorter if name in by_folded), None)
+
+
+def chain(language: str) -> tuple[str, ...]:
+    """A language and those it stands on: `de-CH`, `de`."""
+    steps = language.split("-")
+    above = ("-".join(steps[:count]) for count in range(len(steps), 0, -1))
+    return tuple(name for name in above if name in languages())
 
 
 @dataclass(frozen=True)
@@ -57,14 +90,15 @@ class Words:
     def text(self, key: str, **values: object) -> str:
         """The text of a dotted key (`care.oily-rags.text`), each `{name}` in it filled from `values`.
 
-        Doubled braces stand for one. Raises KeyError for a key that is no text, and for a name without a
-        value.
+        A text may be a table of forms (`one`, `few` …, `more` for all others), of which `count` picks one by the rule
+        of the language. Doubled braces stand for one. Raises KeyError for a key that is no text, and for a name
+        without a value.
         """
-        return fill(self._template(key), values, key)
+        return fill(self._template(key, values.get("count")), values, key)
 
     def has(self, key: str) -> bool:
         """Whether a dotted key is there, as a text or as a section."""
-        return _look_up(_table(self.language), key) is not None
+        return _found(self.language, key) is not None
 
     def names(self, key: str) -> frozenset[str]:
         """The `{names}` that a text asks values for. Raises KeyError for a key that is no text."""
@@ -72,7 +106,7 @@ class Words:
 
     def section(self, key: str) -> Section:
         """A whole section, for a template to pick from. Raises KeyError for a key that is no section."""
-        found = _look_up(_table(self.language), key)
+        found = _found(self.language, key)
         if not isinstance(found, Mapping):
             raise KeyError(f"{key} is no section of {self.language}.toml")
         return found
@@ -86,6 +120,15 @@ class Words:
         named = f"{section}.{key}"
         return self.text(named) if key and self.has(named) else otherwise
 
+    @property
+    def forms(self) -> tuple[str, ...]:
+        """The forms of a plural that the language has."""
+        return (*(name for name, _ in _about(self.language)[0]), ALL)
+
+    def short_date(self, day: datetime.date) -> str:
+        """A day in figures, for a column: `23.02.2026`."""
+        return self.text("dates.short", day=f"{day.day:02}", month=f"{day.month:02}", year=day.year)
+
     def date(self, day: datetime.date) -> str:
         """`11 April 2026`, the day and month kept on one line."""
         return self.text("dates.day", day=day.day, month=self._month(day), year=day.year)
@@ -97,8 +140,10 @@ class Words:
     def _month(self, day: datetime.date) -> str:
         return self.text(f"dates.months.m{day.month}")
 
-    def _template(self, key: str) -> str:
-        found = _look_up(_table(self.language), key)
+    def _template(self, key: str, count: object = None) -> str:
+        found = _found(self.language, key)
+        if isinstance(found, Mapping) and isinstance(count, int):
+            found = found.get(form_of(count, _about(self.language)[0]), found.get(ALL))
         if not isinstance(found, str):
             raise KeyError(f"{key} is no text of {self.language}.toml")
         return found
@@ -120,14 +165,57 @@ def fill(template: str, values: Mapping[str, object], key: str = "") -> str:
     return _NAME.sub(put, template)
 
 
+def _files() -> dict[str, Traversable]:
+    entries = (entry for folder in folders() for entry in folder.iterdir())
+    return {entry.name.removesuffix(".toml"): entry for entry in entries if entry.name.endswith(".toml")}
+
+
+@cache
+def _read(language: str) -> dict[str, Any]:
+    return tomllib.loads(_files()[language].read_text(encoding="utf-8"))
+
+
+@cache
+def _about(language: str) -> tuple[Rules, Mapping[str, str]]:
+    """The rules of plurals, and what is written for letters."""
+    rules: Rules = ()
+    letters: dict[str, str] = {}
+    for name in reversed(chain(language)):
+        about = _read(name).get(ABOUT, {})
+        rules = read_rules(about["plural"]) if "plural" in about else rules
+        letters |= about.get("letters", {})
+    return rules, MappingProxyType(letters)
+
+
 @cache
 def _table(language: str) -> Section:
-    text = resources.files(__name__).joinpath(f"{language}.toml").read_text(encoding="utf-8")
-    return _frozen(tomllib.loads(text))
+    """The words of a language: those of the language below in its letters, with what differs on top."""
+    below: dict[str, Any] = {}
+    letters = str.maketrans(dict(_about(language)[1]))
+    for name in reversed(chain(language)):
+        below = _over(_spelt(below, letters) if letters else below, _read(name))
+    return _frozen({name: section for name, section in below.items() if name != ABOUT})
+
+
+def _spelt(table: dict[str, Any], letters: dict[int, str]) -> dict[str, Any]:
+    return {k: _spelt(v, letters) if isinstance(v, dict) else v.translate(letters) for k, v in table.items()}
+
+
+def _over(below: dict[str, Any], differs: dict[str, Any]) -> dict[str, Any]:
+    """A table with what differs put over it, in its own order."""
+    merged = dict(below)
+    for name, value in differs.items():
+        merged[name] = _over(merged.get(name, {}), value) if isinstance(value, dict) else value
+    return merged
 
 
 def _frozen(table: dict[str, Any]) -> Section:
     return MappingProxyType({k: _frozen(v) if isinstance(v, dict) else v for k, v in table.items()})
+
+
+@lru_cache(maxsize=_KEPT)
+def _found(language: str, key: str) -> object | None:
+    return _look_up(_table(language), key)
 
 
 def _look_up(table: Section, key: str) -> object | None:

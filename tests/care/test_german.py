@@ -39,7 +39,7 @@ def test_rows_of_tables_have_their_german_names():
     )
     items = care(made)
     assert items["iron-tannin"].why == (
-        "Die Gerbsäure im Holz (Weißeiche und Amerikanischer Nussbaum) trifft auf Eisen (Stahl)."
+        "Die Gerbsäure im Holz (Amerikanische Weißeiche und Amerikanischer Nussbaum) trifft auf Eisen (Stahl)."
     )
     assert "Birkensperrholz" in items["formaldehyde-panels"].why
     assert "(platte)" not in items["oily-rags"].why

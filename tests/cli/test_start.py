@@ -1,11 +1,17 @@
 """A command loads what it needs and no more: its start is most of what a person waits for."""
 
 import json
+import os
+import pty
 import subprocess
 import sys
+from contextlib import suppress
+from pathlib import Path
 
 import pytest
 
+from buildbook.cli.help_page import PAGE
+from buildbook.cli.parser import parser
 from tests.conftest import SAMPLE
 
 HEAVY = {
@@ -38,6 +44,35 @@ def test_help_loads_no_command(arguments):
     code, modules = loaded_by(*arguments)
     assert code == 0
     assert modules & (HEAVY | {"msgspec", "buildbook.problems", "buildbook.limits"}) == set()
+
+
+@pytest.mark.parametrize("asked", ["--help", "-h"])
+def test_help_as_a_whole_is_a_text_that_is_kept_and_no_parser(asked, monkeypatch):
+    """`python -m buildbook.cli.parser` writes it again."""
+    monkeypatch.setenv("COLUMNS", "100")
+    _, modules = loaded_by(asked)
+    assert modules & {"argparse", "pathlib", "typing", "shutil"} == set()
+    monkeypatch.setenv("COLUMNS", "80")
+    assert Path(PAGE).read_text("utf-8") == parser().format_help()
+
+
+@pytest.mark.parametrize("columns", [40, 80, 200])
+def test_help_fits_the_window(columns):
+    environment = {name: value for name, value in os.environ.items() if name != "COLUMNS"}
+    seen, window = pty.openpty()
+    set_size = f"stty cols {columns} && exec {sys.executable} -m buildbook --help"
+    subprocess.run(
+        ["sh", "-c", set_size], stdin=window, stdout=window, stderr=window, env=environment, check=True
+    )
+    os.close(window)
+    text = b""
+    with suppress(OSError):  # the end of a terminal that is gone
+        while some := os.read(seen, 4096):
+            text += some
+    os.close(seen)
+    lines = text.decode().split("\r\n")
+    assert lines[0].startswith("usage: buildbook")
+    assert min(columns, 80) * 0.8 < max(map(len, lines)) <= min(columns, 80)
 
 
 def test_begin_verify_and_find_load_none_of_what_binds(tmp_path, bound_sample):

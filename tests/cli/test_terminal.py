@@ -15,7 +15,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import buildbook
-from buildbook.cli import main, terminal
+from buildbook.cli import controls, main, terminal
 from tests.bench_server import wait_for
 
 CLI = Path(buildbook.__file__).parent / "cli"
@@ -58,6 +58,16 @@ def test_any_text_is_one_plain_line(text):
     plain = terminal.plain_text(text)
     assert bad_signs(plain) == set()
     assert "\n" not in plain
+
+
+def test_no_sign_that_is_taken_out_is_one_that_is_printed():
+    taken_out = [
+        sign for sign in map(chr, range(sys.maxunicode + 1)) if terminal.plain_text(f"a{sign}") != f"a{sign}"
+    ]
+    assert len(taken_out) > 2_000  # halves are most of them
+    assert all(controls.UNSAFE.search(sign) or controls.BLANK.search(sign) for sign in taken_out)
+    unsafe = [sign for sign in map(chr, range(sys.maxunicode + 1)) if controls.UNSAFE.search(sign)]
+    assert set(unsafe) | set("\t\n\r") == set(taken_out)
 
 
 @pytest.mark.parametrize(

@@ -3,6 +3,7 @@
 import json
 from dataclasses import replace
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -118,3 +119,22 @@ def test_terms_are_those_of_tokens_and_of_what_a_hyphen_joins(found):
         found = tokens(passage.text)
         whole = [token.term for token in (*found, *joined(passage.text, found))]
         assert terms(passage.text) == whole
+
+
+@pytest.mark.parametrize(
+    "harm",
+    [
+        lambda facts: facts | {"postings": facts["postings"].rpartition(" ")[0]},
+        lambda facts: facts | {"postings": facts["postings"].replace(" ", "", 1)},
+        lambda facts: facts | {"postings": facts["postings"].replace(" ", " <", 1)},
+        lambda facts: facts | {"postings": facts["postings"].replace(" ", " ä", 1)},
+        lambda facts: facts | {"rarity": facts["rarity"][:-1]},
+        lambda facts: facts | {"terms": facts["terms"].rpartition(" ")[0]},
+        lambda facts: facts | {"schema": 0},
+    ],
+)
+def test_an_index_that_was_altered_is_none(harm):
+    facts = pack(build([record("a", ("note", "", "oak and ash")), record("b", ("note", "", "oak and elm"))]))
+    unpack(facts)
+    with pytest.raises((ValueError, KeyError, TypeError)):
+        unpack(harm(facts))

@@ -2,7 +2,8 @@
 
 import pytest
 
-from buildbook.quantity.units import KINDS, LENGTH_UNITS, convert, to_si
+from buildbook.quantity import units
+from buildbook.quantity.units import KINDS, LENGTH_UNITS, convert, registry, to_si
 
 
 @pytest.mark.parametrize(
@@ -28,6 +29,14 @@ def test_units_of_length_are_exact(unit, metres):
 )
 def test_other_factors(source, target, factor):
     assert convert(1, source, target) == pytest.approx(factor, rel=5e-7)
+
+
+@pytest.mark.parametrize("pair", units._FACTORS, ids=" to ".join)
+def test_what_is_shown_without_loading_pint_is_what_pint_has(pair):
+    source, target = pair
+    assert convert(7.25, source, target) == pytest.approx(
+        registry().Quantity(7.25, source).to(target).magnitude, rel=1e-15
+    )
 
 
 @pytest.mark.parametrize("kind", KINDS.values(), ids=lambda kind: kind.name)

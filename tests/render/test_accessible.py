@@ -246,7 +246,7 @@ def test_a_picture_on_a_page_says_what_it_is_and_not_its_caption_again(books, th
 
 def test_in_a_print_a_picture_without_its_caption_beside_it_is_described_by_it(spoken):
     lead = Picture("lead", 400, 300, "Photograph: Sideboard", "The sideboard from the front")
-    piece = replace(spoken, lead=lead, gallery=(lead,), story=())
+    piece = replace(spoken, lead=lead, gallery=(lead,), story=(), year=None)
     booklet = care_booklet(piece, load_theme("oilstone"), pictures={"lead": photo(400, 300)}).pdf
     assert [alt for name, alt in tags(booklet) if name == "Figure"] == [lead.caption, lead.alt]
     card = care_card(card_of(piece), load_theme("oilstone"), picture=photo(400, 300)).pdf

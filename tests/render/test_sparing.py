@@ -123,7 +123,11 @@ def test_a_picture_that_cannot_be_set_costs_that_picture():
     good, bad = Picture("good", 400, 300, "A good one"), Picture("bad", 400, 300, "A bad one")
     pictures = {"good": photo(400, 300), "bad": photo(400, 300)[:300]}
     piece = replace(
-        BARE, lead=bad, gallery=(good, bad), story=(Told("day", "WORDS\n\n![x](p.jpg)", (("p.jpg", bad),)),)
+        BARE,
+        lead=bad,
+        gallery=(good, bad),
+        year=None,
+        story=(Told("day", "WORDS\n\n![x](p.jpg)", (("p.jpg", bad),)),),
     )
     booklet = care_booklet(piece, THEME, pictures=pictures)
     assert [alt for name, alt in tags(booklet.pdf) if name == "Figure"] == ["A good one"]

@@ -51,3 +51,8 @@ def test_german_fittings_are_known_in_compounds(name, material, sides, asked):
 def test_an_inch_shop_sells_in_inches():
     row = part(2, "Screw", kind="hardware", key="", material="brass screw", sides=(38.1, 4.7625, 4.7625))
     assert plain(sold_size(row, Style(units="in"), Words("en"))) == "3⁄16 × 1½ in"
+
+
+def test_what_is_written_with_a_diameter_is_sold_by_it():
+    row = part(2, "Pull", kind="hardware", key="", material="brass", sides=(40, 12, 12), round="rod")
+    assert plain(sold_size(row, Style(), Words("en"))) == "12 mm across, 40 mm high"

@@ -8,21 +8,48 @@ import pytest
 
 import buildbook
 from buildbook.words import NAMES, Words, fill, languages
+from buildbook.words.plural import ALL
 
 WORDS = Words("en")
 
 
 def texts(words):
-    """The keys that every language has: all but the names of rows of tables."""
-    return [key for key in words.every_key() if key.split(".")[0] not in NAMES]
+    """The keys that every language has: all but the names of rows of tables, a text once whatever its forms."""
+    keys = (key for key in words.every_key() if key.split(".")[0] not in NAMES)
+    return {key.removesuffix(form) if (form := form_at_end(words, key)) else key for key in keys}
+
+
+def form_at_end(words, key):
+    """The form of a plural that a key ends in: `.few`; a language may have them where English has one text."""
+    above, _, last = key.rpartition(".")
+    return f".{last}" if last in words.forms and words.has(f"{above}.{ALL}") else ""
+
+
+def asked(words, key):
+    """The names that a text asks for in any of its forms."""
+    forms = [form for form in words.forms if words.has(f"{key}.{form}")]
+    names = (
+        frozenset().union(*(words.names(f"{key}.{form}") for form in forms)) if forms else words.names(key)
+    )
+    return names - {"count"}
 
 
 @pytest.mark.parametrize("language", languages())
-def test_every_language_has_the_same_texts_in_the_same_order_asking_for_the_same_names(language):
+def test_every_language_has_the_same_texts_asking_for_the_same_names(language):
     words = Words(language)
-    assert [(key, words.names(key)) for key in texts(words)] == [
-        (key, WORDS.names(key)) for key in texts(WORDS)
-    ]
+    assert texts(words) == texts(WORDS)
+    assert {key: asked(words, key) for key in texts(words)} == {
+        key: asked(WORDS, key) for key in texts(WORDS)
+    }
+
+
+@pytest.mark.parametrize("language", languages())
+def test_a_plural_has_a_text_for_all_numbers_that_no_form_takes(language):
+    words = Words(language)
+    for key in texts(words):
+        if not words.has(f"{key}.{ALL}"):
+            continue
+        assert {form for form in words.forms if words.has(f"{key}.{form}")} in ({*words.forms}, {ALL}), key
 
 
 @pytest.mark.parametrize("language", languages())

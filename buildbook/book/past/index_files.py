@@ -9,9 +9,10 @@ from collections.abc import Sequence
 from buildbook.book.past.records import LeftRecord
 from buildbook.book.past.without import without_failing
 from buildbook.find.index import build
+from buildbook.find.scripts import INDEX
 from buildbook.job.shop_model import Shop
 from buildbook.problems import Problems
-from buildbook.render.html import search as scripts
+from buildbook.render.html.search import SCRIPTS, index_script, script
 from buildbook.words import Words
 
 
@@ -20,10 +21,10 @@ def book_files(records: Sequence[LeftRecord], shop: Shop, problems: Problems) ->
 
     def of(some: Sequence[LeftRecord]) -> str:
         index = build((record.find for record in some), shop.units)
-        return scripts.index_script(index, Words(shop.language), shop.units)
+        return index_script(index, Words(shop.language), shop.units)
 
     index = without_failing(of, records, lambda record: record.key, problems)
     return {
-        scripts.INDEX: index.encode(),
-        **{name: scripts.script(name).encode() for name in scripts.SCRIPTS},
+        INDEX: index.encode(),
+        **{name: script(name).encode() for name in SCRIPTS},
     }

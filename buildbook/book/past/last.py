@@ -13,10 +13,11 @@ from buildbook.book.place import LOGS
 from buildbook.book.redo import decide as redo
 from buildbook.book.redo.inputs import SHELF, THEMES
 from buildbook.book.redo.made import Made
-from buildbook.render.html import search as scripts
+from buildbook.find.scripts import INDEX
+from buildbook.render.html.search import SCRIPTS
 
 _LIST_PAGE = "index.html"
-_OF_SEARCH = {scripts.INDEX, *scripts.SCRIPTS}
+_OF_SEARCH = {INDEX, *SCRIPTS}
 
 
 class Last:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from buildbook.find import scripts
 from buildbook.find.model import Excerpt
 from buildbook.job.plain_file import NotRead, read_plain
 from buildbook.limits import LEFT_BYTES
-from buildbook.render.html import search as scripts
 
 
 def read_passages(folder: Path) -> tuple[Excerpt, ...] | None:

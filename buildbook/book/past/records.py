@@ -6,6 +6,7 @@ words.js      the words of the job, for the page of past work, and for the termi
 
 from __future__ import annotations
 
+import os
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from functools import cached_property
@@ -17,6 +18,7 @@ import msgspec
 from buildbook.book.disk import write
 from buildbook.book.lock import second_list
 from buildbook.book.past.passages import read_passages
+from buildbook.find import scripts
 from buildbook.find.counting import edition
 from buildbook.find.model import FindRecord
 from buildbook.find.record import passages_of
@@ -26,7 +28,6 @@ from buildbook.left.codec import Parts, decoded, encoded, read_as
 from buildbook.left.model import Cover, Entry, Used
 from buildbook.left.record import job_record
 from buildbook.limits import LEFT_BYTES
-from buildbook.render.html import search as scripts
 from buildbook.summary.model import Summary
 from buildbook.words import Words
 
@@ -96,16 +97,17 @@ def read_records(book: Path, whole: Collection[str] = ()) -> BookRecords:
 
 def bound_folders(book: Path) -> list[Path]:
     """The folders of a book's jobs, by name; not those that are being written. Raises OSError."""
+    jobs = book / "jobs"
     try:
-        inside = sorted((book / "jobs").iterdir())
+        inside = sorted(os.listdir(jobs))
     except FileNotFoundError:
         return []
-    return [folder for folder in inside if not folder.name.startswith(".") and _is_bound(folder)]
+    return [folder for name in inside if not name.startswith(".") and _is_bound(folder := jobs / name)]
 
 
 def _is_bound(folder: Path) -> bool:
     try:
-        (folder / write.LIST).lstat()
+        os.lstat(os.path.join(folder, write.LIST))
     except _IS_NONE:
         return False
     return True

@@ -10,6 +10,7 @@ from pathlib import Path
 
 from buildbook import limits
 from buildbook.book.past.passages import read_passages
+from buildbook.find import scripts
 from buildbook.find.index import Index
 from buildbook.find.model import Excerpt
 from buildbook.find.packing import unpack
@@ -17,7 +18,6 @@ from buildbook.find.passage import Shown, why
 from buildbook.find.query import ask, find, parse
 from buildbook.job.plain_file import NotRead, read_plain
 from buildbook.problems import Problems
-from buildbook.render.html import search as scripts
 
 PassagesOf = Callable[[str], tuple[Excerpt, ...]]
 
@@ -68,7 +68,7 @@ def open_past_work(folder: Path, problems: Problems) -> Ask:
 def _index_of(path: Path) -> Index:
     try:
         return unpack(scripts.read_index(read_plain(path, limits.INDEX_BYTES).decode("utf-8")))
-    except (NotRead, ValueError, KeyError, TypeError, RecursionError) as error:
+    except (NotRead, ValueError, KeyError, TypeError, IndexError, AttributeError, RecursionError) as error:
         raise NothingToAsk(f"{path} cannot be read. Bind the book again.") from error
 
 

@@ -25,9 +25,10 @@ from buildbook.book.redo.noted import (
     plain_name,
     target_of,
 )
+from buildbook.book.redo.state import shared_state
 from buildbook.job.photos.headers import FOLDER as PHOTOS
 from buildbook.job.photos.headers import SUFFIXES, KnownPhoto, PhotoHeader
-from buildbook.render.html.theme import is_plain, themes_folder
+from buildbook.render.html.theme import Theme, is_plain, themes_folder
 
 JOB, SHELF, ABOVE, THEMES = "job/", "shelf/", "shelf/../", "themes/"
 """What the names of inputs begin with, by where they lie: no path of a machine is kept."""
@@ -38,11 +39,16 @@ _LONGEST_TEXT = max(limits.TABLE_BYTES, limits.NOTE_BYTES, limits.TOML_BYTES, li
 
 
 class Inputs:
-    """Looks at inputs, and notes each with its content, which is read only where it may have changed."""
+    """Looks at inputs, and notes each with its content, which is read only where it may have changed.
+
+    themes_read  the project's own themes by their names, of those whose files were noted before they were read
+    """
 
     def __init__(self) -> None:
+        self.themes_read: dict[str, Theme] = {}
         self.begun_ns = time.time_ns()
         self._around: dict[str, list[FoundFile]] = {}
+        self._states: dict[tuple[str, ...], bytes | None] = {}
         self._contents: dict[FoundFile, str] = {}
 
     def of_job(self, folder: Path) -> tuple[FoundFile, ...]:
@@ -53,6 +59,14 @@ class Inputs:
     def of_themes(self, shelf: Path, themes: Sequence[str]) -> tuple[FoundFile, ...]:
         """The files of themes that are named beside a shop.toml, but for those in a job folder."""
         return tuple(one for name in themes for one in self._theme(name, os.path.abspath(shelf)))
+
+    def around(self, shelf: str, themes: Sequence[str]) -> bytes | None:
+        """What jobs of a shelf with these themes have in common, as `state.state_found` takes it."""
+        key = (shelf, *themes)
+        if key not in self._states:
+            found = (*self._shop(shelf), *self.of_themes(Path(shelf), themes))
+            self._states[key] = shared_state(found)
+        return self._states[key]
 
     def noted(
         self, found: Iterable[FoundFile], root: Path, before: Mapping[str, Noted], noted_ns: int

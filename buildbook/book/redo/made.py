@@ -26,8 +26,7 @@ from buildbook.limits import LEFT_BYTES
 from buildbook.problems import Problem
 from buildbook.render.print.typeset import LeftOut
 
-_SCHEMA = 2  # raised when what a record holds means something else
-_DIGEST_LETTERS = 64
+_SCHEMA = 3  # raised when what a record holds means something else
 _UNNAMED = JobSlug("", False)
 
 
@@ -69,6 +68,19 @@ class Made:
     groups: Mapping[str, str] = field(default_factory=dict)
 
 
+@dataclass(frozen=True, kw_only=True)
+class Brief:
+    """Of a record, what is needed of a job that is passed over. state: see `redo.state`."""
+
+    schema: int = _SCHEMA
+    program: str
+    state: str
+    themes: tuple[str, ...]
+    problems: tuple[Problem, ...]
+    sealed: Fingerprints
+    named: JobSlug
+
+
 def place_of(book: Path, key: str = "") -> Path:
     """Where the record of a job is; without a key, that of the pages across jobs."""
     return book / OWN / "made" / (f"jobs/{key}.json" if key else "book.json")
@@ -76,20 +88,42 @@ def place_of(book: Path, key: str = "") -> Path:
 
 def read_made(place: Path) -> Made | None:
     """The record at a place; None where there is none that we have written."""
+    lines = _lines_of(place)
+    made = read_as(Made, lines[1]) if lines else None
+    return made if made is not None and made.schema == _SCHEMA else None
+
+
+def read_brief(place: Path) -> Brief | None:
+    """The same in brief."""
+    lines = _lines_of(place)
+    brief = read_as(Brief, lines[0]) if lines else None
+    return brief if brief is not None and brief.schema == _SCHEMA else None
+
+
+def _lines_of(place: Path) -> tuple[bytes, bytes] | None:
+    """A record in brief, and whole; None where it is not to the byte what was written."""
     try:
         data = read_plain(place, LEFT_BYTES)
     except NotRead:
         return None
-    digest, content = data[:_DIGEST_LETTERS], data[_DIGEST_LETTERS + 1 :]
+    digest, _, content = data.partition(b"\n")
     if _digest(content) != digest:
         return None
-    made = read_as(Made, content)
-    return made if made is not None and made.schema == _SCHEMA else None
+    brief, _, whole = content.partition(b"\n")
+    return brief, whole
 
 
-def keep_made(place: Path, made: Made) -> None:
+def keep_made(place: Path, made: Made, state: str = "") -> None:
     """Leave a record. Where it cannot be written the next binding takes longer, and that is all."""
-    content = msgspec.json.encode(made) + b"\n"
+    brief = Brief(
+        program=made.program,
+        state=state,
+        themes=made.themes,
+        problems=made.problems,
+        sealed=made.sealed,
+        named=made.named,
+    )
+    content = b"%b\n%b\n" % (msgspec.json.encode(brief), msgspec.json.encode(made))
     with suppress(OSError):
         write.write_lightly(place, _digest(content) + b"\n" + content)
 

@@ -24,7 +24,7 @@ _COARSE_NS = 2_000_000_000  # some disks keep only whole seconds, FAT every othe
 _SECOND_NS = 1_000_000_000
 _NO_TEXT = "\0"  # begins the name of a file whose bytes are no text; no name of a file holds it
 _TARGET = "\0target"  # follows the name of a link, for the file that it leads to
-_INODE_BITS = (1 << 63) - 1  # what a record holds of an identity
+INODE_BITS = (1 << 63) - 1  # what a record holds of an identity
 
 
 class FileFacts(NamedTuple):
@@ -60,7 +60,7 @@ def facts_of(seen: os.stat_result) -> FileFacts:
         return FileFacts(FOLDER)
     name = FILE if kind == stat.S_IFREG else LINK if kind == stat.S_IFLNK else OTHER
     times = (seen.st_mtime_ns, seen.st_ctime_ns)
-    return FileFacts(name, seen.st_size, seen.st_mode, *times, seen.st_ino & _INODE_BITS)
+    return FileFacts(name, seen.st_size, seen.st_mode, *times, seen.st_ino & INODE_BITS)
 
 
 def found_at(name: str, path: str) -> FoundFile:

@@ -10,11 +10,14 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from buildbook.book.disk.write import Staging, sha256
+from buildbook.book.lock import OWN
+from buildbook.book.place import HANDOVERS, LOGS
 from buildbook.book.redo import decide as redo
 from buildbook.book.redo.inputs import JOB, SHELF, THEMES, Inputs, photos_among
-from buildbook.book.redo.made import KeptPrint, Made, keep_made, place_of, read_made
+from buildbook.book.redo.made import Brief, KeptPrint, Made, keep_made, place_of, read_brief, read_made
 from buildbook.book.redo.noted import FILE, FoundFile, Noted, found_at, is_surely_as
 from buildbook.book.redo.program import imaging, program
+from buildbook.book.redo.state import state_found, state_noted
 from buildbook.book.sealed.seal import Fingerprints
 from buildbook.job.model import Photo
 from buildbook.job.photos.headers import KnownPhoto, PhotoHeader
@@ -113,7 +116,7 @@ class Seen:
             prints=written.prints,
             named=named(self.path),
         )
-        keep_made(place_of(self.book, job_name(self.path)), made)
+        keep_made(place_of(self.book, job_name(self.path)), made, _state_noted(made))
 
 
 def look(path: Path, book: Path, inputs: Inputs, *, again: bool = False) -> Seen:
@@ -138,22 +141,46 @@ def _look(
     amiss, read = redo.what_is_amiss(before, book)
     changes = [*redo.what_changed(before, noted), *amiss.values()]
     if notes and not changes and (read or not inputs.is_settled(before, noted)):
-        keep_made(place, replace(before, inputs=noted, begun_ns=inputs.begun_ns, done_ns=time.time_ns()))
+        anew = replace(before, inputs=noted, begun_ns=inputs.begun_ns, done_ns=time.time_ns())
+        keep_made(place, anew, _state_noted(anew))
     return replace(seen, why=redo.told(changes))
 
 
-def as_before(path: Path, book: Path, inputs: Inputs, *, notes: bool = True) -> Made | None:
+def as_before(path: Path, book: Path, inputs: Inputs, *, notes: bool = True) -> Brief | Made | None:
     """The record of a job that the book has as it is now; None for one that is to be bound. Nothing is read of a job
     without a record.
     """
     try:
-        before = read_made(place_of(book, job_name(path)))
+        place = place_of(book, job_name(path))
+        brief = read_brief(place)
+        if brief is None:
+            return None
+        if (
+            brief.state
+            and brief.program == program()
+            and brief.state == _state_found(path, book, brief, inputs)
+        ):
+            return brief
+        before = read_made(place)
         if before is None:
             return None
         seen = _look(path, book, inputs, before, notes=notes)
     except OSError:  # what it is will be told when it is bound
         return None
     return None if seen.why else seen.before
+
+
+def _state_noted(made: Made) -> str:
+    own = [one for one in made.inputs if one.name.startswith(JOB)]
+    shared = [one for one in made.inputs if not one.name.startswith(JOB)]
+    return state_noted(own, shared, made.outputs, made.begun_ns, made.done_ns)
+
+
+def _state_found(path: Path, book: Path, brief: Brief, inputs: Inputs) -> str:
+    key, folder, top = job_name(path), os.path.abspath(path), os.fspath(book)
+    pages = [(f"{where}/{key}/", f"{top}/{where}/{key}") for where in (LOGS, HANDOVERS)]
+    lists = [(name, f"{top}/{name}") for where in (LOGS, HANDOVERS) for name in [f"{OWN}/{where}/{key}.json"]]
+    return state_found((JOB, folder), inputs.around(os.path.dirname(folder), brief.themes), pages, lists)
 
 
 def _shelf(job: Path) -> Path:

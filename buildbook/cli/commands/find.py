@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import argparse
+import sys
 from collections.abc import Sequence
 
 from buildbook.book.past.search import FoundJob, NothingToAsk, find_in
 from buildbook.cli.say import say
 from buildbook.cli.terminal import err, out, plain_text, print_json
+from buildbook.find.passage import Shown
 from buildbook.problems import Problems
 
 HITS_SHOWN = 20
-PIPE_WIDTH = 160  # characters of a line that goes to a file or another program
+_HEADS = ("job", "title", "date")
 
 
 def run(options: argparse.Namespace) -> int:
@@ -40,17 +42,30 @@ def found_facts(job: FoundJob) -> dict[str, object]:
 
 
 def print_found(found: Sequence[FoundJob]) -> None:
-    """A plain table; what matched is set bold where a person is looking."""
-    from rich.console import (
-        Console,  # takes longer to load than the search, and is not needed where nothing was found
-    )
+    """A table: for a person one that fits the window, with what matched set bold; else plain lines, none broken."""
+    if sys.stdout.isatty():
+        _show(found)
+        return
+    rows = [_HEADS, *((job.key, job.title, job.day) for job in found)]
+    reasons = [["why"], *([_reason(shown) for shown in job.passages] for job in found)]
+    wide = [max(map(len, column)) for column in zip(*rows, strict=True)]
+    for row, why in zip(rows, reasons, strict=True):
+        cells = [f"{text:{width}}" for text, width in zip(row, wide, strict=True)]
+        for line in why or [""]:
+            out("  ".join((*cells, line)).rstrip())
+            cells = [" " * width for width in wide]
+
+
+def _reason(shown: Shown) -> str:
+    return f"{shown.where}: {shown.text}" if shown.where else shown.text
+
+
+def _show(found: Sequence[FoundJob]) -> None:
+    from rich.console import Console  # takes longer to load than the search does
     from rich.table import Table
     from rich.text import Text
 
-    console = Console(highlight=False)
-    if not console.is_terminal:
-        console = Console(highlight=False, width=PIPE_WIDTH)
-    table = Table("job", "title", "date", "why", box=None, pad_edge=False, padding=(0, 2, 0, 0))
+    table = Table(*_HEADS, "why", box=None, pad_edge=False, padding=(0, 2, 0, 0))
     for job in found:
         why = Text()
         for shown in job.passages:
@@ -61,4 +76,4 @@ def print_found(found: Sequence[FoundJob]) -> None:
                 plain_text(f"{shown.where}: ") if shown.where else "", "dim"
             ).append(text)
         table.add_row(*(Text(plain_text(text)) for text in (job.key, job.title, job.day)), why)
-    console.print(table)
+    Console(highlight=False).print(table)

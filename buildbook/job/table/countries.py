@@ -48,13 +48,19 @@ def _by_name() -> dict[str, Country]:
         country = Country(row["code"], row["name"])
         for name in (row["code"], row["name"], *filter(None, row["also"].split(";"))):
             known[_folded(name)] = country
+    return known
+
+
+@cache
+def _by_translation() -> dict[str, Country]:
+    """By the names that the languages of the pages have; apart, since their words take long to load."""
+    known: dict[str, Country] = {}
     for code, name in _translated():
-        known.setdefault(_folded(name), known[_folded(code)])
+        known.setdefault(_folded(name), _by_name()[_folded(code)])
     return known
 
 
 def _translated() -> Iterator[tuple[str, str]]:
-    """Codes with the names that the languages of the pages have for them."""
     for words in map(Words, languages()):
         if words.has(_NAMES):
             yield from words.section(_NAMES).items()
@@ -68,7 +74,8 @@ def _folded(name: str) -> str:
 
 def find_country(name: str) -> FoundCountry:
     """The country of a code (`US`) or a name (`United States`), whatever the capitals and accents."""
-    if found := _by_name().get(_folded(name)):
+    folded = _folded(name)
+    if found := _by_name().get(folded) or _by_translation().get(folded):
         return FoundCountry(found)
     hint = did_you_mean(name, (country.name for country in countries()))
     return FoundCountry(None, hint or "Write its two letters, such as DE, or its English name.")

@@ -15,7 +15,7 @@ from buildbook.job.toml.air import read_climate, read_made_at
 from buildbook.job.toml.file import TomlTable, read_toml
 from buildbook.problems import Problems, listed
 from buildbook.quantity import Length
-from buildbook.words import languages
+from buildbook.words import known_language, languages
 
 FILE = "shop.toml"
 
@@ -83,11 +83,10 @@ def _check_words(top: TomlTable, found: dict[str, Any]) -> None:
 
 
 def _check_language(top: TomlTable, found: dict[str, Any]) -> None:
-    """One that there are words for; a regional form (`de-AT`) is its language."""
+    """One that there are words for; a form of a country that has none (`de-LI`) is its language."""
     if not found.get("language"):
         return
-    language = found["language"].split("-")[0].lower()
-    if language in languages():
+    if (language := known_language(found["language"])) is not None:
         found["language"] = language
         return
     known = listed([f'"{name}"' for name in languages()], "or")

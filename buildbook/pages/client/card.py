@@ -285,7 +285,8 @@ def _dates(
     """The days still to come, a line for all that falls on one of them and comes back as often; of one piece of a set,
     by its place, those that are for it. What is to be done on the first day, and when a finish is hard, stands above.
     """
-    told = (_FIRST_DAY, *_HARD) if piece.first_weeks and piece.first_weeks.shorts else (_FIRST_DAY,)
+    above = piece.first_weeks and piece.first_weeks.shorts and not piece.cards_each
+    told = (_FIRST_DAY, *_HARD) if above else (_FIRST_DAY,)
     together: dict[tuple[date, int, tuple[int, ...]], list[Due]] = {}
     for due in still_to_come(piece):
         others = place is not None and due.pieces and place not in due.pieces

@@ -105,6 +105,7 @@ class _SectionMaker:
             amounts.add(done if used.delivered else open_, used.year, 1)
         delivered = Amounts({done: amounts.parts[done]})
         most = max(map(delivered.of_year, self.make.years))
+        fullest = [year for year in self.make.years if delivered.of_year(year) == most]
         return self.make.section(
             "delivered",
             amounts,
@@ -114,7 +115,8 @@ class _SectionMaker:
                 self.phrases(
                     "years.delivered.sentence",
                     jobs=self.phrases.count("across.jobs", round(delivered.total)),
-                    year=self.phrases.listed(y for y in self.make.years if delivered.of_year(y) == most),
+                    year=self.phrases.listed(fullest),
+                    count=len(fullest),
                     most=round(most),
                 )
             ),

@@ -22,7 +22,8 @@
   const entries = new Map([...years.querySelectorAll(".job")].map((item) => [item.dataset.job, item]));
   const fill = (text, values) => text.replace(/\{(\w+)\}/g, (_, name) => values[name]);
   const pause = () => new Promise((done) => { setTimeout(done, PAUSE_MS); });
-  const jobs = (count) => (count === 1 ? words.count.one : fill(words.count.more, { count }));
+  const plural = new Intl.PluralRules(document.documentElement.lang || "en");
+  const jobs = (count) => fill(words.count[plural.select(count)] || words.count.more, { count });
 
   function make(tag, facts = {}, ...inside) {
     const element = Object.assign(document.createElement(tag), facts);

@@ -39,16 +39,13 @@ def element(name: str, *content: str, **attributes: object) -> Markup:
     """An element. A trailing underscore of an attribute's name falls away, others become hyphens; None is
     left out.
     """
-    told = Markup("").join(
-        Markup(' {}="{}"').format(
-            key.rstrip("_").replace("_", "-"), number(value) if isinstance(value, float) else value
-        )
+    told = "".join(  # plain text put together, each piece escaped: `Markup.format` takes ten times as long
+        f' {key.rstrip("_").replace("_", "-")}="{number(value) if isinstance(value, float) else escape(value)}"'
         for key, value in attributes.items()
         if value is not None
     )
-    inside = Markup("").join(escape(piece) for piece in content)
-    tag = Markup(escape(name))
-    return Markup("<{0}{1}>{2}</{0}>").format(tag, told, inside)
+    tag, inside = escape(name), "".join(map(escape, content))
+    return Markup(f"<{tag}{told}>{inside}</{tag}>")
 
 
 def _stroke(kind: str) -> dict[str, object]:

@@ -184,12 +184,13 @@ class Theme:
         except ThemeError:
             raise
         except Exception as error:  # a template can raise whatever Python can
-            if self._is_the_projects and not isinstance(error, TemplateError | KeyError):
+            if self.is_the_projects and not isinstance(error, TemplateError | KeyError):
                 raise  # ours to mend, with its traceback
             raise ThemeError(f"theme {self.name}, {self._place(error, template)}: {_said(error)}") from error
 
     @property
-    def _is_the_projects(self) -> bool:
+    def is_the_projects(self) -> bool:
+        """Whether no shop's own has a part in it."""
         return all(folder.parent == themes_folder().resolve() for folder in self.folders)
 
     def _place(self, error: Exception, template: str) -> str:

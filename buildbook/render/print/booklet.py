@@ -14,6 +14,7 @@ from urllib.parse import unquote
 from buildbook.care import Happening
 from buildbook.pages.client.card import again, still_to_come, title_of
 from buildbook.pages.client.piece import Advice, ClientPiece, Line, Picture, Told
+from buildbook.pages.drawn.year import YearOfSeasons
 from buildbook.pages.phrases import Phrases
 from buildbook.pages.reach import is_web, ways
 from buildbook.quantity import Style
@@ -124,7 +125,7 @@ def _data(piece: ClientPiece, fingerprint: str, shelf: _Shelf) -> dict[str, Any]
         "care": [{"heading": g.heading, "items": _advice(g.items)} for g in (*piece.everyday, *piece.care)],
         "seasons": {
             "sentences": list(piece.seasons.sentences),
-            "year": {"file": _YEAR, "alt": piece.year.sentence} if piece.year else None,
+            "year": _year(piece.year) if piece.year else None,
             "items": _advice(piece.seasons.advice),
             "moving": [m.sentence for m in piece.seasons.moving],
             "dial": piece.dial.sentence if piece.dial else "",
@@ -207,6 +208,11 @@ def _data(piece: ClientPiece, fingerprint: str, shelf: _Shelf) -> dict[str, Any]
     }
 
 
+def _year(year: YearOfSeasons) -> dict[str, str]:
+    """The year’s curve. Its caption says the picture in words: whoever listens is told besides only what it is."""
+    return {"file": _YEAR, "alt": year.title, "said": year.sentence}
+
+
 def _asked(piece: ClientPiece, phrases: Phrases) -> dict[str, str]:
     """The question of an owner that each section answers, as the page's list of contents has them."""
     changes = any(group.key == "changing" for group in piece.moving)
@@ -216,7 +222,7 @@ def _asked(piece: ClientPiece, phrases: Phrases) -> dict[str, str]:
         "moving": "moving" if changes else "moving_only",
         "spares": "spares_glass" if piece.panes else "spares",
     }
-    every = ("happens", "dangers", "care", "seasons", "renewing", "another", "passing", "more")
+    every = ("happens", "dangers", "care", "seasons", "renewing", "another", "passing", "more", "maker")
     return {
         name: phrases(f"client.ask.{ask}")
         for name, ask in ({key: key for key in every} | told).items()

@@ -31,6 +31,7 @@ SIZES_MM: dict[str, tuple[float, float]] = {
     "4x6": (101.6, 152.4),  # 4 × 6 in
 }
 TYPE_PT = (10.0, 9.5, 9.0, 8.5, 8.0)
+ENOUGH_THINGS = 5  # one more is told where there is room for it, and not missed where there is none
 _PAPER = "#ffffff"  # a card is printed on white stock, whatever the page's ground is
 _CARD_QR, _QR_BORDER = "page.svg", 4  # ISO/IEC 18004 asks for a quiet zone of four modules
 
@@ -78,8 +79,11 @@ def _copies(card: CareCard) -> tuple[CardCopy, ...]:
 
 
 def _fewer(way: Arrangement) -> Iterator[Arrangement]:
-    """One line less each time: dates, lesser things, finishes, ways to reach the maker, at last cautions."""
+    """One line less each time: a thing beyond those that are enough, dates, lesser things, finishes, ways to reach the
+    maker, at last cautions.
+    """
     for name, least in (
+        ("things", ENOUGH_THINGS),
         ("dates", 1),
         ("things", 3),
         ("made", 1),
@@ -196,7 +200,7 @@ _CALLED = {
 
 def _problems(full: Arrangement, way: Arrangement, unshown: tuple[str, ...]) -> Iterator[Problem]:
     """What the card had to leave out, and the signs it could not show."""
-    every, shown = asdict(full), asdict(way)
+    every, shown = asdict(replace(full, things=min(full.things, max(way.things, ENOUGH_THINGS)))), asdict(way)
     missing = [
         f"{every[n] - shown[n]} of {every[n]} {called}"
         for n, called in _CALLED.items()
@@ -212,4 +216,4 @@ def _problems(full: Arrangement, way: Arrangement, unshown: tuple[str, ...]) -> 
     yield from unshown_problem(FILE, unshown)
 
 
-__all__ = ["FILE", "SIZES_MM", "TYPE_PT", "Arrangement", "arrangements", "care_card"]
+__all__ = ["ENOUGH_THINGS", "FILE", "SIZES_MM", "TYPE_PT", "Arrangement", "arrangements", "care_card"]

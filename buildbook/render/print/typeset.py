@@ -268,6 +268,8 @@ def _mapped(data: Any, table: dict[int, str], key: str = "") -> Any:
 def _clean(text: str) -> str:
     """Composed letters, and none of the marks that show nothing and steer text (Unicode category Cf)."""
     composed = unicodedata.normalize("NFC", text)
+    if composed.isprintable():  # as most is: none of those marks are
+        return composed
     return "".join(sign for sign in composed if unicodedata.category(sign) != "Cf" or sign == _SOFT_HYPHEN)
 
 

@@ -2,11 +2,11 @@
 
 import pytest
 
-from buildbook import cli
 from buildbook.book import place
 from buildbook.book.bind import bind
 from buildbook.book.past import shelf_search
 from buildbook.book.past.search import open_past_work
+from buildbook.cli import parser as cli_parser
 from buildbook.problems import Problems
 from tests.make_shelf import made_jobs, write_shelf
 
@@ -67,4 +67,4 @@ def test_a_book_of_other_jobs_of_the_same_names_tells_nothing(shelf, tmp_path, r
 
 
 def test_the_command_line_and_the_search_mean_the_same_book():
-    assert place.DEFAULT_BOOK == cli.DEFAULT_BOOK
+    assert place.DEFAULT_BOOK == cli_parser.DEFAULT_BOOK

@@ -13,6 +13,7 @@ from buildbook.book import pictures
 from buildbook.book.bind import bind
 from buildbook.book.disk import write
 from buildbook.book.lock import OWN
+from buildbook.book.redo import seen as seen_jobs
 from buildbook.book.redo.made import place_of, read_made
 from buildbook.book.redo.noted import FileFacts, is_settled
 from buildbook.job.photos import decode, headers
@@ -107,6 +108,54 @@ def test_where_only_times_changed_the_content_decides_and_is_asked_once(shelf, b
     monkeypatch.setattr("buildbook.book.redo.inputs.content_of", lambda found, *_: asked.append(found.name))
     assert bind(shelf, book).ok
     assert asked == []
+
+
+def settled(shelf, book):
+    """Bound until nothing of it is too fresh to be trusted."""
+    for _ in range(2):
+        time.sleep(SETTLE_S)
+        assert redone(shelf, book) == {}
+
+
+def looked_at(shelf, book, monkeypatch):
+    """The jobs of which each file is held against what was noted of it."""
+    looked = []
+    look = seen_jobs._look
+
+    def watch(path, *rest, **how):
+        looked.append(path.name)
+        return look(path, *rest, **how)
+
+    with monkeypatch.context() as patch:
+        patch.setattr(seen_jobs, "_look", watch)
+        assert not any(job.redone for job in bind(shelf, book).jobs)
+    return looked
+
+
+def test_what_is_settled_is_known_by_one_digest(shelf, book, monkeypatch):
+    settled(shelf, book)
+    assert looked_at(shelf, book, monkeypatch) == []
+    os.utime(shelf / "b" / "notes.md")
+    assert looked_at(shelf, book, monkeypatch) == ["b"]
+    os.utime(shelf / "shop.toml")
+    assert looked_at(shelf, book, monkeypatch) == ["a", "b"]
+
+
+@pytest.mark.parametrize("where", ["jobs/a/mine.txt", "handover/a/mine.txt", "jobs/a/mine/any.txt"])
+def test_a_file_of_the_makers_among_the_pages_costs_a_look_and_no_binding(shelf, book, where, monkeypatch):
+    (book / where).parent.mkdir(exist_ok=True)
+    (book / where).write_text("mine")
+    for _ in range(2):
+        time.sleep(SETTLE_S)
+        assert not any(job.redone for job in bind(shelf, book).jobs)
+    assert looked_at(shelf, book, monkeypatch) == ["a"]
+
+
+def test_a_job_with_a_link_is_always_looked_at(shelf, book, monkeypatch):
+    (shelf / "a" / "photos" / "y.jpg").symlink_to("x.jpg")
+    assert bind(shelf, book).ok
+    settled(shelf, book)
+    assert looked_at(shelf, book, monkeypatch) == ["a"]
 
 
 # -- each change by its name -------------------------------------------------------------------------

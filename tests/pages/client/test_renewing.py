@@ -96,7 +96,7 @@ def test_what_is_taken_instead_follows_the_piece(piece, facts, said):
     assert said in told(piece=piece, **facts)[-1]
 
 
-@pytest.mark.parametrize("language", languages())
+@pytest.mark.parametrize("language", [name for name in languages() if "-" not in name])
 def test_every_family_is_told_what_to_take_when_it_is_no_longer_sold(language):
     gone = {"en": "no longer sold", "de": "nicht mehr"}[language]
     for family in tables.finishes():

@@ -98,7 +98,7 @@ def test_its_structure_is_that_of_the_page(booklet):
     levels = [int(name[1]) for name in names if name[0] == "H" and name[1:].isdigit()]
     assert all(after - before <= 1 for before, after in itertools.pairwise(levels))
     alts = [alt for name, alt in structure if name == "Figure"]
-    assert alts == [LEAD.alt, TOLD.alt, TOLD.alt, PIECE.year.sentence]
+    assert alts == [LEAD.alt, TOLD.alt, TOLD.alt, PIECE.year.title]
 
 
 def test_bookmarks_lead_to_every_section_in_the_order_of_the_page(booklet):

@@ -13,7 +13,7 @@ from buildbook.job import read_job
 from buildbook.pages.client.card import THINGS, card_of
 from buildbook.pages.client.piece import Due, Material, Short
 from buildbook.render.html.theme import load_theme
-from buildbook.render.print.card import SIZES_MM, TYPE_PT, arrangements, care_card
+from buildbook.render.print.card import ENOUGH_THINGS, SIZES_MM, TYPE_PT, arrangements, care_card
 from tests.conftest import SAMPLE
 from tests.render.printed import (
     MM_PT,
@@ -162,6 +162,19 @@ def test_type_shrinks_before_the_picture_gives_way_and_that_before_anything_is_l
     first_cut = cautions.index(cautions[0] - 1)
     assert ways[first_cut - 1].things == ways[first_cut - 1].dates == 0
     assert ways[-1].cautions == 0
+
+
+def test_the_last_thing_is_told_where_there_is_room_and_not_missed_where_there_is_none():
+    ways = arrangements(CARD)
+    first = next(way for way in ways if way.lines < ways[0].lines)
+    assert (first.things, first.dates) == (ENOUGH_THINGS, ways[0].dates)
+    long = replace(CARD, things=tuple(replace(t, text=t.text + " And once more." * 3) for t in CARD.things))
+    made = care_card(long, THEME, picture=WIDE)
+    assert (
+        sum(words(made.pdf, 1).count(t.text.split(" And once")[0][:30]) for t in long.things) == ENOUGH_THINGS
+    )
+    assert made.problems == ()
+    assert "The rest is on the page." in words(made.pdf, 1)
 
 
 def test_what_has_no_room_is_named_and_the_card_says_where_it_is():

@@ -1,0 +1,204 @@
+"""What may be typed: commands, their options, and what each is for. Loaded where the text of `help.txt` will not do."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, NoReturn
+
+from buildbook import __version__
+from buildbook.cli.help_page import COLUMNS, PAGE
+from buildbook.cli.terminal import err, out, plain_text
+
+if TYPE_CHECKING:
+    from datetime import date
+
+DEFAULT_BOOK = "book"
+DEFAULT_ESTIMATE = "estimate"
+DEFAULT_PORT = 8571
+
+
+def _lines_of(columns: int) -> Any:
+    return partial(argparse.HelpFormatter, width=columns - 2)
+
+
+class Parser(argparse.ArgumentParser):
+    """argparse, printing as we do: what was typed may be a file's name that the shell put in."""
+
+    def __init__(self, **how: Any) -> None:
+        super().__init__(**({"formatter_class": _lines_of(COLUMNS)} | how))
+        self.color = False  # from Python 3.14 on there would be some, which `terminal` does not let through
+
+    def format_help(self) -> str:
+        self._fit()
+        return super().format_help()
+
+    def format_usage(self) -> str:
+        self._fit()
+        return super().format_usage()
+
+    def _fit(self) -> None:
+        """Lines of no more than `COLUMNS`, however wide the window is."""
+        from shutil import get_terminal_size  # only where there is something to say
+
+        self.formatter_class = _lines_of(min(get_terminal_size().columns, COLUMNS))
+
+    def _print_message(self, message: str, file: Any = None) -> None:
+        (out if file is sys.stdout else err)(*message.removesuffix("\n").split("\n"))
+
+    def error(self, message: str) -> NoReturn:
+        super().error(plain_text(message))
+
+
+def parser() -> argparse.ArgumentParser:
+    """All that may be typed."""
+    top = Parser(
+        prog="buildbook",
+        description="Turns a furniture maker's job folder into a client's care-and-provenance page and a build log.",
+    )
+    top.add_argument("--version", action="version", version=f"buildbook {__version__}")
+    every = top.add_subparsers(dest="command", required=True, metavar="COMMAND", prog="buildbook")
+
+    def command(name: str, words: str, folder: str) -> argparse.ArgumentParser:
+        sub = every.add_parser(name, help=words, description=words)
+        sub.add_argument("folder", type=Path, metavar="FOLDER", help=folder)
+        return sub
+
+    command("begin", "lay out a new job folder", "the folder to make; it must not exist yet")
+    sub = command(
+        "proof",
+        "read everything, say what is wrong or missing, write nothing",
+        "a job folder or a shelf of them",
+    )
+    sub.add_argument("--json", action="store_true", help="print the problems as JSON")
+    sub = command(
+        "bind",
+        "compile a job, or every job of a shelf, into a book",
+        "a job folder or a shelf of them",
+    )
+    sub.add_argument(
+        "--to", type=Path, default=Path(DEFAULT_BOOK), metavar="BOOK", help="the book (default: ./book)"
+    )
+    sub.add_argument("--again", action="store_true", help="bind every job from nothing, changed or not")
+    sub.add_argument("--why", action="store_true", help="say of each job why it was bound again")
+    sub.add_argument("--quiet", action="store_true", help="say only what is wrong, and show no progress")
+    sub.add_argument("--json", action="store_true", help="print what was bound and the problems as JSON")
+    sub = every.add_parser(
+        "estimate",
+        help="quote an enquiry from past jobs",
+        description="Writes a private worksheet, a letter for the client, and estimate.json, from the jobs of a shelf.",
+    )
+    sub.add_argument(
+        "folder", type=Path, metavar="ENQUIRY", help="a job folder with the sizes that are wished for"
+    )
+    sub.add_argument(
+        "--from", dest="shelf", type=Path, required=True, metavar="SHELF", help="the shelf of past jobs"
+    )
+    sub.add_argument(
+        "--to",
+        type=Path,
+        default=Path(DEFAULT_ESTIMATE),
+        metavar="FOLDER",
+        help="where to put it (default: ./estimate)",
+    )
+    sub.add_argument(
+        "--on", type=_day, default=None, metavar="DATE", help="the day of the estimate (default: today)"
+    )
+    sub.add_argument("--json", action="store_true", help="print estimate.json")
+    sub = command(
+        "handover",
+        "pack what the client gets: an archive, and one page to mail",
+        "a job folder",
+    )
+    sub.add_argument(
+        "--to", type=Path, default=Path(), metavar="FOLDER", help="where to put them (default: here)"
+    )
+    sub.add_argument("--json", action="store_true", help="print what was packed as JSON")
+    sub = command(
+        "verify",
+        "check a handover against its seal",
+        "a handover: its folder, or the packed archive",
+    )
+    sub.add_argument(
+        "--fingerprint",
+        type=_fingerprint,
+        metavar="TEXT",
+        help="what it must fit, as read out: the record's, off the printed card, or the whole one of its maker",
+    )
+    sub.add_argument("--json", action="store_true", help="print what was found as JSON")
+    sub = every.add_parser(
+        "find",
+        help="search past work",
+        description="Lists the jobs that have all of the words, the likeliest first.",
+    )
+    sub.add_argument(
+        "words", nargs="+", metavar="WORDS", help="words, '\"words in quotes\"', or a size: 1200 mm, 4 ft"
+    )
+    sub.add_argument(
+        "--in",
+        dest="place",
+        type=Path,
+        default=Path(),
+        metavar="SHELF",
+        help="a shelf or a book (default: here)",
+    )
+    sub.add_argument("--json", action="store_true", help="print every job that was found as JSON")
+    sub = command(
+        "bench",
+        "bind again on every save and show the book while you work",
+        "a job folder or a shelf of them",
+    )
+    sub.add_argument(
+        "--to", type=Path, default=Path(DEFAULT_BOOK), metavar="BOOK", help="the book (default: ./book)"
+    )
+    sub.add_argument(
+        "--port",
+        type=int,
+        default=DEFAULT_PORT,
+        metavar="N",
+        help=f"on this machine only (default: {DEFAULT_PORT})",
+    )
+    sub = every.add_parser(
+        "keys",
+        help="what may be written in the files of a job",
+        description="Explains a key, column, working, wood, sheet, metal or finish; without a word it lists all.",
+    )
+    sub.add_argument("word", nargs="*", metavar="WORD", help="its name, in English or German")
+    sub.add_argument("--json", action="store_true", help="print it as JSON")
+    return top
+
+
+def help_page() -> str:
+    """The text of `help.txt`, whatever the window."""
+    os.environ["COLUMNS"] = str(COLUMNS)
+    return parser().format_help()
+
+
+def _day(text: str) -> date:
+    """A day of the command line, as ISO 8601 writes it."""
+    from datetime import date  # only where one is given
+
+    try:
+        day = date.fromisoformat(text)
+    except ValueError:
+        raise argparse.ArgumentTypeError(f"{text!r} is not a day: write such as 2026-03-02") from None
+    from buildbook.job.believable import believable  # only where a day is given: it reads a table
+
+    known = believable("day of a shop")
+    if not known.holds(day):
+        raise argparse.ArgumentTypeError(f"{text!r} is not {known.between()}")
+    return day
+
+
+def _fingerprint(text: str) -> str:
+    """A fingerprint of the command line."""
+    from buildbook.cli.verdict import fingerprint_read_out  # only where one is given
+
+    return fingerprint_read_out(text)
+
+
+if __name__ == "__main__":
+    Path(PAGE).write_text(help_page(), "utf-8")
