@@ -5,7 +5,8 @@
 `tokens`    text -> words as the index keeps them; language.toml holds what that rests on
 `counting`  how often each word stands in it, kept beside it
 `index`     for each word the jobs that have it and how strongly, as small integers; weights.toml says how
-`packing`   the index as compact text, and back
+`packing`   the index as compact text, and back, each part when it is asked for
+`scripts`   index and words as scripts that a page loads, and back
 `query`     a question -> jobs in order
 `passage`   why a job was found
 
