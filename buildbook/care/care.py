@@ -94,8 +94,13 @@ def choose(job: Job, summary: Summary, words: Words) -> tuple[CareItem, ...]:
 
 
 def _in_metric_alone(item: CareItem) -> CareItem:
-    said = {part: in_metric_alone(getattr(item, part)) for part in ("title", "text", "why", "short")}
-    return replace(item, **said)
+    return replace(
+        item,
+        title=in_metric_alone(item.title),
+        text=in_metric_alone(item.text),
+        why=in_metric_alone(item.why),
+        short=in_metric_alone(item.short),
+    )
 
 
 def _told_to(rule: Rule, facts: Facts) -> Rule | None:
