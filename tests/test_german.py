@@ -13,6 +13,8 @@ import pytest
 from buildbook.book.bind import bind
 from buildbook.care import facts_of
 from buildbook.job import read_job
+from buildbook.render.html.prose import prose
+from buildbook.render.print.passage import blocks
 from buildbook.summary import summarise
 from buildbook.words import Words
 from tests.conftest import ROOT, noise
@@ -132,3 +134,10 @@ def test_the_calendar_is_german_and_what_is_private_stays_in(handover, page):
     assert "SUMMARY:Esstisch mit Schublade: Durchgehärtet: Hartwachsöl" in calendar
     for private in ("Geheimer Vermerk", "Stunden:", "Lindgruber", "Sägewerk Tannhof", "Holzleim"):
         assert private not in page + calendar
+
+
+def test_quotation_marks_of_a_passage_are_those_of_the_language():
+    for language, marks in (("en", "“a ‘b’ c”"), ("de", "„a ‚b‘ c“"), ("de-CH", "«a ‹b› c»")):
+        quotes = Words(language).text("figures.quotes")
+        assert marks in str(prose("\"a 'b' c\"", {}, str, quotes=quotes))
+        assert marks in str(blocks("\"a 'b' c\"", lambda name: None, quotes))

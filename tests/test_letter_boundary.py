@@ -136,7 +136,7 @@ SAYS_NOTHING = {
         "food_safe", "wear", "exterior", "over", "later_m2_per_l",
     },
     Shop: {"country", "country_code", "language", "units", "theme", "themes_in_jobs", "waste", "climate", "made_at", "card", "quoting"},
-    Quoting: set(),
+    Quoting: {"voice"},
 }  # fmt: skip
 """Choices, flags and sizes that steer a letter without standing in it, and the records planted on their own."""
 

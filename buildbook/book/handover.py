@@ -112,13 +112,13 @@ def _prints(
 
     def print_booklet() -> Printed:
         content = {digest: _content(folder, name) for digest, name in pictures.items()}
-        return care_booklet(piece, theme, pictures=content, fingerprint=fingerprint)
+        return care_booklet(piece, theme, pictures=content, fingerprint=fingerprint, size=card.booklet)
 
     digests = folder.digests
     of_card = (made_with, model, card, digests[lead] if lead else "")
     yield CARD, _made_from(of_card), print_card
     shown = {digest: digests[name] for digest, name in pictures.items()}
-    yield BOOKLET, _made_from((made_with, piece, fingerprint, shown)), print_booklet
+    yield BOOKLET, _made_from((made_with, piece, card.booklet, fingerprint, shown)), print_booklet
 
 
 def _made_from(parts: object) -> str:

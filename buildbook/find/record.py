@@ -198,7 +198,7 @@ def _entry(entry: LogEntry) -> Found:
     for picture in entry.pictures:
         yield "caption", day, picture.caption
     for text in plain_blocks(entry.body):
-        if folded(text) != FOR_CLIENT:
+        if folded(text) not in FOR_CLIENT:
             yield "note", day, text
 
 

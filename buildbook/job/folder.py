@@ -27,7 +27,7 @@ from buildbook.job.text import as_text, shown
 from buildbook.job.toml import job_toml
 from buildbook.job.toml.job_toml import Stated, read_job_toml
 from buildbook.job.toml.shop_toml import FILE as SHOP_FILE
-from buildbook.job.toml.shop_toml import read_shop_toml
+from buildbook.job.toml.shop_toml import decimal_comma, read_shop_toml
 from buildbook.problems import Problem, Problems, listed
 
 JOB_FILES = (job_toml.FILE, parts.FILE, notes.MAIN)
@@ -163,7 +163,7 @@ def _job_toml(folder: Path, around: Shop, problems: Problems) -> Stated:
     data = _of_job(folder, job_toml.FILE, limits.TOML_BYTES, problems)
     if data is None:
         return Stated({"units": around.units})
-    return read_job_toml(data, around.units, problems)
+    return read_job_toml(data, around.units, problems, decimal_comma=decimal_comma(around.language))
 
 
 def _of_job(folder: Path, name: str, most: int, problems: Problems) -> bytes | None:

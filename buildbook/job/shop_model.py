@@ -9,6 +9,11 @@ from decimal import Decimal
 from buildbook.trade.tables import Place
 
 CARD_SIZES = ("A6", "4x6")
+LETTER_PAPER = frozenset(["BZ", "CA", "CL", "CO", "CR", "GT", "MX", "NI", "PA", "PH", "PR", "SV", "US", "VE"])
+"""Countries whose paper is Letter (Unicode CLDR, paperSize); all others have the sizes of ISO 216."""
+
+
+VOICES = ("I", "we")
 DEFAULT_STAGES = (
     "design",
     "stock",
@@ -67,10 +72,13 @@ class Allowances:
 
 @dataclass(frozen=True)
 class CardFormat:
-    """How the care card is printed: A6 (105 × 148 mm) or 4x6 (inches), with bleed and crop marks or without."""
+    """How the care card is printed: A6 (105 × 148 mm) or 4x6 (inches), with bleed and crop marks or without; and the
+    booklet: A5 or half-letter.
+    """
 
     size: str = "A6"
     bleed: bool = False
+    booklet: str = "A5"
 
 
 @dataclass(frozen=True)
@@ -86,6 +94,7 @@ class Quoting:
     """How the shop quotes. Contingency, overhead and margin are *private*; None is not reckoned.
 
     contingency_pct, overhead_pct  on materials and labour. margin_pct: of the price. tax_pct: on the price.
+    tax_note: a sentence of the letter, such as why no tax is charged. voice: who writes it, one of `VOICES`.
     booked_until  the day until which the bench is taken; week_hours: hours at the bench in a week.
     """
 
@@ -94,6 +103,8 @@ class Quoting:
     margin_pct: float | None = None
     tax_pct: float | None = None
     tax_name: str = ""
+    tax_note: str = ""
+    voice: str = "I"
     round_to: Decimal | None = None
     deposit_pct: float | None = None
     valid_days: float | None = None
@@ -134,6 +145,16 @@ class Shop:
     quoting: Quoting = Quoting()
 
     @property
+    def letter_paper(self) -> bool:
+        """Whether its paper is Letter: by its country, by its units where that is not known."""
+        return letter_paper(self.country_code, self.units)
+
+    @property
     def place(self) -> Place:
         """Where its names of woods mean what they mean."""
         return Place(self.country_code, self.language)
+
+
+def letter_paper(country_code: str, units: str) -> bool:
+    """Whether paper is Letter in a country; where that is not known, it is where one measures in inches."""
+    return country_code in LETTER_PAPER if country_code else units == "in"

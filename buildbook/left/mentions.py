@@ -116,7 +116,7 @@ def _sentences(job: Job) -> Iterable[Sentence]:
             yield Sentence(day, entry.title, terms_of(entry.title), -1)
         for block in plain_blocks(entry.body):
             text = " ".join(block.split())
-            if folded(text) != FOR_CLIENT:
+            if folded(text) not in FOR_CLIENT:
                 weight = int(bool(_MARKED.match(text)))
                 yield from (Sentence(day, part, terms_of(part), weight) for part in _ENDS.split(text))
 

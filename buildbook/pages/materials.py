@@ -120,7 +120,7 @@ def timber_statement(job: Job, summary: Summary, phrases: Phrases) -> tuple[Timb
             name=_joined((material_name(part, phrases) for part in shown[wood.key]), ", "),
             grew_in=_joined((_country(p, phrases) for p in shown[wood.key]), ", ")
             or phrases("record.not_recorded"),
-            volume=sets.for_all(phrases.style.volume(wood.net_m3), job, phrases),
+            volume=sets.for_all(phrases.style.timber(wood.net_m3), job, phrases),
             net_m3=wood.net_m3,
         )
         for wood in summary.timber.species

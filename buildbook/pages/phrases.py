@@ -24,7 +24,7 @@ class Phrases:
     @classmethod
     def of(cls, job: Job) -> Phrases:
         """The language of the shop and the units of the job."""
-        words = Words(job.shop.language)
+        words = Words(job.shop.language, job.shop.quoting.voice)
         return cls(words, style_of(job, words))
 
     def __call__(self, key: str, **values: object) -> str:
@@ -51,11 +51,12 @@ class Phrases:
         return self.listed([*first, self.date(days[-1])])
 
     def listed(self, items: Iterable[str]) -> str:
-        """`a, b and c`."""
+        """`a, b and c`; where one of them holds a comma, between them what the language puts there."""
         every = list(items)
         if len(every) < 2:
             return "".join(every)
-        return f"{', '.join(every[:-1])} {self('figures.and')} {every[-1]}"
+        between = self("figures.between_long") if any(", " in item for item in every) else ", "
+        return f"{between.join(every[:-1])} {self('figures.and')} {every[-1]}"
 
     def either(self, items: Iterable[str]) -> str:
         """`a, b or c`."""

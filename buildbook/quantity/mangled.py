@@ -14,7 +14,7 @@ _MONTHS = {
     name: number
     for number, names in enumerate(
         (
-            "jan january januar janv janvier ene enero gen gennaio",
+            "jan january januar jänner jän janv janvier ene enero gen gennaio",
             "feb february februar févr fevr février febrero feb febbraio",
             "mar march mär mrz märz maerz mars marzo",
             "apr april avr avril abr abril aprile",
@@ -54,6 +54,11 @@ def day_and_month(text: str) -> tuple[int, int] | None:
     if (match := _NAME_DAY.match(text)) and match[1].casefold() in _MONTHS:
         return _MONTHS[match[1].casefold()], int(match[2])
     return None
+
+
+def month_of(word: str) -> int | None:
+    """The number of a month by its name, whole or short, in the languages of spreadsheets; None for another word."""
+    return _MONTHS.get(word.casefold().rstrip("."))
 
 
 def day_number(text: str) -> date | None:

@@ -90,6 +90,8 @@ class Style:
     group: str = NARROW  # between thousands of money
     sign_after: bool = False  # the sign of a currency stands after the amount
     both: bool = True
+    code_before: bool = False  # so does the code of one without a sign stand before it: CHF 4’950.00
+    in_board_feet: bool = False  # timber is told in board feet first, in a shop of inches
 
     @property
     def metric(self) -> bool:
@@ -201,6 +203,12 @@ class Style:
             return self.with_unit(m3 * 1e6, "cm³")
         return self.with_unit(m3, "m³", 4)
 
+    def timber(self, m3: float) -> str:
+        """A volume of wood in a statement: cubic metres; where board feet are usual those, cubic metres beside them."""
+        if not self.in_board_feet or self.metric:
+            return self.volume(m3)
+        return f"{self.board_feet(convert(m3, 'meter ** 3', 'board_foot'))} ({self.volume(m3)})"
+
     def board_feet(self, bf: float) -> str:
         return self.with_unit(bf, "bd ft", 1)
 
@@ -248,4 +256,6 @@ class Style:
         sign = _CURRENCY_SIGNS.get(self.currency)
         before = sign and not self.sign_after
         shown = f"{sign}{text}" if before else f"{text}{NARROW}{sign or self.currency}"
+        if not sign and self.code_before:
+            shown = f"{self.currency}{NARROW}{text}"
         return f"{MINUS}{shown}" if rounded < 0 else shown

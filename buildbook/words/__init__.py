@@ -12,9 +12,9 @@ from __future__ import annotations
 import datetime
 import re
 import tomllib
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
-from functools import cache, lru_cache
+from functools import cache, lru_cache, partial
 from importlib import resources
 from importlib.resources.abc import Traversable
 from types import MappingProxyType
@@ -44,7 +44,8 @@ NAMES = (
 
 ABOUT = "language"
 """The section that is about the language and no words: `plural`, its forms but the last by the rules of `plural.py`;
-`letters`, what is written for a letter or mark of the language below (`ss` for `ß`)."""
+`letters`, what is written for a letter or mark of the language below (`ss` for `ß`); `spelling`, what is written for a
+part of a word of it (`color` for `colour`)."""
 
 
 def folders() -> tuple[Traversable, ...]:
@@ -52,6 +53,7 @@ def folders() -> tuple[Traversable, ...]:
     return (resources.files(__name__),)
 
 
+_LETTER = "letter."
 _KEPT = 1 << 14
 """Keys of which what they are is remembered: more than there are in a language."""
 
@@ -79,9 +81,13 @@ def chain(language: str) -> tuple[str, ...]:
 
 @dataclass(frozen=True)
 class Words:
-    """The words of one language. Raises KeyError for a language that has no file (see `languages`)."""
+    """The words of one language. Raises KeyError for a language that has no file (see `languages`).
+
+    voice  who writes a letter, `I` or `we`: texts under `letter.we` stand in for those of `letter`.
+    """
 
     language: str = "en"
+    voice: str = "I"
 
     def __post_init__(self) -> None:
         if self.language not in languages():
@@ -142,6 +148,8 @@ class Words:
 
     def _template(self, key: str, count: object = None) -> str:
         found = _found(self.language, key)
+        if self.voice == "we" and key.startswith(_LETTER):
+            found = _found(self.language, f"{_LETTER}we.{key.removeprefix(_LETTER)}") or found
         if isinstance(found, Mapping) and isinstance(count, int):
             found = found.get(form_of(count, _about(self.language)[0]), found.get(ALL))
         if not isinstance(found, str):
@@ -193,12 +201,27 @@ def _table(language: str) -> Section:
     below: dict[str, Any] = {}
     letters = str.maketrans(dict(_about(language)[1]))
     for name in reversed(chain(language)):
-        below = _over(_spelt(below, letters) if letters else below, _read(name))
+        spelling = _read(name).get(ABOUT, {}).get("spelling", {})
+        below = _spelt(below, partial(_respelt, spelling)) if spelling else below
+        below = _over(_spelt(below, lambda text: text.translate(letters)) if letters else below, _read(name))
     return _frozen({name: section for name, section in below.items() if name != ABOUT})
 
 
-def _spelt(table: dict[str, Any], letters: dict[int, str]) -> dict[str, Any]:
-    return {k: _spelt(v, letters) if isinstance(v, dict) else v.translate(letters) for k, v in table.items()}
+def _spelt(table: dict[str, Any], spell: Callable[[str], str]) -> dict[str, Any]:
+    return {k: _spelt(v, spell) if isinstance(v, dict) else spell(v) for k, v in table.items()}
+
+
+def _respelt(spelling: Mapping[str, str], text: str) -> str:
+    """A text with parts of its words spelt otherwise, a capital kept; `{names}` stay."""
+    parts = "|".join(map(re.escape, spelling))
+
+    def put(match: re.Match[str]) -> str:
+        if match[0].startswith("{"):
+            return match[0]
+        spelt = spelling[match[0].lower()]
+        return spelt.capitalize() if match[0][0].isupper() else spelt
+
+    return re.sub(rf"\{{[^}}]*\}}|{parts}", put, text, flags=re.IGNORECASE)
 
 
 def _over(below: dict[str, Any], differs: dict[str, Any]) -> dict[str, Any]:

@@ -19,7 +19,7 @@ PLURAL = {
 OPEN, CLOSE = "⟦", "⟧"
 
 READ_BY_CODE = re.compile(
-    r"figures\.(decimal|group|names_lower|currency_sign|quotes|between_long|money_grouped_from)|dates\.(day|day_only|month|short)"
+    r"figures\.(decimal|timber_by|currency_code|group|names_lower|currency_sign|quotes|between_long|money_grouped_from)|dates\.(day|day_only|month|short)"
     r"|drawing\.initials\..*|columns\.verdict|gloss\..*\.words|letter\.voice\..*"
 )
 """Keys whose texts are no words: marks, and patterns."""

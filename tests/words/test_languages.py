@@ -1,11 +1,15 @@
 """Languages: how they stand on one another, and their plurals held against the Unicode CLDR."""
 
+import re
 from datetime import date
+from decimal import Decimal
 
 import pytest
 from babel import Locale
 from babel.core import UnknownLocaleError, localedata
+from babel.numbers import format_currency
 
+from buildbook.quantity import Style
 from buildbook.words import Words, chain, known_language, languages
 from buildbook.words.plural import ALL, form_of, read_rules
 
@@ -113,3 +117,34 @@ def test_days_are_written_as_the_language_writes_them(language, long, month, sho
 
 def test_january_in_austria():
     assert Words("de-AT").date(date(2026, 1, 3)) == "3.\u00a0Jänner 2026"
+
+
+def test_american_spelling_keeps_capitals_and_names():
+    american = Words("en-US")
+    said = "\n".join(
+        american.text(key, **{n: f"{{{n}}}" for n in american.names(key)}) for key in american.every_key()
+    )
+    assert not re.search(
+        r"\b\w*(?:colour|grey|mould|vapour|labour|litre|metre\b|enquir)\w*(?![}\w])",
+        re.sub(r"\{\w+\}", "", said),
+    )
+    assert "Color" in said
+    assert "{surface_colour}" in said
+
+
+def test_money_and_numbers_are_as_the_cldr_has_them():
+    for language, currency, amount in (
+        ("de-CH", "CHF", "4950"),
+        ("en-US", "USD", "4950"),
+        ("de", "EUR", "4950.5"),
+    ):
+        words = Words(language)
+        style = Style(
+            decimal=words.text("figures.decimal"), currency=currency, group=words.text("figures.group"),
+            sign_after=words.text("figures.currency_sign") == "after",
+            code_before=words.text("figures.currency_code") == "before",
+        )  # fmt: skip
+        theirs = format_currency(Decimal(amount), currency, locale=language.replace("-", "_"))
+        assert re.sub(r"\s", " ", style.money(Decimal(amount))) == re.sub(r"\s", " ", theirs).replace(
+            "'", "’"
+        )

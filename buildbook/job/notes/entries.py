@@ -32,6 +32,7 @@ from buildbook.job.notes.pictures import Names, resolve, tell_missing
 from buildbook.job.text import decode, shown
 from buildbook.problems import Problems
 from buildbook.quantity import QuantityError
+from buildbook.quantity.mangled import month_of
 
 MAIN = "notes.md"
 FOLDER = "notes"
@@ -41,7 +42,26 @@ _BELIEVABLE = "day of work"
 
 _LONGEST_NAME = 255  # signs of the name of a file, on any system
 
-_DAY = re.compile(r"(\d{4})-(\d{2})-(\d{2})(?!\d)")
+_DAY = re.compile(r"(?P<year>\d{4})-(?P<month>\d{2})-(?P<day>\d{2})(?!\d)")
+_WEEKDAY = r"(?:(?:mo|di|mi|do|fr|sa|so|mon|tue|wed|thu|fri|sat|sun)[a-zé]{0,9}\.?,?\s+)?"
+_DAYS = (
+    _DAY,
+    re.compile(
+        rf"{_WEEKDAY}(?P<day>\d{{1,2}})\.\s?(?P<month>\d{{1,2}})\.\s?(?P<year>\d{{4}}|\d{{2}})(?!\d)",
+        re.IGNORECASE,
+    ),
+    re.compile(
+        rf"{_WEEKDAY}(?P<day>\d{{1,2}})\.?\s+(?P<month>[^\W\d_]{{3,9}})\.?,?\s+(?P<year>\d{{4}})(?!\d)",
+        re.IGNORECASE,
+    ),
+    re.compile(
+        rf"{_WEEKDAY}(?P<month>[^\W\d_]{{3,9}})\.?\s+(?P<day>\d{{1,2}}),?\s+(?P<year>\d{{4}})(?!\d)",
+        re.IGNORECASE,
+    ),
+)
+"""A day by figures with the year first, or by points with the day first, or with its month in words. One written with
+slashes is none of these: which figure is the month hangs on who wrote it."""
+_CENTURY = 2000
 _MONTH = (
     r"(?:jan(?:uary|uar)?|feb(?:ruary|ruar)?|mar(?:ch)?|märz?|apr(?:il)?|may|mai|june?|juni|july?|juli|aug(?:ust)?"
     r"|sept?(?:ember)?|o[ck]t(?:ober)?|nov(?:ember)?|de[cz](?:ember)?)\b"
@@ -125,12 +145,22 @@ def read_day(text: str) -> tuple[date | None, str]:
 
     ValueError for a day that does not exist; its kind QuantityError for one that is not believable.
     """
-    match = _DAY.match(text)
+    match = next((found for shape in _DAYS if (found := shape.match(text)) and _month(found["month"])), None)
     if not match:
         return None, text.strip()
-    day = date(int(match[1]), int(match[2]), int(match[3]))
+    year = int(match["year"])
+    day = date(
+        year if year > _SHORT_YEAR else _CENTURY + year, _month(match["month"]) or 0, int(match["day"])
+    )
     check(day, _BELIEVABLE, shown(text))
     return day, text[match.end() :].strip(" \t-–—:,._")
+
+
+_SHORT_YEAR = 99
+
+
+def _month(text: str) -> int | None:
+    return int(text) if text.isdigit() else month_of(text)
 
 
 def _dated(name: str, note: Note, problems: Problems) -> Iterator[tuple[Heading, date, str]]:

@@ -25,8 +25,6 @@ from buildbook.job.notes.pictures import Names, tell_missing
 from buildbook.job.text import shown
 from buildbook.problems import Problems
 
-_MEANT_FOR_CLIENT = ("für den kunden", "für die kundin", "für die kundschaft")  # told, never taken
-
 
 @dataclass(frozen=True)
 class Cut:
@@ -120,7 +118,7 @@ def tell_near_misses(name: str, note: Note, problems: Problems) -> None:
                 line=heading.start + 1,
             )
         words = " ".join(heading.text.split()).casefold().strip(" :.*_")
-        if words != FOR_CLIENT and words not in _MEANT_FOR_CLIENT:
+        if words not in FOR_CLIENT:
             continue
         if note.in_comment(heading.start):
             why = "stands in a comment"

@@ -14,7 +14,9 @@ from buildbook.job.text import shown
 from buildbook.quantity import QuantityError, read_number
 
 _MARKER = r"\s*(?:(?:[-*+]|\d{1,9}[.)])\s+)*"
-_WORD = r"[*_]{0,3}(?:hours?|stunden?)[*_]{0,3}\s*[:：]"
+_WORD = (
+    r"[*_]{0,3}(?:hours?|stunden?|(?:std\.?|zeit|arbeitszeit)(?=[*_]{0,3}\s*[:：][^\n]*\d))[*_]{0,3}\s*[:：]"
+)
 _LINE = re.compile(rf"(?P<marker>{_MARKER}){_WORD}[*_]{{0,3}}(?P<rest>.*)", re.IGNORECASE)
 # possessive (*+), so that a line of nothing but blanks and marks is given up at once
 LIKE_HOURS = re.compile(rf"(?:[\s>#]++|(?:[-*+]|\d{{1,9}}[.)])(?=\s))*+{_WORD}", re.IGNORECASE)
@@ -26,8 +28,8 @@ _NUMBER = rf"(?:\d[\d\s.,/⁄-]*[\d{_FRACTIONS}]|[\d{_FRACTIONS}]|[.,]\d+)"
 _HOURS = r"(?:h(?:(?:ou)?rs?)?|std|stunden?)"
 _AMOUNT = rf"""
     (?: (?P<clock_h>\d{{1,3}}):(?P<clock_min>[0-5]\d)
-      | (?P<hours>{_NUMBER})\s*{_HOURS}\.?(?:\s*(?P<rest_min>\d{{1,2}})\s*(?:m(?:in(?:ute)?s?)?\.?)?)?
-      | (?P<minutes>{_NUMBER})\s*m(?:in(?:ute)?s?)?\.?
+      | (?P<hours>{_NUMBER})\s*{_HOURS}\.?(?:\s*(?P<rest_min>\d{{1,2}})\s*(?:m(?:in(?:ute)?[sn]?)?\.?)?)?
+      | (?P<minutes>{_NUMBER})\s*m(?:in(?:ute)?[sn]?)?\.?
       | (?P<bare>{_NUMBER}) )
 """
 _STAGE_FIRST = re.compile(rf"(?P<stage>[^\W\d_].*?)[\s:=]+{_AMOUNT}", re.VERBOSE | re.IGNORECASE | re.DOTALL)

@@ -19,7 +19,9 @@ from buildbook.job.notes import parser
 
 T = TypeVar("T")
 
-FOR_CLIENT = "for the client"  # in every language: one mark, so that nobody opens a passage by chance
+FOR_CLIENT = frozenset(("for the client", "für den kunden", "für die kundin", "für die kundschaft"))
+"""The marks that open a passage for the client, in any shop: few and whole, so that nobody opens one by chance."""
+
 FOR_CLIENT_LEVEL = 3
 
 _LINE_ENDS = re.compile(r"\r\n?")  # the parser's own
@@ -93,7 +95,7 @@ class Note:
 
 def is_for_client(heading: Heading) -> bool:
     """Whether a heading is the mark that opens a passage for the client, were it in the open."""
-    return heading.level == FOR_CLIENT_LEVEL and " ".join(heading.text.split()).casefold() == FOR_CLIENT
+    return heading.level == FOR_CLIENT_LEVEL and " ".join(heading.text.split()).casefold() in FOR_CLIENT
 
 
 def parse(text: str) -> Note:

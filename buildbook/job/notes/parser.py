@@ -29,10 +29,16 @@ COMMENT = re.compile(r"<!--.*?(?:-->|\Z)", re.DOTALL)
 _SAFE_SCHEMES = frozenset({"http", "https", "mailto", "tel"})
 
 
-def new_parser(*, typographic: bool = False) -> MarkdownIt:
+QUOTES = "“”‘’"
+"""Quotation marks of English: outer, inner."""
+
+
+def new_parser(*, typographic: bool = False, quotes: str = QUOTES) -> MarkdownIt:
     """A parser of one's own, to listen to or to render with. Every address makes a link: see `to_show`."""
     # HTML is told apart by the library's own rules, and none of it comes out as HTML
-    parser = MarkdownIt("js-default", {"html": True, "linkify": False, "typographer": typographic})
+    parser = MarkdownIt(
+        "js-default", {"html": True, "linkify": False, "typographer": typographic, "quotes": quotes}
+    )
     parser.validateLink = lambda url: True  # type: ignore[method-assign]
     parser.core.ruler.after("block", "html_as_text", _html_as_text)
     curl = next(rule.fn for rule in parser.core.ruler.__rules__ if rule.name == "smartquotes")
@@ -44,9 +50,9 @@ def new_parser(*, typographic: bool = False) -> MarkdownIt:
 
 
 @cache
-def shared_parser(*, typographic: bool = False) -> MarkdownIt:
+def shared_parser(*, typographic: bool = False, quotes: str = QUOTES) -> MarkdownIt:
     """A parser that nobody changes."""
-    return new_parser(typographic=typographic)
+    return new_parser(typographic=typographic, quotes=quotes)
 
 
 def parse(markdown: str, env: EnvType | None = None) -> list[Token]:

@@ -32,7 +32,7 @@ PARTS = _by_name(
         "Top",
         "What it is called.",
         BOTH,
-        names="part; part name; name; item; component; piece; description; teil; bauteil; bezeichnung",
+        names="part; part name; name; item; component; piece; description; teil; bauteil; bezeichnung; benennung",
     ),
     Column(
         "qty",
@@ -41,7 +41,8 @@ PARTS = _by_name(
         "How many; 1 where it is empty.",
         BOTH,
         within="pieces",
-        names="qty; quantity; no; nos; no off; number; pcs; pc; pieces; count; off; stück; stueck; stk; anzahl; menge",
+        names="qty; quantity; no; nos; no off; number; pcs; pc; pieces; count; off; stück; stueck; stk; anzahl;"
+        " anz; stückzahl; menge",
     ),
     Column(
         "kind",
@@ -50,7 +51,7 @@ PARTS = _by_name(
         "Sheet goods are `panel`; glue, abrasives and the like are `supply`. Left out, it follows from the material.",
         Leaves("effect", "effect"),
         choices=PART_KINDS,
-        names="kind; type; sort; art; category; kategorie",
+        names="kind; type; sort; art; category; kategorie; materialart",
     ),
     Column(
         "material",
@@ -67,7 +68,7 @@ PARTS = _by_name(
         "Along the grain, finished.",
         Leaves("effect", "effect"),
         within="size of a part",
-        names="length; l; len; long; länge; laenge; länge l",
+        names="length; l; len; long; länge; laenge; länge l; fertiglänge; fertigmaß länge",
     ),
     Column(
         "width",
@@ -76,7 +77,7 @@ PARTS = _by_name(
         "Across the grain, finished.",
         Leaves("yes", "effect"),
         within="size of a part",
-        names="width; w; wide; breite; b; br",
+        names="width; w; wide; breite; b; br; fertigbreite; fertigmaß breite",
     ),
     Column(
         "thickness",
@@ -85,7 +86,7 @@ PARTS = _by_name(
         "Finished.",
         Leaves("effect", "yes"),
         within="thickness of a part",
-        names="thickness; t; th; thk; thick; dicke; stärke; staerke",
+        names="thickness; t; th; thk; thick; dicke; stärke; staerke; d; fertigdicke; fertigmaß dicke",
     ),
     Column(
         "dia",
@@ -104,7 +105,7 @@ PARTS = _by_name(
         "Nominal thickness bought: `5/4`, `27 mm`. Left out, the thinnest that cleans up.",
         Leaves("no", "effect"),
         within="stock thickness",
-        names="stock; stock thickness; nominal; nominal thickness; rough thickness; rohdicke; rohstärke",
+        names="stock; stock thickness; nominal; nominal thickness; rough thickness; rohdicke; rohstärke; rohmaß",
     ),
     Column(
         "working",
@@ -171,7 +172,7 @@ PARTS = _by_name(
         "body",
         "The key of a finish of job.toml.",
         Leaves("effect", "effect"),
-        names="finish; finish key; coating; oberfläche; oberflaeche; lack",
+        names="finish; finish key; coating; oberfläche; oberflaeche; lack; of; behandlung",
     ),
     Column(
         "mass",
@@ -188,7 +189,7 @@ PARTS = _by_name(
         "a parkland oak blown down in 2021",
         "Where the material came from, in words for the client.",
         BOTH,
-        names="origin; provenance; source; where from; herkunft",
+        names="origin; provenance; source; where from; herkunft; ursprung",
     ),
     Column(
         "country",
@@ -204,7 +205,7 @@ PARTS = _by_name(
         "the yard",
         "Who sold it.",
         STAYS,
-        names="supplier; vendor; yard; merchant; bought from; lieferant; händler; haendler",
+        names="supplier; vendor; yard; merchant; bought from; lieferant; händler; haendler; hersteller",
     ),
     Column(
         "price",
@@ -213,7 +214,8 @@ PARTS = _by_name(
         "What it cost. Left out, prices.csv is asked.",
         Leaves("no", "effect"),
         within="price",
-        names="price; unit price; cost; unit cost; preis; einzelpreis; stückpreis",
+        names="price; unit price; cost; unit cost; preis; einzelpreis; stückpreis; ep;"
+        " preis netto; preis €; preis in €; preis eur; preis in eur; preis chf",
     ),
     Column(
         "per",
@@ -222,7 +224,7 @@ PARTS = _by_name(
         "What the price is for.",
         Leaves("no", "effect"),
         choices=PER,
-        names="per; price per; unit; einheit; je; pro",
+        names="per; price per; unit; einheit; je; pro; me; mengeneinheit",
     ),
     Column(
         "client",
@@ -231,7 +233,7 @@ PARTS = _by_name(
         "`no` keeps the row off the client's page; supplies are off it unless `yes`.",
         Leaves("effect", "effect"),
         choices=("yes", "no"),
-        names="client; for client; for the client; show; kunde; für kunden",
+        names="client; for client; for the client; show; kunde; für kunden; für den kunden; für die kundin",
     ),
     Column(
         "note",
@@ -239,7 +241,8 @@ PARTS = _by_name(
         "from the wet end of the board",
         "For yourself; so is every column of another name.",
         Leaves("effect", "no"),
-        names="note; notes; remark; remarks; comment; comments; notiz; bemerkung; bemerkungen; anmerkung",
+        names="note; notes; remark; remarks; comment; comments; notiz; notizen; bemerkung; bemerkungen;"
+        " anmerkung; anmerkungen; hinweis; hinweise",
     ),
 )
 """Columns of parts.csv and what a maker may call them."""
@@ -251,7 +254,7 @@ PRICES = _by_name(
         "European oak",
         "What it is the price of, named as in parts.csv.",
         Leaves("no", "effect"),
-        names=f"{PARTS['material'].names}; item; what; sheet; hardware; name; artikel",
+        names=f"{PARTS['material'].names}; item; what; sheet; hardware; name; artikel; bezeichnung",
     ),
     Column(
         "price",
@@ -278,7 +281,7 @@ PRICES = _by_name(
         "The day that the price held; a part takes the newest from the time of its job.",
         Leaves("no", "effect"),
         within="day of a shop",
-        names="date; day; as of; priced on; datum; stand; vom",
+        names="date; day; as of; priced on; datum; stand; vom; gültig ab",
     ),
     Column("supplier", "text", "the yard", "Who asks it.", STAYS, names=PARTS["supplier"].names),
 )

@@ -82,6 +82,8 @@ def infer_material(name: str, place: Place = ANYWHERE) -> KnownMaterial | None:
             return KnownMaterial(kind, found.record.key, found.assumed, found.stated)
     phrases = {phrase.casefold() for phrase in _phrases(name[:_LONGEST], inside=True)}
     kinds = {kind for word, kind in _kind_words().items() if word in phrases}
+    if not kinds and (ending := _by_ending(name)):
+        kinds = {ending}
     if len(kinds) == 1:
         kind = kinds.pop()
         return find_material(kind, name, place) or KnownMaterial(kind)
@@ -91,11 +93,20 @@ def infer_material(name: str, place: Place = ANYWHERE) -> KnownMaterial | None:
     return None
 
 
+def _by_ending(name: str) -> PartKind | None:
+    """The kind of a German compound, by the longest ending that is known: `Möbelknopf` is a Knopf."""
+    for word in re.findall(r"[^\W_]+", name[:_LONGEST].casefold()):
+        for begins in range(len(word) - 2):
+            if kind := _kind_words().get(f"…{word[begins:]}"):
+                return kind
+    return None
+
+
 @cache
 def _kind_words() -> dict[str, PartKind]:
     text = resources.files("buildbook.job").joinpath("data/kind_words.csv").read_text("utf-8")
     rows = csv.DictReader(line for line in text.splitlines() if not line.startswith("#"))
-    return {row["word"]: row["kind"] for row in rows}  # type: ignore[misc]
+    return {row["word"].casefold(): row["kind"] for row in rows}  # type: ignore[misc]
 
 
 @lru_cache(maxsize=1024)

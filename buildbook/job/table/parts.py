@@ -106,6 +106,15 @@ def read_parts(data: bytes, units: str, problems: Problems, place: Place = ANYWH
     return tuple(parts)
 
 
+def _cut(row: Row, place: Place) -> Cut | None:
+    """How the rings stand. In German “Rift” is said of standing rings, in English of slanting ones: asked there."""
+    cut = row.choice("cut", _CUTS)
+    if cut == "rift" and bare(row.text("cut")) == "rift" and place.language.startswith("de"):
+        message = f"{shown(row.text('cut'))} may mean standing or slanting growth rings."
+        row.error("cut", message, "Write stehend or halbstehend.")
+    return cut
+
+
 def _part(row: Row, sheet: Sheet, units: str, place: Place) -> Part:
     name, material = row.text("part"), row.text("material")
     known = _material(row, sheet, (name, material), place)
@@ -127,7 +136,7 @@ def _part(row: Row, sheet: Sheet, units: str, place: Place) -> Part:
         round=sides.round,
         stock=_stock(row, units),
         working=row.text("working"),
-        cut=row.choice("cut", _CUTS),
+        cut=_cut(row, place),
         fit=row.text("fit"),
         edge=row.text("edge"),
         held=row.text("held"),

@@ -118,6 +118,7 @@ class TomlFile:
         self.values = values
         self.lines = lines
         self.problems = problems
+        self.decimal_comma = False
 
     def top(self, spec: Table, units: str) -> TomlTable:
         return TomlTable(self, self.values, (), spec, units)
@@ -165,7 +166,7 @@ class TomlTable:
     def _read_one(self, key: Key, found: dict[str, Any]) -> None:
         value = self.values[key.name]
         try:
-            found[key.target] = read_value(value, key, self.units)
+            found[key.target] = read_value(value, key, self.units, decimal_comma=self.file.decimal_comma)
         except QuantityError as wrong:
             self.error(wrong.message, wrong.hint, key.name)
         else:

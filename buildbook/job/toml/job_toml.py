@@ -39,12 +39,13 @@ class Stated:
     finish_fields: dict[str, str] = field(default_factory=dict)
 
 
-def read_job_toml(data: bytes, shop_units: str, problems: Problems) -> Stated:
-    """What job.toml says; what is missing or wrong is left out, and told."""
+def read_job_toml(data: bytes, shop_units: str, problems: Problems, *, decimal_comma: bool = False) -> Stated:
+    """What job.toml says; what is missing or wrong is left out, and told. `decimal_comma`: see `read_value`."""
     file = read_toml(data, FILE, problems)
     if file is None:
         return Stated({"units": shop_units})
     units = file.values.get("units")
+    file.decimal_comma = decimal_comma
     top = file.top(keys.JOB, units if units in ("mm", "in") else shop_units)
     found = top.read()
     found |= read_deliveries(top, found)

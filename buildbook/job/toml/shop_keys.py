@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from buildbook.job.shop_model import CARD_SIZES
+from buildbook.job.shop_model import CARD_SIZES, VOICES
 from buildbook.job.toml.key import BOTH, LETTER, PAGE, STAYS, Key, Leaves, Table
 from buildbook.job.toml.keys import CLIMATE, MADE_AT
 from buildbook.job.toml.owner_keys import GUARANTEE
@@ -100,6 +100,21 @@ ESTIMATE = Table(
         ),
         Key("tax", "percent", "20", "Added to the price, and shown.", LETTER, "tax_pct", within="share"),
         Key("tax_name", "text", '"VAT"', "What that tax is called.", LETTER),
+        Key(
+            "tax_note",
+            "text",
+            '"No VAT is charged: a small trader’s rule."',
+            "A sentence about tax for the letter, with or without a tax.",
+            LETTER,
+        ),
+        Key(
+            "voice",
+            "choice",
+            '"we"',
+            "Who writes the letter: one maker, or several.",
+            Leaves("no", "effect"),
+            choices=VOICES,
+        ),
         Key(
             "round_to",
             "amount",

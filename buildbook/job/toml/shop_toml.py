@@ -7,7 +7,7 @@ import re
 from dataclasses import replace
 from typing import Any
 
-from buildbook.job.shop_model import Allowances, CardFormat, Payment, Quoting, Shop
+from buildbook.job.shop_model import Allowances, CardFormat, Payment, Quoting, Shop, letter_paper
 from buildbook.job.table.countries import find_country
 from buildbook.job.text import shown
 from buildbook.job.toml import keys, shop_keys
@@ -15,7 +15,7 @@ from buildbook.job.toml.air import read_climate, read_made_at
 from buildbook.job.toml.file import TomlTable, read_toml
 from buildbook.problems import Problems, listed
 from buildbook.quantity import Length
-from buildbook.words import known_language, languages
+from buildbook.words import Words, chain, known_language, languages
 
 FILE = "shop.toml"
 
@@ -31,9 +31,12 @@ def read_shop_toml(data: bytes, problems: Problems) -> Shop:
     if file is None:
         return Shop()
     units = file.values.get("units")
+    file.decimal_comma = decimal_comma(file.values.get("language"))
     top = file.top(shop_keys.SHOP, units if units in ("mm", "in") else Shop().units)
     found = top.read()
     _check_words(top, found)
+    if not found.get("stages"):
+        found["stages"] = usual_stages(found.get("language", Shop().language))
     allowances = top.table("allowances", shop_keys.ALLOWANCES)
     card = top.table("card", shop_keys.CARD)
     return replace(
@@ -42,9 +45,16 @@ def read_shop_toml(data: bytes, problems: Problems) -> Shop:
         waste=Allowances(**_metres(allowances.read())) if allowances else Allowances(),
         climate=read_climate(top.table("climate", keys.CLIMATE)),
         made_at=read_made_at(top.table("made_at", keys.MADE_AT)),
-        card=CardFormat(**card.read()) if card else CardFormat(),
+        card=_card(card, found),
         quoting=_quoting(top.table("estimate", shop_keys.ESTIMATE)),
     )
+
+
+def _card(table: TomlTable | None, found: dict[str, Any]) -> CardFormat:
+    """The prints as the shop says, else on the paper of its country."""
+    letter = letter_paper(found.get("country_code", ""), found.get("units", Shop().units))
+    usual = CardFormat(size="4x6", booklet="half-letter") if letter else CardFormat()
+    return replace(usual, **table.read()) if table else usual
 
 
 def _quoting(table: TomlTable | None) -> Quoting:
@@ -62,6 +72,17 @@ def _quoting(table: TomlTable | None) -> Quoting:
 
 def _metres(found: dict[str, Any]) -> dict[str, float]:
     return {name: value.m if isinstance(value, Length) else value for name, value in found.items()}
+
+
+def decimal_comma(language: object) -> bool:
+    """Whether a comma is read as the decimal mark in texts of this language; a country of it may print another."""
+    known = known_language(language) if isinstance(language, str) else None
+    return known is not None and Words(chain(known)[-1]).text("figures.decimal") == ","
+
+
+def usual_stages(language: str) -> tuple[str, ...]:
+    """The stages of work of a shop that names none, in its language."""
+    return tuple(Words(language).section("stages").values())
 
 
 def _check_words(top: TomlTable, found: dict[str, Any]) -> None:

@@ -6,6 +6,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import date, datetime, time
 from decimal import Decimal
 from typing import Any
@@ -19,6 +20,7 @@ from buildbook.job.model import Board
 from buildbook.job.signs import NO_SIGN, line, lines
 from buildbook.job.table.sizes import read_stock
 from buildbook.job.text import long_word, shown
+from buildbook.job.toml.as_typed import also, with_points
 from buildbook.job.toml.key import READS, Key
 from buildbook.job.toml.loads import read_load
 from buildbook.job.toml.pieces import read_pieces
@@ -30,11 +32,13 @@ _LONGEST_NUMBER = 20  # characters
 _ISO_DAY = re.compile(r"\s*\d{4}-\d{2}-\d{2}\s*")
 
 
-def read_value(value: Any, key: Key, units: str) -> Any:
-    """The value as its key wants it. `units` is the unit of a bare length. QuantityError when it is something
-    else.
+def read_value(value: Any, key: Key, units: str, *, decimal_comma: bool = False) -> Any:
+    """The value as its key wants it. `units` is the unit of a bare length; `decimal_comma`: in texts a comma is the
+    decimal mark. QuantityError when it is something else.
     """
-    read = _READERS[key.reads](value, key, units)
+    read = _READERS[key.reads](with_points(value, key, units) if decimal_comma else value, key, units)
+    if isinstance(read, Length) and isinstance(value, str):
+        read = replace(read, written=value.strip())
     if key.reads == "loads":
         return read  # each was held against its range with its own words
     try:
@@ -170,7 +174,7 @@ def _address(value: Any, key: Key, units: str) -> str:
 
 def _choice(value: Any, key: Key, units: str) -> str:
     text = _text(value, key, units)
-    known = {folded(choice): choice for choice in key.choices}
+    known = also(key.name) | {folded(choice): choice for choice in key.choices}
     if folded(text) not in known:
         raise QuantityError(
             f"{shown(text)} is not a word that “{key.name}” takes.", did_you_mean(text, key.choices)

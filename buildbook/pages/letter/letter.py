@@ -26,7 +26,6 @@ from buildbook.pages.phrases import Phrases, capital
 from buildbook.pages.shared import Contact, contact_of
 
 Sheet = Literal["a4", "us-letter"]
-_SHEETS: dict[str, Sheet] = {"mm": "a4", "in": "us-letter"}  # the paper that a shop of these units has
 
 
 @dataclass(frozen=True)
@@ -42,6 +41,7 @@ class Caution:
 class ClientLetter:
     """What may leave the shop about an enquiry. Texts are in the client's language, figures in the job's units.
 
+    voice      who writes it: `I` or `we`.
     to         who it is to, a line each; empty where the enquiry names nobody.
     included   what else the price is for, `excluded` what it is not for, as the maker words it.
     when       from when it could be made, and until when; empty where the shop does not tell.
@@ -49,6 +49,7 @@ class ClientLetter:
     """
 
     language: str
+    voice: str
     sheet: Sheet
     contact: Contact
     dated: date
@@ -80,7 +81,8 @@ def letter_of(estimate: Estimate) -> ClientLetter:
     title = job.title.strip() or capital(job.piece.strip()) or phrases("letter.piece")
     return ClientLetter(
         language=phrases.words.language,
-        sheet=_SHEETS[job.shop.units],
+        voice=phrases.words.voice,
+        sheet="us-letter" if job.shop.letter_paper else "a4",
         contact=contact_of(job),
         dated=estimate.day,
         day=phrases.date(estimate.day),

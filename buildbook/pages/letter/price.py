@@ -73,6 +73,8 @@ def _price_sentences(estimate: Estimate, price: PriceEstimate, phrases: Phrases)
             share=phrases.style.percent(quoting.tax_pct, _places(quoting.tax_pct)),
             amount=_money(tax, phrases),
         )
+    if note := quoting.tax_note.strip():
+        yield note
     yield from _of_a_set("letter.price_for", price.median, estimate, phrases)
     if price.low.amount < price.high.amount:
         learnt = estimate.hours.lean == _CALIBRATED
@@ -91,6 +93,8 @@ def _materials(estimate: Estimate, phrases: Phrases) -> PriceAsked:
     sentences = [phrases("letter.not_in_it"), follows]
     if estimate.enquiry.shop.quoting.tax_pct:
         sentences.insert(0, phrases("letter.without_tax", tax=_tax(estimate, phrases)))
+    if note := estimate.enquiry.shop.quoting.tax_note.strip():
+        sentences.insert(0, note)
     sentences[:0] = _of_a_set("letter.amount_for", found.amount, estimate, phrases)
     if found.unpriced:
         sentences.append(phrases("letter.unpriced"))

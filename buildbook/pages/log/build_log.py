@@ -123,8 +123,11 @@ def _facts(job: Job, summary: Summary, phrases: Phrases) -> tuple[Line, ...]:
     rows = (
         ("log.client", job.client),
         ("log.piece", job.piece),
-        ("log.begun", job.begun.isoformat() if job.begun else ""),
-        ("log.delivered", sets.delivered_said(job, phrases, date.isoformat) or phrases("log.not_delivered")),
+        ("log.begun", phrases.short_date(job.begun) if job.begun else ""),
+        (
+            "log.delivered",
+            sets.delivered_said(job, phrases, phrases.short_date) or phrases("log.not_delivered"),
+        ),
         ("set.label", _pieces(job, phrases)),
         ("log.size", sets.each(style.size_both(*job.overall.metres), job, phrases)),
         ("log.mass", _mass(job, summary, phrases)),

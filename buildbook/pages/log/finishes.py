@@ -34,15 +34,15 @@ def _row(use: FinishUse, finish: Finish, beneath: str, phrases: Phrases) -> tupl
         finish.batch,
         phrases.family(use),
         beneath,
-        ", ".join(day.isoformat() for day in finish.coats),
+        ", ".join(map(phrases.short_date, finish.coats)),
         style.area(use.area_m2),
         style.spread(use.spread_m2_per_l) if use.spread_m2_per_l else "",
         style.spread(later) if later else "",
         style.litres(use.per_coat_l) if use.per_coat_l is not None else "",
         style.litres(use.volume_l) if use.volume_l is not None else "",
         _solvent(use, style),
-        use.light_use_from.isoformat() if use.light_use_from else "",
-        use.full_cure_to.isoformat() if use.full_cure_to else "",
+        phrases.short_date(use.light_use_from) if use.light_use_from else "",
+        phrases.short_date(use.full_cure_to) if use.full_cure_to else "",
         finish.note,
     )
 

@@ -66,7 +66,7 @@ def pieces_apart(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
     rows = []
     for batch in batches:
         numbers = ", ".join(job.piece_number(piece) for piece in batch.pieces)
-        went = batch.day.isoformat() if batch.day else phrases("log.not_delivered")
+        went = phrases.short_date(batch.day) if batch.day else phrases("log.not_delivered")
         hard = "; ".join(_hard(use, batch.pieces, phrases) for use in summary.finish if use.full_cure_to)
         rows.append((pieces_said(batch.pieces, phrases), numbers, went, hard))
     columns = ("pieces", "number", "delivered", "full_cure")
@@ -76,7 +76,7 @@ def pieces_apart(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
 def _hard(use: FinishUse, pieces: tuple[int, ...], phrases: Phrases) -> str:
     """When a finish is hard on some pieces, by its name."""
     own = next((dates for dates in use.batches if dates.pieces == pieces), use)
-    return f"{phrases.finish(use)} {own.full_cure_to.isoformat()}" if own.full_cure_to else ""
+    return f"{phrases.finish(use)} {phrases.short_date(own.full_cure_to)}" if own.full_cure_to else ""
 
 
 def counts_note(job: Job, phrases: Phrases) -> list[str]:

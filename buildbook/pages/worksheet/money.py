@@ -44,7 +44,9 @@ def _material(line: MaterialLine, today: date, phrases: Phrases) -> tuple[str, .
         money(line.cost, phrases) if line.cost else "–",
         money(Money(line.price, _currency(line, phrases)), phrases) if line.price is not None else "",
         _per(line.per, phrases) if priced else "",
-        (line.price_day.isoformat() if line.price_day else phrases("worksheet.undated")) if priced else "",
+        (phrases.short_date(line.price_day) if line.price_day else phrases("worksheet.undated"))
+        if priced
+        else "",
         age((today - line.price_day).days, phrases) if priced and line.price_day else "",
         " ".join(part for part in (_scaled(line, phrases), sentences(line.said, phrases)) if part),
     )

@@ -44,6 +44,7 @@ class LikeJob:
 
     title: str
     day: str
+    iso: str
     likeness: str
     alike: tuple[str, ...]
     differs: tuple[str, ...]
@@ -126,8 +127,8 @@ def _facts(estimate: Estimate, phrases: Phrases) -> Iterator[Line]:
         ("worksheet.woods", ", ".join(job.woods)),
         ("log.joinery", ", ".join(job.joinery)),
         ("log.tags", ", ".join(job.tags)),
-        ("worksheet.reckoned_on", estimate.day.isoformat()),
-        ("worksheet.holds", estimate.holds_until.isoformat() if estimate.holds_until else ""),
+        ("worksheet.reckoned_on", phrases.short_date(estimate.day)),
+        ("worksheet.holds", phrases.short_date(estimate.holds_until) if estimate.holds_until else ""),
     )
     for key, value in rows:
         if value:
@@ -224,7 +225,8 @@ def _like(like: Like, phrases: Phrases) -> LikeJob:
     clearly = replace(like, compared=tuple(trait for trait in like.compared if trait.alike < NEAR))
     return LikeJob(
         title=like.title,
-        day=like.day.isoformat() if like.day else "",
+        day=phrases.short_date(like.day) if like.day else "",
+        iso=like.day.isoformat() if like.day else "",
         likeness=phrases("worksheet.likeness", pct=phrases.style.percent(100 * like.likeness)),
         alike=tuple(capital(reason) for reason in reasons(like, phrases.words)),
         differs=tuple(capital(reason) for reason in differences(clearly, phrases.words)),

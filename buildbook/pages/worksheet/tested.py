@@ -97,7 +97,7 @@ def _row(tried: Tried, phrases: Phrases) -> tuple[str, ...]:
     plain = tried.per_board_foot_h
     return (
         tried.title,
-        tried.day.isoformat() if tried.day else "",
+        phrases.short_date(tried.day) if tried.day else "",
         str(tried.from_jobs),
         about(tried.actual_h, style),
         *low_to_high(hours.low, hours.median, hours.high, style),

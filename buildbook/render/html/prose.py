@@ -14,35 +14,47 @@ from urllib.parse import unquote
 from markdown_it.token import Token
 from markupsafe import Markup
 
-from buildbook.job.notes.parser import shared_parser, to_show
+from buildbook.job.notes.parser import QUOTES, shared_parser, to_show
 from buildbook.pages.shared import Picture
 
 _MARKED = re.compile(
-    r"^(setting|mistake|fix|next time|einstellung|fehler|behoben|nächstes mal)\s*:\s*", re.IGNORECASE
+    r"^(setting|mistake|fix|next time"
+    r"|einstellung|fehler|behoben|abhilfe|lösung|(?:beim )?nächste[sn] mal|merke)\s*:\s*",
+    re.IGNORECASE,
 )
 _KINDS = {
     "einstellung": "setting",
     "fehler": "mistake",
     "behoben": "fix",
+    "abhilfe": "fix",
+    "lösung": "fix",
+    "merke": "next-time",
+    "beim nächsten mal": "next-time",
     "nächstes mal": "next-time",
     "next time": "next-time",
 }
 
 
-def parse(markdown: str) -> list[Token]:
-    """The tokens of a passage with typographic marks, its links as a reader may have them."""
-    return to_show(shared_parser(typographic=True).parse(markdown))
+def parse(markdown: str, quotes: str = QUOTES) -> list[Token]:
+    """The tokens of a passage with typographic marks, its links as a reader may have them. `quotes`: the four marks of
+    the language."""
+    return to_show(shared_parser(typographic=True, quotes=quotes).parse(markdown))
 
 
 def prose(
-    markdown: str, pictures: Mapping[str, Picture], figure: Callable[[Picture], object], *, shift: int = 1
+    markdown: str,
+    pictures: Mapping[str, Picture],
+    figure: Callable[[Picture], object],
+    *,
+    shift: int = 1,
+    quotes: str = QUOTES,
 ) -> Markup:
     """HTML of a passage. `figure(picture)` makes the HTML of one picture; headings are lowered by `shift` levels."""
     parser = shared_parser(typographic=True)
     by_name = {
         unquote(name): picture for name, picture in pictures.items()
     }  # the parser encodes blanks and the like
-    tokens = parse(markdown)
+    tokens = parse(markdown, quotes)
     _mark_lines(tokens)
     for token in tokens:
         if token.type in ("heading_open", "heading_close"):

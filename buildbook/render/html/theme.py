@@ -141,7 +141,9 @@ class Theme:
 
     def letter_page(self, letter: ClientLetter) -> str:
         """The letter of an estimate."""
-        return self._page("letter.html", letter.language, letter.wood_colours, 0, _LETTER, letter=letter)
+        return self._page(
+            "letter.html", letter.language, letter.wood_colours, 0, _LETTER, letter=letter, voice=letter.voice
+        )
 
     def _css(self, styles: tuple[str, ...]) -> Markup:
         """The style of a page: what every page has, its own, then what each theme sets against it."""
@@ -159,7 +161,7 @@ class Theme:
         /,
         **model: object,
     ) -> str:
-        words = Words(language)
+        words = Words(language, str(model.pop("voice", "I")))
         fresh, aged = wood
         try:
             return (
@@ -176,7 +178,7 @@ class Theme:
                     paper=self.paper,
                     copies=partial(_copies, largest=largest),
                     small_copies=_small_copies,
-                    prose=_prose,
+                    prose=partial(_prose, quotes=words.text("figures.quotes")),
                     drawing=drawing,
                     **model,
                 )
@@ -218,9 +220,14 @@ def _small_copies(picture: Picture) -> tuple[Copy, ...]:
 
 
 def _prose(
-    markdown: str, pictures: tuple[tuple[str, Picture], ...], figure: Callable[[Picture], str], shift: int = 1
+    markdown: str,
+    pictures: tuple[tuple[str, Picture], ...],
+    figure: Callable[[Picture], str],
+    shift: int = 1,
+    *,
+    quotes: str,
 ) -> Markup:
-    return prose(markdown, dict(pictures), figure, shift=shift)
+    return prose(markdown, dict(pictures), figure, shift=shift, quotes=quotes)
 
 
 def _said(error: Exception) -> str:

@@ -29,19 +29,28 @@ from buildbook.words import Words
 FILE = "care-booklet.pdf"
 _PAPER = "#ffffff"
 _YEAR = "year.svg"
+SIZES_MM = {"A5": (148, 210), "half-letter": (139.7, 215.9)}
+"""ISO 216; half of ANSI/ASME Y14.1 size A."""
 
 
 def care_booklet(
-    piece: ClientPiece, theme: Theme, *, pictures: Mapping[str, bytes], fingerprint: str = ""
+    piece: ClientPiece,
+    theme: Theme,
+    *,
+    pictures: Mapping[str, bytes],
+    fingerprint: str = "",
+    size: str = "A5",
 ) -> Printed:
-    """The booklet as PDF/A-2a and PDF/UA-1, A5.
+    """The booklet as PDF/A-2a and PDF/UA-1, A5 or half-letter.
 
     `pictures` maps a picture's digest to a JPEG of our own, upright and without metadata, since it is put in
     byte for byte; a picture that is not among them is left out. A passage or a picture that cannot be set is left
     out, and told. Raises `TypesetError` when the theme's template is at fault.
     """
     shelf = _Shelf(pictures)
-    data = _data(piece, fingerprint, shelf)
+    quotes = Words(piece.language).text("figures.quotes")
+    width_mm, height_mm = SIZES_MM[size]
+    data = _data(piece, fingerprint, shelf) | {"page": {"width_mm": width_mm, "height_mm": height_mm}}
     if piece.year:
         accented = accent(piece.wood_colours[1], _PAPER).line
         shelf.files[_YEAR] = drawn(piece.year, "year", theme.look.tokens, accented)
@@ -49,7 +58,12 @@ def care_booklet(
     left_out = []
     for place, told in enumerate(piece.story):
         try:
-            story.append((place, {"day": told.day, "blocks": _told(told, shelf, data["title"])}))
+            story.append(
+                (
+                    place,
+                    {"day": told.day, "blocks": _told(told, shelf, data["title"], quotes)},
+                )
+            )
         except TooDeep as error:
             left_out.append(LeftOut(place, str(error)))
     plates = [(None, plate) for plate in (data["lead"], *data["gallery"]) if plate]
@@ -290,9 +304,9 @@ def _advice(items: Iterable[Advice]) -> list[dict[str, Any]]:
     ]
 
 
-def _told(told: Told, shelf: _Shelf, fallback: str) -> list[Block]:
+def _told(told: Told, shelf: _Shelf, fallback: str, quotes: str) -> list[Block]:
     by_name = {unquote(name): picture for name, picture in told.pictures}
-    return blocks(told.markdown, lambda name: shelf.block(by_name.get(name), fallback))
+    return blocks(told.markdown, lambda name: shelf.block(by_name.get(name), fallback), quotes)
 
 
 __all__ = ["FILE", "care_booklet"]

@@ -33,7 +33,7 @@ def letter_pdf(letter: ClientLetter, theme: Theme) -> Printed:
 
 
 def _data(letter: ClientLetter) -> dict[str, Any]:
-    words = Words(letter.language)
+    words = Words(letter.language, letter.voice)
     contact = letter.contact
     colours = accent(letter.wood_colours[1], _PAPER)
     return {

@@ -14,6 +14,7 @@ from urllib.parse import unquote
 from markdown_it.token import Token
 from markdown_it.tree import SyntaxTreeNode
 
+from buildbook.job.notes.parser import QUOTES
 from buildbook.limits import PASSAGE_EMPHASIS, PASSAGE_LEVELS
 from buildbook.render.html.prose import parse
 
@@ -29,12 +30,12 @@ class TooDeep(ValueError):
     """A passage that holds so much within one another that no typesetter follows; the message says what."""
 
 
-def blocks(markdown: str, picture: Shown) -> list[Block]:
+def blocks(markdown: str, picture: Shown, quotes: str = QUOTES) -> list[Block]:
     """The blocks of a passage; `picture` gives that of a picture by its name in the text, None to drop it.
 
     Raises `TooDeep`.
     """
-    tokens = parse(markdown)
+    tokens = parse(markdown, quotes)
     if (levels := _levels(tokens, _HOLDING)) > PASSAGE_LEVELS:
         raise TooDeep(f"it has lists and quotes {levels} deep; {PASSAGE_LEVELS} can be printed")
     if (

@@ -2,6 +2,7 @@
 
 import dataclasses
 import json
+import re
 from dataclasses import replace
 from datetime import date
 from decimal import Decimal
@@ -26,6 +27,7 @@ from tests.estimates import (
     inch_shop,
     materials_only,
     of_few_jobs,
+    shop_of,
 )
 
 PRESS = enquiry("linen-press")
@@ -281,3 +283,27 @@ def test_a_german_shop_writes_german():
     )
     assert plain(letter.when[0]) == "Beginnen könnte ich am 15. Februar 2027."
     assert [c.key for c in letter.cautions] == ["heavy-lift", "food-contact", "direct-sun", "rh-band"]
+
+
+@pytest.mark.parametrize("language", languages())
+def test_a_letter_that_several_write_never_says_i(language):
+    alone = {"en": r"\b(I|[Mm]y|me)\b", "de": r"\b([Ii]ch|[Mm]ein\w*|mir|mich)\b"}[language.split("-")[0]]
+    words = Words(language, "we")
+    keys = [key for key in words.every_key() if key.startswith("letter.")]
+    said = {key: words.text(key, **dict.fromkeys(words.names(key), "…")) for key in keys}
+    assert {key: text for key, text in said.items() if re.search(alone, text)} == {}
+    assert any(
+        re.search(alone, Words(language).text(key, woods="", day=""))
+        for key in ("letter.opening", "letter.begin")
+    )
+
+
+def test_a_note_on_tax_stands_in_the_letter_with_and_without_a_price():
+    note = "No VAT is charged: a small trader’s rule."
+    shop = shop_of()
+    shop = replace(shop, quoting=replace(shop.quoting, tax_note=note, voice="we"))
+    estimate = estimate_of(enquiry("linen-press", shop))
+    for made in (estimate, materials_only(estimate)):
+        letter = letter_of(made)
+        assert note in letter.price.sentences
+        assert letter.opening == Words("en").text("letter.we.opening")

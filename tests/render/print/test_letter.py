@@ -22,7 +22,7 @@ LETTERS = {
     "german": letter_of(estimate_of(replace(read_job(GERMAN), shop=german_shop()), 5230, 4600, 6100)),
 }
 A4_MM, LETTER_MM = (210.0, 297.0), (215.9, 279.4)  # ISO 216; ANSI/ASME Y14.1
-NOT_SHOWN = {"language", "sheet", "key", "of", "wood_colours", "country"}
+NOT_SHOWN = {"language", "voice", "sheet", "key", "of", "wood_colours", "country"}
 """Fields for the renderer, not for a reader; the country of the shop stands in its address, if the shop wants it."""
 
 
