@@ -94,13 +94,8 @@ def choose(job: Job, summary: Summary, words: Words) -> tuple[CareItem, ...]:
 
 
 def _in_metric_alone(item: CareItem) -> CareItem:
-    return replace(
-        item,
-        title=in_metric_alone(item.title),
-        text=in_metric_alone(item.text),
-        why=in_metric_alone(item.why),
-        short=in_metric_alone(item.short),
-    )
+    title, text, why, short = map(in_metric_alone, (item.title, item.text, item.why, item.short))
+    return replace(item, title=title, text=text, why=why, short=short)
 
 
 def _told_to(rule: Rule, facts: Facts) -> Rule | None:
