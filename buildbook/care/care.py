@@ -94,8 +94,8 @@ def choose(job: Job, summary: Summary, words: Words) -> tuple[CareItem, ...]:
 
 
 def _in_metric_alone(item: CareItem) -> CareItem:
-    said = {part: in_metric_alone(getattr(item, part)) for part in ("title", "text", "why", "short")}
-    return replace(item, **said)
+    title, text, why, short = map(in_metric_alone, (item.title, item.text, item.why, item.short))
+    return replace(item, title=title, text=text, why=why, short=short)
 
 
 def _told_to(rule: Rule, facts: Facts) -> Rule | None:

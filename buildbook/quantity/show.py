@@ -89,9 +89,9 @@ class Style:
     currency: str = "EUR"
     group: str = NARROW  # between thousands of money
     sign_after: bool = False  # the sign of a currency stands after the amount
+    both: bool = True
     code_before: bool = False  # so does the code of one without a sign stand before it: CHF 4’950.00
     in_board_feet: bool = False  # timber is told in board feet first, in a shop of inches
-    both: bool = True
 
     @property
     def metric(self) -> bool:

@@ -19,9 +19,9 @@ def style_of(job: Job, words: Words) -> Style:
         currency=job.shop.currency,
         group=words.text("figures.group"),
         sign_after=words.text("figures.currency_sign") == "after",
+        both=_both_systems(job),
         code_before=words.text("figures.currency_code") == "before",
         in_board_feet=words.text("figures.timber_by") == "board_feet",
-        both=_both_systems(job),
     )
 
 
