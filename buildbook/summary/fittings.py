@@ -40,7 +40,7 @@ def glass_of(job: Job) -> Glass:
         if part.kind != "glass" or not (part.length and part.width and part.thickness):
             continue
         kind = tables.glass()[part.key] if part.key in tables.glass() else tables.glass()["float"]
-        each_m2 = rounds.circle_m2(part.length.m, part.width.m, part.round)
+        each_m2 = rounds.face_m2(glass.pane_area_m2(part.length.m, part.width.m), part.round)
         place = place_of(part, job)
         bottom_m = 0.0 if is_low(part, job, place, tables.constant("safety_low_furniture")) else None
         advice = glass.calls_for_safety_glazing(kind, place or "panel", each_m2, bottom_m)

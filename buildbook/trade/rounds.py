@@ -23,9 +23,9 @@ def volume_m3(block_m3: float, shape: Round) -> float:
     return block_m3 * OF_SQUARE if shape else block_m3
 
 
-def circle_m2(length_m: float, width_m: float, shape: Round) -> float:
-    """Area of a face: of a disc the circle in its square."""
-    return length_m * width_m * (OF_SQUARE if shape == "disc" else 1.0)
+def face_m2(square_m2: float, shape: Round) -> float:
+    """Area of a face, of the square that it is measured by: of a disc its circle."""
+    return square_m2 * OF_SQUARE if shape == "disc" else square_m2
 
 
 def area_m2(count: int, diameter_m: float, along_m: float, shape: Round, faces: Faces) -> float:

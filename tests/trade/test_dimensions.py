@@ -26,6 +26,7 @@ from buildbook.trade import (
     moisture,
     movement,
     rounding,
+    rounds,
     rows,
     sheets,
     shrink,
@@ -101,6 +102,9 @@ CASES: dict[Callable[..., Any], tuple[Any, ...]] = {
     finish.voc_range_kg: (L, Ends(0 * KG / L, KG / L)),
     glass.pane_area_m2: (M, M),
     glass.pane_kg: (M2, MM),
+    rounds.volume_m3: (M3, "rod"),
+    rounds.face_m2: (M2, "disc"),
+    rounds.area_m2: (2, 22 * MM, M, "rod", "all"),
     hardware.total_kg: (4, KG),
     hanging.weight_n: (KG,),
     hanging.shear_each_n: (KG, 6),
@@ -210,7 +214,7 @@ def test_the_result_has_the_dimension_of_its_name(function, monkeypatch: pytest.
 
 def test_every_function_of_trade_has_a_twin_or_a_reason() -> None:
     modules = (
-        carbon, days, finish, glass, hanging, hardware, mass, moisture, movement, rounding, sheets, shrink, timber, woods,
+        carbon, days, finish, glass, hanging, hardware, mass, moisture, movement, rounding, rounds, sheets, shrink, timber, woods,
         workings,
     )  # fmt: skip
     public = {

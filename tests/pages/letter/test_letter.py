@@ -60,7 +60,7 @@ def test_every_enquiry_reads_without_an_error(name):
 def test_it_says_what_the_piece_is_made_of():
     letter = letter_of(estimate_of(PRESS))
     assert rows(letter) == {
-        "Size": [("1180 × 520 × 1960 mm (46 15⁄32 × 20 15⁄32 × 77 5⁄32 in)", "", "")],
+        "Size": [("1180 × 520 × 1960 mm (46½ × 20½ × 77⅛ in)", "", "")],
         "Woods": [
             ("European ash", "Fraxinus excelsior", ""),  # too many parts for a letter to name
             ("Cocobolo", "Dalbergia retusa", "stringing and knob"),
@@ -266,7 +266,7 @@ def test_it_is_an_estimate_and_no_contract():
 def test_an_inch_shop_reads_inches_and_dollars_on_its_own_paper():
     letter = letter_of(estimate_of(enquiry("side-table-in", inch_shop())))
     assert letter.sheet == "us-letter"
-    assert rows(letter)["Size"][0][0] == "22½ × 16 × 26¾ in (571.5 × 406.4 × 679.5 mm)"
+    assert rows(letter)["Size"][0][0] == "22½ × 16 × 26¾ in (572 × 406 × 679 mm)"
     assert rows(letter)["Sheet goods"][0][0] == "Birch plywood, ¼ in"
     assert letter.price.likely == "$6,890"
     assert "5.5 % sales tax" in plain(letter.price.sentences[0])
