@@ -56,11 +56,13 @@ DECIDED = {place: key for place, key in EVERY.items() if key.reads not in HOLDS_
 """Whether a table leaves is what its keys say."""
 
 FINISH_KEY = Place("job.toml", "[[finish]]", "key")
+BOARD = Place("job.toml", '[[worked]] kind = "resaw"', "title")
 LINKED = {
+    BOARD: {Place("parts.csv", "", "working")},
     FINISH_KEY: {
         Place("parts.csv", "", "finish"),
         Place("job.toml", '[[worked]] kind = "coat count"', "finish"),
-    }
+    },
 }
 """A name that is given in one place and used in others: turned, it is turned in all of them."""
 
@@ -93,6 +95,9 @@ MEANS: Values = {
     ("parts.csv", "", "kind"): ("wood", "panel"),
     ("parts.csv", "", "material"): ("European oak", "black cherry"),
     ("parts.csv", "", "stock"): ("40 mm", "60 mm"),
+    ("job.toml", BOARD.heading, "title"): ("Zqwxboarda", "Zqwxboardb"),
+    ("job.toml", BOARD.heading, "thickness"): ("8/4", "12/4"),
+    ("parts.csv", "", "working"): ("Zqwxboarda", "Zqwxboardb"),
     ("parts.csv", "", "cut"): ("quarter", "flat"),
     ("parts.csv", "", "fit"): ("floating", "glued"),
     ("parts.csv", "", "opening"): ("560", "600"),
@@ -115,17 +120,20 @@ def _places(file: str, heading: str, *names: str) -> set[Place]:
 @dataclass(frozen=True)
 class Base:
     """A job to turn single keys in: what it leaves out, since it hides others, and what it says otherwise. What is round
-    has a diameter, what is not has sides.
+    has a diameter, what is not has sides; what is sawn out of a board takes its stock from there.
     """
 
     without: frozenset[Place] = frozenset()
     means: Values = field(default_factory=dict)
-    is_round: bool = False
+    shape: str = "square"
 
     def __post_init__(self) -> None:
-        sides = _places(
-            "parts.csv", "", *(("width", "thickness", "opening", "stock") if self.is_round else ("dia",))
-        )
+        hidden = {
+            "square": ("dia", "working"),
+            "round": ("width", "thickness", "opening", "stock", "working"),
+            "sawn": ("dia", "stock"),
+        }
+        sides = _places("parts.csv", "", *hidden[self.shape])
         object.__setattr__(self, "without", self.without | sides)
 
 
@@ -143,7 +151,8 @@ BASES = {
     "workshop": Base(
         frozenset(_places("job.toml", "", "made_at", "delivery") | _places("shop.toml", "[made_at]", "moisture"))
     ),
-    "round": Base(frozenset(_places("job.toml", "", "delivery") | _places("parts.csv", "", "mass")), is_round=True),
+    "round": Base(frozenset(_places("job.toml", "", "delivery") | _places("parts.csv", "", "mass")), shape="round"),
+    "sawn": Base(frozenset(_places("job.toml", "", "delivery")), shape="sawn"),
     "abroad": Base(means={("parts.csv", "", "material"): ("cocobolo", "European oak")}),
     "odd": Base(
         frozenset(_places("job.toml", "", "delivery") | _places("job.toml", "[made_at]", "moisture") | _places("parts.csv", "", "price", "per", "mass")),
@@ -261,7 +270,9 @@ class Job:
 
 _OTHER_FINISH = ["[[finish]]", f'key = "{CANARY}finishother"', 'family = "soap"']
 _OTHER_FINISH += ["[[finish]]", f'key = "{CANARY}finishthird"', 'family = "dye-stain"']
-_BARE_ROW = dict.fromkeys(("stock", "cut", "fit", "opening", "finish", "origin", "country", "mass"), "")
+_BARE_ROW = dict.fromkeys(
+    ("working", "stock", "cut", "fit", "opening", "finish", "origin", "country", "mass"), ""
+)
 
 
 def job_toml(job: Job) -> str:

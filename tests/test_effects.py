@@ -294,7 +294,7 @@ def test_every_key_has_an_effect(table, record, elsewhere, looked_at):
 @pytest.mark.parametrize(
     ("columns", "record", "elsewhere"),
     [
-        (PARTS, "Part", {"part": "name", "mass": "mass_kg", "client": "for_client"}),
+        (PARTS, "Part", {"part": "name", "mass": "mass_kg", "client": "for_client", "dia": "round"}),
         (PRICES, "Price", {"date": "day"}),
     ],
     ids=["parts.csv", "prices.csv"],

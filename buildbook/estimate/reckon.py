@@ -23,7 +23,7 @@ from buildbook.estimate.settings import method
 from buildbook.job.model import Job
 from buildbook.problems import Problem, Problems, listed
 from buildbook.summary import summarise
-from buildbook.summary.model import Money, Summary
+from buildbook.summary.model import HoursBooked, Money, Summary
 from buildbook.trade import tables
 from buildbook.trade.days import days_after
 from buildbook.words import Words
@@ -81,10 +81,18 @@ def past_of(job: Job, summary: Summary, traits: Traits) -> Past:
         begun=job.begun,
         traits=traits,
         drivers=drivers_of(job, summary),
-        hours={stage.stage: stage.hours_h for stage in summary.hours.by_stage},
+        hours=told_by_stage(summary.hours),
         board_feet=summary.timber.rough_bf,
         pieces=job.quantity,
     )
+
+
+def told_by_stage(hours: HoursBooked) -> dict[str, float]:
+    """Hours by stage; those that name none are shared among the others as these were booked, so that none are lost."""
+    staged = {line.stage: line.hours_h for line in hours.by_stage if line.stage}
+    named_h = math.fsum(staged.values())
+    share = hours.total_h / named_h if named_h else 0.0
+    return {stage: took * share for stage, took in staged.items()}
 
 
 def _known(job: Job, words: Words) -> _Known:
@@ -94,7 +102,7 @@ def _known(job: Job, words: Words) -> _Known:
 
 def _is_done(job: Job) -> bool:
     """Whether a job's hours are all there: it was delivered, and some were booked."""
-    return job.delivered is not None and any(entry.hours for entry in job.entries)
+    return job.delivered is not None and any(line.stage for entry in job.entries for line in entry.hours)
 
 
 def _like(here: Traits, known: Sequence[_Known]) -> tuple[Like, ...]:

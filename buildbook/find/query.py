@@ -1,6 +1,7 @@
 """A question -> the jobs that answer it, in order. `render/data/find.js` does the very same.
 
-Every word must be found: itself, as the beginning of a word, or, where hardly any job has it, with a slip of spelling.
+Every word must be found: itself, by another name, as the beginning or a part of a word, or, where it stands nowhere and
+is no name, with a slip of spelling. A compound that stands nowhere is asked for by its parts.
 Words in quotes must follow each other. A length (`1200 mm`, `4 ft`) also finds overall sizes near it.
 All points are integers.
 """
@@ -14,6 +15,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 from buildbook.find.index import Index
+from buildbook.find.lexicon import compound_parts, continues, has_part, names, same
 from buildbook.find.model import Excerpt
 from buildbook.find.settings import settings
 from buildbook.find.tokens import Token, idle, tokens
@@ -65,14 +67,59 @@ def parse(text: str) -> Query:
 def ask_word(index: Index, word: Token) -> Asked:
     """The jobs that have a word, in one of the ways in which it may stand there."""
     rule = settings().ranking
-    factors = dict.fromkeys(_beginning(index.terms, word.typed), rule.prefix)
-    exact = _place(index.terms, word.term)
-    if exact is not None:
-        factors[exact] = rule.exact
-    if len({job for place in factors for job, _ in index.postings[place]}) < rule.few:
+    factors = _meant(index.terms, word)
+    is_name = word.term in names()
+    if not factors and not is_name and not word.tenths and (apart := compound_parts(word.term)):
+        together = _asked_together(index, [_asked(index, _meant(index.terms, part), 0) for part in apart])
+        if together.points:
+            return together
+    stands = max(factors.values(), default=0) == rule.exact
+    if (
+        not is_name
+        and not stands
+        and len({job for place in factors for job, _ in index.postings[place]}) < rule.few
+    ):
         for place in _slips(index.terms, word):
             factors.setdefault(place, rule.typo)
     return _asked(index, factors, word.tenths)
+
+
+def _meant(terms: Sequence[str], word: Token) -> dict[int, int]:
+    """Terms that a word means, with how much each counts: itself, one that begins with it or has it as a part, one that
+    says the same.
+    """
+    rule = settings().ranking
+    factors: dict[int, int] = {}
+    for other in same().get(word.term, ()):
+        factors |= dict.fromkeys(_within(terms, other), rule.typo)
+        if len(other) >= rule.one_slip_from:
+            factors |= dict.fromkeys(_beginning(terms, other), rule.typo)
+    for other in same().get(word.term, ()):
+        if (place := _place(terms, other)) is not None:
+            factors[place] = rule.same
+    is_name = word.term in names()
+    for place in _beginning(terms, word.typed):
+        goes_on = not is_name or continues(terms[place], word.typed)
+        factors[place] = max(factors.get(place, 0), rule.prefix if goes_on else rule.typo)
+    for place in _within(terms, word.term):
+        factors[place] = rule.kind if terms[place].endswith(word.term) else rule.prefix
+    if (exact := _place(terms, word.term)) is not None:
+        factors[exact] = rule.exact
+    return factors
+
+
+def _within(terms: Sequence[str], word: str) -> list[int]:
+    """Compounds that have a word as a part after their beginning."""
+    if not word.isalpha():
+        return []
+    return [place for place, term in enumerate(terms) if word in term and has_part(term, word)]
+
+
+def _asked_together(index: Index, every: Sequence[Asked]) -> Asked:
+    """The jobs that have all parts of a compound, by the least that one of them gives."""
+    jobs = set(every[0].points).intersection(*(each.points for each in every[1:]))
+    points = {job: min(each.points[job] for each in every) for job in jobs}
+    return Asked(points, frozenset().union(*(each.terms for each in every)))
 
 
 def ask_exactly(index: Index, term: str) -> Asked:

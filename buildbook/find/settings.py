@@ -16,7 +16,9 @@ class Ranking:
     levels: int
     rarity: int
     exact: int
+    same: int
     prefix: int
+    kind: int
     typo: int
     few: int
     turned_from: int

@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from buildbook import limits
-from buildbook.job import sets
+from buildbook.job import resawn, sets
 from buildbook.job.finished import finished
 from buildbook.job.model import Job, Photo
 from buildbook.job.notes.pictures import WHOLE_PATH, Names, resolve, several
@@ -35,6 +35,7 @@ def across(job: Job, stated: Stated, problems: Problems) -> Job:
     _check_ready(job, tell)
     _check_woods(job, problems)
     _check_tallies(job, tell)
+    resawn.check(job, problems)
     _check_hanging(job, tell)
     _check_loads(job, tell)
     _check_set(job, tell)

@@ -68,6 +68,7 @@ class Part:
     country     the English name of where it grew, as written when it is not known; `country_code` of ISO
                 3166-1.
     round       empty for what is square; of a rod width and thickness are its diameter, of a disc length and width.
+    working     the title of the resawing that it is a leaf of. *private*.
     edge, held  of a pane: how its edges are worked, and how it is held.
     finish      the key of the finish on top; `finish_assumed`: the row names none, and the job has one only.
     opening     the room across the grain that the part has, both grooves included.
@@ -87,6 +88,7 @@ class Part:
     thickness: Length | None = None
     round: Round = ""
     stock: Stock | None = None
+    working: str = ""
     cut: Cut | None = None
     fit: str = ""
     edge: str = ""
@@ -178,6 +180,8 @@ class Delivery:
 
 @dataclass(frozen=True)
 class Hours:
+    """Hours of a day; `stage` is empty where the note names none."""
+
     stage: str
     hours: float
 

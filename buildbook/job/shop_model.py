@@ -130,6 +130,7 @@ class Shop:
     country_code: str = ""
     language: str = "en"
     units: str = "mm"
+    both_systems: bool | None = None
     currency: str = "EUR"
     theme: str = "oilstone"
     themes_in_jobs: bool = False

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from buildbook.job.model import Job
 from buildbook.quantity import Style
+from buildbook.quantity.show import in_metric_alone
 from buildbook.summary.model import FinishUse
 from buildbook.summary.style import style_of
 from buildbook.words import Words
@@ -27,7 +28,8 @@ class Phrases:
         return cls(words, style_of(job, words))
 
     def __call__(self, key: str, **values: object) -> str:
-        return self.words.text(key, **values)
+        text = self.words.text(key, **values)
+        return text if self.style.both or not self.style.metric else in_metric_alone(text)
 
     def date(self, day: datetime.date) -> str:
         """`11 April 2026`, the day and month kept on one line."""
@@ -62,6 +64,18 @@ class Phrases:
         if len(every) < 2:
             return "".join(every)
         return f"{', '.join(every[:-1])} {self('figures.or')} {every[-1]}"
+
+    def stage(self, stage: str) -> str:
+        """A stage by its name; hours may be booked without one."""
+        return stage or self("log.no_stage")
+
+    def at_least(self, value: str, whole: bool) -> str:
+        """A cost, or at least that where some of it has no price."""
+        return value if whole or not value else self("cost.at_least", value=value)
+
+    def at_most(self, value: str, whole: bool) -> str:
+        """What is left over a cost, or at most that where some of the cost has no price."""
+        return value if whole or not value else self("cost.at_most", value=value)
 
     def names(self, items: Iterable[str]) -> str:
         """Names of parts in a sentence, each once: `Top, doors and legs`. Languages that write nouns small inside a

@@ -6,6 +6,7 @@ All rounding for the eye is here. Spaces before units are narrow and do not brea
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
@@ -23,6 +24,12 @@ _CAN_STEPS = ((100, 5), (1000, 10), (math.inf, 100))
 """Below how many millilitres they are rounded up to how many."""
 _LITRE_M3 = 0.001
 _INCH_STEPS = 32  # inches are shown to the nearest 1/32
+_BESIDE_STEPS = (8, 16, _INCH_STEPS)
+_BESIDE_WITHIN = 0.02
+"""In brackets a size is told in eighths or whole millimetres, finer only where that would be off by more than this
+share of it (chosen: a tape reads no finer, and a thin part must not become another one).
+"""
+_SECOND = re.compile(r"[ \u00a0\u202f]\([0-9.¼½¾]+[ \u00a0\u202f](?:in|ft|lb|°F)\)")
 _GLYPHS = {
     Fraction(1, 4): "¼",
     Fraction(1, 2): "½",
@@ -40,11 +47,11 @@ def round_to(value: float, places: int) -> Decimal:
     return Decimal(repr(settled(float(value)))).quantize(Decimal(1).scaleb(-places), rounding=ROUND_HALF_UP)
 
 
-def inches(m: float) -> str:
-    """Inches to 1/32 as whole and fraction, without a unit: `17¾`, `1 5⁄16`, `0`."""
-    steps = int(round_to(abs(m) / _INCH_M * _INCH_STEPS, 0))
-    whole, rest = divmod(steps, _INCH_STEPS)
-    fraction = Fraction(rest, _INCH_STEPS)
+def inches(m: float, of: int = _INCH_STEPS) -> str:
+    """Inches to 1/32, or to another part of them, as whole and fraction, without a unit: `17¾`, `1 5⁄16`, `0`."""
+    steps = int(round_to(abs(m) / _INCH_M * of, 0))
+    whole, rest = divmod(steps, of)
+    fraction = Fraction(rest, of)
     sign = MINUS if m < 0 and steps else ""
     if not rest:
         return f"{sign}{whole}"
@@ -54,10 +61,27 @@ def inches(m: float) -> str:
     return f"{sign}{whole}{NARROW}{written}" if whole else f"{sign}{written}"
 
 
+def _near_enough(shown_m: float, m: float) -> bool:
+    return abs(shown_m - m) <= _BESIDE_WITHIN * abs(m)
+
+
+def inches_beside(m: float) -> str:
+    """Inches as they stand in brackets: to an eighth, finer where the size is too small for that."""
+    for of in _BESIDE_STEPS:
+        if _near_enough(float(round_to(abs(m) / _INCH_M * of, 0)) / of * _INCH_M, abs(m)):
+            return inches(m, of)
+    return inches(m)
+
+
+def in_metric_alone(text: str) -> str:
+    """A sentence of ours without inches, feet, pounds and degrees Fahrenheit in brackets."""
+    return _SECOND.sub("", text)
+
+
 @dataclass(frozen=True)
 class Style:
     """How one shop shows figures: its units (`mm` or `in`), the decimal mark of its language, its
-    currency.
+    currency; `both`: with the other system beside them.
     """
 
     units: str = "mm"
@@ -65,6 +89,7 @@ class Style:
     currency: str = "EUR"
     group: str = NARROW  # between thousands of money
     sign_after: bool = False  # the sign of a currency stands after the amount
+    both: bool = True
     code_before: bool = False  # so does the code of one without a sign stand before it: CHF 4’950.00
     in_board_feet: bool = False  # timber is told in board feet first, in a shop of inches
 
@@ -103,13 +128,23 @@ class Style:
         """In the shop's own units only: `19 mm`, `¾ in`."""
         return f"{self._mm(m)}{NARROW}mm" if self.metric else f"{inches(m)}{NARROW}in"
 
-    def length_other(self, m: float) -> str:
-        """In the other system only."""
-        return f"{inches(m)}{NARROW}in" if self.metric else f"{self._mm(m)}{NARROW}mm"
+    def _beside(self, m: float) -> str:
+        """A length in the other system, without its unit, as coarse as it may be."""
+        if self.metric:
+            return inches_beside(m)
+        return self.number(m * 1000) if _near_enough(float(round_to(m * 1000, 0)) / 1000, m) else self._mm(m)
+
+    def _with(self, own: str, other: str) -> str:
+        """A figure, and in brackets the same in the other system where both are shown."""
+        return f"{own} ({other})" if self.both else own
 
     def length_both(self, m: float) -> str:
         """`19 mm (¾ in)`."""
-        return f"{self.length(m)} ({self.length_other(m)})"
+        return self._with(self.length(m), f"{self._beside(m)}{NARROW}{self._other_unit}")
+
+    @property
+    def _other_unit(self) -> str:
+        return "in" if self.metric else "mm"
 
     def figure(self, m: float) -> str:
         """A length without its unit, for a column or a drawing whose unit is said once."""
@@ -121,8 +156,11 @@ class Style:
         return f" {TIMES} ".join(self.figure(m) for m in known) + f"{NARROW}{self.units}" if known else ""
 
     def size_both(self, *metres: float | None) -> str:
-        other = Style("in" if self.metric else "mm", self.decimal, self.currency)
-        return f"{self.size(*metres)} ({other.size(*metres)})" if any(m is not None for m in metres) else ""
+        known = [m for m in metres if m is not None]
+        if not known:
+            return ""
+        other = f" {TIMES} ".join(map(self._beside, known)) + f"{NARROW}{self._other_unit}"
+        return self._with(self.size(*known), other)
 
     def small(self, m: float) -> str:
         """A movement: to a tenth of a millimetre, or to 1/32 in, at least one of them, with the tenths beside it."""
@@ -131,7 +169,7 @@ class Style:
             return metric
         shown = inches(m)
         least = f"1⁄{_INCH_STEPS}"  # what is less is still not nothing
-        return f"{least if shown == '0' and m else shown}{NARROW}in ({metric})"
+        return self._with(f"{least if shown == '0' and m else shown}{NARROW}in", metric)
 
     # -- other quantities ----------------------------------------------------------------------
 
@@ -140,7 +178,7 @@ class Style:
         pounds = convert(kg, "kilogram", "pound")
         metric = self.with_unit(kg, "kg", places if places is not None else (1 if kg < 10 else 0))
         imperial = self.with_unit(pounds, "lb", places if places is not None else (1 if pounds < 20 else 0))
-        return f"{metric} ({imperial})" if self.metric else f"{imperial} ({metric})"
+        return self._with(metric, imperial) if self.metric else self._with(imperial, metric)
 
     def mass_alone(self, kg: float) -> str:
         """In the shop's own units only: `15 kg`, `33 lb`."""
@@ -152,12 +190,12 @@ class Style:
         metric = self.with_unit(newtons, "N")
         if self.metric:
             return metric
-        return f"{self.with_unit(convert(newtons, 'newton', 'pound_force'), 'lbf')} ({metric})"
+        return self._with(self.with_unit(convert(newtons, "newton", "pound_force"), "lbf"), metric)
 
     def area(self, m2: float) -> str:
         feet = self.with_unit(convert(m2, "meter ** 2", "foot ** 2"), "ft²", 1)
         metric = self.with_unit(m2, "m²", 2)
-        return metric if self.metric else f"{feet} ({metric})"
+        return metric if self.metric else self._with(feet, metric)
 
     def volume(self, m3: float) -> str:
         """Cubic metres; what is less than a litre in cubic centimetres, so that it does not vanish."""
@@ -178,7 +216,7 @@ class Style:
         metric = self.with_unit(litres, "l", 2)
         if self.metric:
             return metric
-        return f"{self.with_unit(convert(litres, 'liter', 'fluid_ounce'), 'US fl oz', 0)} ({metric})"
+        return self._with(self.with_unit(convert(litres, "liter", "fluid_ounce"), "US fl oz", 0), metric)
 
     def can(self, litres: float) -> str:
         """What is needed of something liquid, rounded up: `60 ml`, `1.2 l`, `2 US fl oz (60 ml)`."""
@@ -189,20 +227,20 @@ class Style:
         if self.metric:
             return metric
         ounces = math.ceil(settled(convert(litres, "liter", "fluid_ounce")))
-        return f"{self.with_unit(ounces, 'US fl oz')} ({metric})"
+        return self._with(self.with_unit(ounces, "US fl oz"), metric)
 
     def spread(self, m2_per_l: float) -> str:
         metric = f"{self.trimmed(m2_per_l, 1)}{NARROW}m²/l"
         if self.metric:
             return metric
         feet = convert(m2_per_l, "meter ** 2 / liter", "foot ** 2 / gallon")
-        return f"{self.number(feet)}{NARROW}ft²/US gal ({metric})"
+        return self._with(f"{self.number(feet)}{NARROW}ft²/US gal", metric)
 
     def temperature(self, degrees_c: float) -> str:
         metric = f"{self.trimmed(degrees_c, 1)}{NARROW}°C"
         if self.metric:
             return metric
-        return f"{self.number(convert(degrees_c, 'degC', 'degF'))}{NARROW}°F ({metric})"
+        return self._with(f"{self.number(convert(degrees_c, 'degC', 'degF'))}{NARROW}°F", metric)
 
     def hours(self, hours: float) -> str:
         return f"{self.trimmed(hours, 2)}{NARROW}h"

@@ -17,6 +17,18 @@ class Bought:
     bf: float
 
 
+def tallied(job: Job) -> dict[str, tuple[Board, ...]]:
+    """The boards that the tallies of a job count, by species. A tally that names no wood is of the job's only one;
+    one that could be of several is of none.
+    """
+    out: dict[str, tuple[Board, ...]] = {}
+    for working in job.workings:
+        key = _wood_of(working, job) if working.kind == "tally" else ""
+        if key:
+            out[key] = (*out.get(key, ()), *_boards(working))
+    return out
+
+
 def bought_of(job: Job) -> dict[str, Bought]:
     """What the tallies of a job say was bought, by species. A tally that names no wood is of the job's only one;
     one that could be of several is of none.

@@ -37,6 +37,7 @@ class StockLine:
 class SpeciesTimber:
     """One species: how much is in the piece, how much rough stock that takes, how much to buy.
 
+    `cost_whole`: False where some of its parts have no price.
     `bought_m3`, `bought_bf`: what was bought by the tallies of the job; None where there is none.
     """
 
@@ -51,6 +52,7 @@ class SpeciesTimber:
     buy_bf: float
     stock: tuple[StockLine, ...]
     cost: Money | None = None
+    cost_whole: bool = True
     bought_m3: float | None = None
     bought_bf: float | None = None
     assumed: Assumed = ()
@@ -72,7 +74,7 @@ class Timber:
 
 @dataclass(frozen=True)
 class SheetUse:
-    """One sheet material of one thickness."""
+    """One sheet material of one thickness. `cost_whole`: False where some of its parts have no price."""
 
     key: str
     name: str
@@ -83,6 +85,7 @@ class SheetUse:
     sheet_length_m: float
     sheet_width_m: float
     cost: Money | None = None
+    cost_whole: bool = True
     assumed: Assumed = ()
 
 

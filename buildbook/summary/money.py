@@ -60,7 +60,15 @@ class Purse:
             self.unpriced[f"{part.name} (a price per {per or 'nothing'} does not fit)"] = None
         else:
             places = tables.currency_places(self.currency)
-            self.by_row[part.row] = (part.kind, trade_cost.line_cost(price, quantities[per], places))
+            self.book(part, trade_cost.line_cost(price, quantities[per], places))
+
+    def book(self, part: Part, amount: Decimal) -> None:
+        """Book what a row cost."""
+        self.by_row[part.row] = (part.kind, amount)
+
+    def has_all(self, rows: Iterable[int]) -> bool:
+        """Whether every one of some rows has a price."""
+        return all(row in self.by_row for row in rows)
 
     def sum_of(self, rows: Iterable[int]) -> Money | None:
         """The cost of some rows; None when none of them has a price."""

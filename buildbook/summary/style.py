@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from buildbook.job.model import Job
 from buildbook.quantity import Style
+from buildbook.trade import tables
 from buildbook.words import Words
 
 
@@ -18,6 +19,22 @@ def style_of(job: Job, words: Words) -> Style:
         currency=job.shop.currency,
         group=words.text("figures.group"),
         sign_after=words.text("figures.currency_sign") == "after",
+        both=_both_systems(job),
         code_before=words.text("figures.currency_code") == "before",
         in_board_feet=words.text("figures.timber_by") == "board_feet",
     )
+
+
+def _both_systems(job: Job) -> bool:
+    """As the shop says. Left out, what a reader has a tape for: an inch shop shows millimetres too; a metric one shows
+    inches where they are in everyday use. The country decides, since it tells where the piece is read of; the language
+    only where no country is told.
+    """
+    shop = job.shop
+    if shop.both_systems is not None:
+        return shop.both_systems
+    if job.units == "in":
+        return True
+    if shop.country_code:
+        return shop.country_code in tables.inch_countries()
+    return shop.language.startswith("en")

@@ -11,6 +11,7 @@ from buildbook.summary.bought import Bought, bought_of
 from buildbook.summary.model import Panels, SheetUse, SpeciesTimber, StockLine, Timber
 from buildbook.summary.money import Purse
 from buildbook.summary.place import region_of
+from buildbook.summary.resawn import boards_sawn
 from buildbook.trade import rounds, sheets, tables, timber
 from buildbook.trade.records import UsualAllowances
 from buildbook.trade.regional import rule_said
@@ -67,12 +68,25 @@ def _stock_of(part: Part, job: Job, allowed: UsualAllowances) -> tuple[str, floa
 def rough_parts(job: Job) -> tuple[RoughPart, ...]:
     """Every wooden part whose sizes are known, with its share of rough stock."""
     allowed = allowances_of(job)
+    sawn = boards_sawn(job, allowed)
     out = []
     for part in job.parts:
         if part.kind != "wood" or not part.key or not (part.length and part.width and part.thickness):
             continue
-        stock, stock_m, assumed = _stock_of(part, job, allowed)
-        cut = (part.qty, part.length.m, part.width.m, stock_m, allowed.over_length_m, allowed.over_width_m)
+        cut: tuple[float, float, float, float, float, float]
+        if board := sawn.get(part.row):
+            stock, stock_m, assumed = board.stock, board.stock_m, ""
+            cut = (board.boards, board.length_m, board.width_m, stock_m, 0.0, 0.0)
+        else:
+            stock, stock_m, assumed = _stock_of(part, job, allowed)
+            cut = (
+                part.qty,
+                part.length.m,
+                part.width.m,
+                stock_m,
+                allowed.over_length_m,
+                allowed.over_width_m,
+            )
         rough_m3, rough_bf = timber.rough_volume_m3(*cut), timber.rough_board_feet_bf(*cut)
         out.append(
             RoughPart(
@@ -138,6 +152,7 @@ def _species(key: str, items: list[RoughPart], purse: Purse, bought: Bought | No
         buy_bf=math.fsum(item.buy_bf for item in items),
         stock=tuple(_stock_lines(items)),
         cost=purse.sum_of(items_rows(items)),
+        cost_whole=purse.has_all(items_rows(items)),
         bought_m3=bought.m3 if bought else None,
         bought_bf=bought.bf if bought else None,
         assumed=tuple(dict.fromkeys(a for a in assumed if a)),
@@ -215,6 +230,7 @@ def panels_of(job: Job, purse: Purse) -> Panels:
                 sheet_length_m=length_m,
                 sheet_width_m=width_m,
                 cost=purse.sum_of([p.row for p in parts]),
+                cost_whole=purse.has_all(p.row for p in parts),
                 assumed=tuple(dict.fromkeys(a for a in assumed if a)),
             )
         )

@@ -204,6 +204,13 @@ def southern_countries() -> frozenset[str]:
 
 
 @cache
+def inch_countries() -> frozenset[str]:
+    """ISO 3166-1 codes of the countries where inches and pounds are in everyday use, alone or beside metres."""
+    read = rows.read("inch_countries.csv", ("code", "name", *HALLMARK))
+    return frozenset(row.text("code") for row in read)
+
+
+@cache
 def _currency_places() -> dict[str, int]:
     read = rows.read("currencies.csv", ("code", "name", "places", *HALLMARK))
     return {row.text("code"): int(row.number("places")) for row in read}

@@ -18,7 +18,7 @@ def net_volume_m3(count: int, length_m: float, width_m: float, thickness_m: floa
 
 
 def rough_volume_m3(
-    count: int, length_m: float, width_m: float, stock_m: float, over_length_m: float, over_width_m: float
+    count: float, length_m: float, width_m: float, stock_m: float, over_length_m: float, over_width_m: float
 ) -> float:
     """Volume of the rough parts: over length, over width, and as thick as the stock they come out of.
 
@@ -35,7 +35,7 @@ def board_feet_bf(volume_m3: float) -> float:
 
 
 def rough_board_feet_bf(
-    count: int, length_m: float, width_m: float, stock_m: float, over_length_m: float, over_width_m: float
+    count: float, length_m: float, width_m: float, stock_m: float, over_length_m: float, over_width_m: float
 ) -> float:
     """Board feet of the rough parts by nominal thickness; stock under 1 in counts as 1 in (NHLA rules)."""
     counted_m = max(stock_m, tables.constant("board_foot_least_thickness"))

@@ -1,7 +1,9 @@
 """The page and the terminal: the same jobs in the same order, with the same passages, whatever is asked."""
 
 import json
+import re
 import unicodedata
+from itertools import pairwise
 
 import pytest
 
@@ -9,6 +11,10 @@ from buildbook.book.bind import bind
 from buildbook.book.past.search import open_past_work
 from buildbook.find.tokens import joined, tokens
 from buildbook.problems import Problems
+from buildbook.render.html.search import index_script
+from buildbook.render.html.search import script as finding
+from buildbook.words import Words
+from tests.find import test_names as names
 from tests.make_shelf import made_jobs, write_shelf
 
 pytestmark = pytest.mark.browser
@@ -22,6 +28,7 @@ QUESTIONS = [
     "ebony butterfly", "Türen", "soap flakes", "linseed", "apprentice", "scraper tear-out", "zzzz", "hidden drawer",
     "card scraper cherry desk", '"wiped off after"', "12 mm", "12.5 mm", "a", "the", '"', "shelves", "leaves", "glasses",
     "oka", "ahs", "mapel", "pnie", "oat", "elk", "tabel", "walnut glss", "birhc", "beehc bendh", "qurecus", "deks",
+    "Eiche", "Esche", "Schwalbenschwanz", "Eichentisch", "Schubkastenboden", "Tür", "mortise", "Zapfenverbindung", "sycamore",
 ]  # fmt: skip
 
 TOLD = """(text) => {
@@ -100,6 +107,19 @@ def test_the_passages_are_the_same(book, found, open_page):
             assert said == [[s.field, s.where, s.text, [list(m) for m in s.marks]] for s in job.passages], (
                 text
             )
+
+
+def test_names_and_compounds_are_understood_alike(open_page, tmp_path):
+    """Those sixty questions of a native, and every two words of the shelf put together."""
+    script = index_script(names.INDEX, Words("de"), "mm")
+    page_file = tmp_path / "ask.html"
+    page_file.write_text(f"<script>{script}</script><script>{finding('find.js')}</script>", encoding="utf-8")
+    page = open_page(page_file)
+    words = sorted({word for one in names.SHELF for p in one.passages for word in re.findall(r"\w+", p.text)})
+    questions = [*names.WRITTEN["asked"], *words, *(a + b.lower() for a, b in pairwise(words))]
+    for text in questions:
+        told = [key for key, _ in page.evaluate(TOLD, text)["hits"]]
+        assert told == names.found(text), text
 
 
 TEXTS = [

@@ -1,5 +1,6 @@
 """What is shown is rounded as a person rounds, and can be read back to the same length."""
 
+import re
 from decimal import Decimal
 
 import pytest
@@ -7,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from buildbook.quantity import Style, read_length
-from buildbook.quantity.show import NARROW, round_to
+from buildbook.quantity.show import NARROW, in_metric_alone, round_to
 
 METRIC, INCH = Style("mm"), Style("in")
 
@@ -27,7 +28,51 @@ METRIC, INCH = Style("mm"), Style("in")
 def test_lengths_in_both_systems(metres, metric, inch):
     assert METRIC.length(metres) == metric.replace(" ", NARROW)
     assert INCH.length(metres) == inch.replace(" ", NARROW)
-    assert METRIC.length_both(metres) == f"{METRIC.length(metres)} ({INCH.length(metres)})"
+
+
+@pytest.mark.parametrize(
+    ("metres", "metric", "inch"),
+    [
+        (1.2, "1200 mm (47¼ in)", "47¼ in (1200 mm)"),
+        (12.0, "12 000 mm (472½ in)", "472 7⁄16 in (12 000 mm)"),
+        (0.019, "19 mm (¾ in)", "¾ in (19 mm)"),
+        (0.022, "22 mm (⅞ in)", "⅞ in (22 mm)"),  # 22.2: less than 2 % off
+        (0.008, "8 mm (5⁄16 in)", "5⁄16 in (8 mm)"),  # ⅜ would be 9.5
+        (0.006, "6 mm (¼ in)", "¼ in (6 mm)"),
+        (0.003175, "3.2 mm (⅛ in)", "⅛ in (3.2 mm)"),  # 3 would be 5 % off
+        (0.0195, "19.5 mm (25⁄32 in)", "25⁄32 in (19.5 mm)"),
+        (0.0, "0 mm (0 in)", "0 in (0 mm)"),
+    ],
+)
+def test_in_brackets_stand_eighths_and_whole_millimetres_unless_that_is_too_coarse(metres, metric, inch):
+    assert METRIC.length_both(metres) == metric.replace(" (", "(").replace(" ", NARROW).replace("(", " (")
+    assert INCH.length_both(metres) == inch.replace(" (", "(").replace(" ", NARROW).replace("(", " (")
+
+
+@given(st.floats(0.002, 20), st.sampled_from([METRIC, INCH]))
+def test_what_stands_in_brackets_is_within_a_fiftieth(metres, style):
+    beside = re.search(r"\((.*)\)", style.length_both(metres))[1]
+    step = 0.0254 / 64 if style.metric else 0.00005
+    assert abs(read_length(beside, "mm").m - metres) <= max(0.02 * metres, step) * (1 + 1e-9)
+
+
+@pytest.mark.parametrize("units", ["mm", "in"])
+def test_no_second_system_at_all_where_the_shop_says_so(units):
+    style = Style(units, both=False)
+    shown = [
+        style.length_both(1.2), style.size_both(1.2, None, 0.4), style.small(0.0042), style.mass(60), style.force(200),
+        style.area(2.3), style.litres(0.7), style.can(0.7), style.spread(24), style.temperature(20),
+    ]  # fmt: skip
+    other = r"\bin\b|lb|ft|fl oz|°F" if units == "mm" else r"mm\b|kg|N\b|m²|°C|\bl\b|\bml\b"
+    assert [text for text in shown if "(" in text or re.search(other, text)] == []
+
+
+def test_a_sentence_of_ours_loses_its_brackets_in_inches():
+    assert (
+        in_metric_alone("Leave half a metre (20 in) to it (7 ft), 15 cm (6 in).")
+        == "Leave half a metre to it, 15 cm."
+    )
+    assert in_metric_alone("A hook (in the wall), 3 (two) in.") == "A hook (in the wall), 3 (two) in."
 
 
 @given(st.integers(0, 200_000))

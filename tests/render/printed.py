@@ -50,7 +50,7 @@ def ink(pdf, page):
 def code_modules(pdf, page):
     """The modules of the page's QR code, read off a picture of the page: rows of 0 and 1, no quiet zone."""
     sheet = pypdfium2.PdfDocument(pdf)[page].render(scale=12).to_pil().convert("L")
-    corner = sheet.crop((sheet.width * 2 // 3, sheet.height * 3 // 4, sheet.width, sheet.height))
+    corner = sheet.crop((sheet.width * 4 // 5, sheet.height * 3 // 4, sheet.width, sheet.height))
     dark = corner.point(lambda value: 255 if value < 128 else 0)
     left, top, right, bottom = _code_box(dark)
     code = corner.crop((left, top, right, bottom))

@@ -7,7 +7,7 @@ the coin of its currency (ISO 4217); the lines of each column add up to its pric
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from decimal import ROUND_CEILING, Decimal
 
@@ -158,7 +158,7 @@ def _combined(materials: Decimal, labour: Decimal, places: int) -> Column:
 
 def _steps(spent: Column, quoting: Quoting, places: int) -> Sequence[_Step]:
     """The steps from cost to price of one column. The price is rounded to the coin once, and the last step before
-    rounding and tax takes up what rounding of the shown steps left.
+    rounding and tax takes up what rounding of the shown steps left; where it is too small for that, the largest.
     """
     materials, labour = spent
     base, subtotal = materials + labour, materials + labour
@@ -171,8 +171,11 @@ def _steps(spent: Column, quoting: Quoting, places: int) -> Sequence[_Step]:
     if quoting.margin_pct is not None:
         steps.append(_Step("margin", Decimal(0), quoting.margin_pct))
     net = cost.price_for_margin(subtotal, quoting.margin_pct or 0, places)
-    last = steps.pop()
-    steps.append(_Step(last.key, net - cost.total(step.amount for step in steps), last.pct))
+    left = net - cost.total(step.amount for step in steps)
+    at = len(steps) - 1
+    if steps[at].amount + left < 0:
+        at = max(range(len(steps)), key=lambda place: steps[place].amount)
+    steps[at] = replace(steps[at], amount=steps[at].amount + left)
     factor = 1 + cost.exact(quoting.tax_pct or 0) / _WHOLE
     asked = cost.rounded(net * factor, places)
     if quoting.round_to:  # what the client reads and pays is round, so tax is taken out of it

@@ -276,7 +276,7 @@ def _booked(
             problems.error(name, wrong.message, wrong.hint, line=line.line + 1)
             continue
         for stage, hours in items:
-            if stage.casefold() not in known:
+            if stage and stage.casefold() not in known:
                 problems.warn(
                     name,
                     f"{shown(stage)} is not a stage of this shop; its hours are booked all the same.",

@@ -36,6 +36,8 @@ _STAGE_FIRST = re.compile(rf"(?P<stage>[^\W\d_].*?)[\s:=]+{_AMOUNT}", re.VERBOSE
 _AMOUNT_FIRST = re.compile(
     rf"{_AMOUNT}\s+(?:of\s+)?(?P<stage>[^\W\d_].*?)", re.VERBOSE | re.IGNORECASE | re.DOTALL
 )
+_AMOUNT_ALONE = re.compile(_AMOUNT, re.VERBOSE | re.IGNORECASE | re.DOTALL)
+_WAYS = (_AMOUNT_ALONE, _STAGE_FIRST, _AMOUNT_FIRST)  # an amount alone first: the h of `3 h` is no stage
 _LONGEST = 200  # characters of one item
 _MINUTES = 60
 _BELIEVABLE = "booked hours"
@@ -78,7 +80,9 @@ def without_hours(note: Note, found: list[HoursLine], start: int, end: int) -> s
 
 
 def read_items(says: str) -> list[tuple[str, float]]:
-    """What a line of hours says: stages and hours. QuantityError, with the part that cannot be read."""
+    """What a line of hours says: stages, an empty one where none is named, and hours. QuantityError, with the part that
+    cannot be read.
+    """
     parts = (part.strip() for part in _SEPARATOR.split(says.strip().rstrip(".")))
     items = [part for part in parts if part]
     if not items:
@@ -91,7 +95,7 @@ def read_items(says: str) -> list[tuple[str, float]]:
 def _item(text: str) -> tuple[str, float]:
     match = None
     if len(text) <= _LONGEST:
-        match = _STAGE_FIRST.fullmatch(text) or _AMOUNT_FIRST.fullmatch(text)
+        match = next(filter(None, (way.fullmatch(text) for way in _WAYS)), None)
     if not match:
         raise QuantityError(
             f"“{text[:40]}” is not a kind of work and its hours.",
@@ -101,7 +105,8 @@ def _item(text: str) -> tuple[str, float]:
     if hours <= 0:
         raise QuantityError(f"“{text}” is no time.", "Write the hours, or leave it out.")
     check(hours, _BELIEVABLE, shown(text))
-    return " ".join(match["stage"].strip(" *_:").split()), hours
+    stage = match.groupdict().get("stage") or ""
+    return " ".join(stage.strip(" *_:").split()), hours
 
 
 def _hours(match: re.Match[str]) -> float:

@@ -92,11 +92,11 @@ PARTS = _by_name(
         "dia",
         "length",
         "22",
-        "Diameter of what is round, beside the length of a rod or the thickness of a disc; `ø22` in a side says the same.",
+        "Of what is round, beside the length of a rod or the thickness of a disc; `ø22` in a side says the same.",
         Leaves("effect", "effect"),
         field="round",
         within="size of a part",
-        names="dia; diam; diameter; ø; ⌀; durchm; durchmesser",
+        names="dia; diam; diameter; ø; durchm; durchmesser",
     ),
     Column(
         "stock",
@@ -106,6 +106,14 @@ PARTS = _by_name(
         Leaves("no", "effect"),
         within="stock thickness",
         names="stock; stock thickness; nominal; nominal thickness; rough thickness; rohdicke; rohstärke; rohmaß",
+    ),
+    Column(
+        "working",
+        "text",
+        "Door panels from one board",
+        "The title of a `[[worked]]` of kind `resaw` that it is a leaf of; it takes its share of that board.",
+        Leaves("no", "effect"),
+        names="working; resaw; resawn from; sawn from; aufgetrennt aus; auftrennen",
     ),
     Column(
         "cut",

@@ -135,6 +135,7 @@ def _part(row: Row, sheet: Sheet, units: str, place: Place) -> Part:
         thickness=sides.thickness,
         round=sides.round,
         stock=_stock(row, units),
+        working=row.text("working"),
         cut=_cut(row, place),
         fit=row.text("fit"),
         edge=row.text("edge"),

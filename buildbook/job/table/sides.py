@@ -40,12 +40,13 @@ def read_sides(row: Row, units: str) -> Sides:
         side for side, text in written.items() if text and (side == DIAMETER or _MARKED.fullmatch(text))
     ]
     if not marked:
-        return Sides(*(row.length(side, units) for side in SIDES))
+        return Sides(row.length("length", units), row.length("width", units), row.length("thickness", units))
     read = {side: _length(row, side, units) for side in written}
     across = [(side, length) for side in marked if (length := read[side])]
     plain = {side: read[side] for side in SIDES if side not in marked}
-    if not across or len(across) < len(marked):  # one cannot be read, which is told
-        return Sides(**{side: read[side] for side in SIDES})
+    as_read = Sides(read["length"], read["width"], read["thickness"])
+    if len(across) < len(marked):  # one cannot be read, which is told
+        return as_read
     _, first = across[0]
     for side, length in across[1:]:
         if not _same(first, length):
@@ -54,7 +55,7 @@ def read_sides(row: Row, units: str) -> Sides:
                 f"{shown(written[side])} and {shown(first.written)} are two diameters of one part.",
                 "Write one diameter, and the length or the thickness.",
             )
-            return Sides(**{side: read[side] for side in SIDES})
+            return as_read
     return _shaped(row, first, across[0][0], plain, written)
 
 

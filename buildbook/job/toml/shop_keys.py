@@ -193,6 +193,13 @@ SHOP = Table(
             Leaves("effect", "effect"),
             choices=("mm", "in"),
         ),
+        Key(
+            "both_systems",
+            "flag",
+            "true",
+            "Whether the other system stands in brackets. Left out: as your country, or your language, measures.",
+            Leaves("effect", "effect"),
+        ),
         Key("currency", "text", '"EUR"', "The currency of every price, as three letters.", LETTER),
         Key("theme", "text", '"oilstone"', "The look of the pages.", Leaves("effect", "effect")),
         Key("themes_in_jobs", "flag", "false", "A theme that lies in a job folder may be used.", STAYS),

@@ -4,7 +4,13 @@
 
 from __future__ import annotations
 
-from buildbook.job.toml.key import STAYS, Key, Table
+from dataclasses import replace
+
+from buildbook.job.toml.key import STAYS, Key, Leaves, Table
+
+_COSTS = Leaves(
+    "no", "effect"
+)  # a part that names it takes its share of the board, which the letter's price counts
 
 KERF = Key(
     "kerf",
@@ -35,7 +41,7 @@ _KINDS: dict[str, tuple[str, tuple[Key, ...]]] = {
                 "stock",
                 '"8/4"',
                 "Of the board.",
-                STAYS,
+                _COSTS,
                 field="thickness_m",
                 within="stock thickness",
                 needed=True,
@@ -45,7 +51,7 @@ _KINDS: dict[str, tuple[str, tuple[Key, ...]]] = {
                 "length",
                 '"180 mm"',
                 "Of the board.",
-                STAYS,
+                _COSTS,
                 field="width_m",
                 within="working length",
                 needed=True,
@@ -55,18 +61,18 @@ _KINDS: dict[str, tuple[str, tuple[Key, ...]]] = {
                 "length",
                 '"6 mm"',
                 "Thickness of a finished leaf.",
-                STAYS,
+                _COSTS,
                 field="leaf_m",
                 within="working length",
                 needed=True,
             ),
-            KERF,
+            replace(KERF, leaves=_COSTS),
             Key(
                 "clean_up",
                 "length",
                 '"1 mm"',
                 "Planed off between two leaves.",
-                STAYS,
+                _COSTS,
                 field="clean_up_m",
                 within="planing",
             ),

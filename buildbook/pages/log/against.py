@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from buildbook.pages.drawn.ranges import RangeChart, RangeRow, low_to_high, range_chart, signed, span_in_prose
 from buildbook.pages.ledger import Ledger, ledger, sum_of_money
 from buildbook.pages.phrases import Phrases
-from buildbook.quantity import Style
 from buildbook.summary.model import MoneyAgainst, QuotedAgainst, StageAgainst, Summary
 
 
@@ -68,7 +67,7 @@ def _where(in_range: bool | None, actual: float, median: float, phrases: Phrases
 def _hours(quoted: QuotedAgainst, phrases: Phrases) -> Ledger | None:
     columns = ("stage", "#low", "#middle", "#high", "#booked", "#difference", "judged")
     totals = (phrases("log.total"), *_figures(quoted.total, phrases))
-    rows = [(stage.stage, *_figures(stage, phrases)) for stage in quoted.by_stage]
+    rows = [(phrases.stage(stage.stage), *_figures(stage, phrases)) for stage in quoted.by_stage]
     return ledger(
         phrases, "against_hours", columns, rows, heading="worksheet.against.by_stage", totals=totals
     )
@@ -89,22 +88,22 @@ def _figures(stage: StageAgainst, phrases: Phrases) -> tuple[str, ...]:
 
 def _chart(quoted: QuotedAgainst, phrases: Phrases) -> RangeChart | None:
     return range_chart(
-        list(_rows(quoted, phrases.style)),
+        list(_rows(quoted, phrases)),
         phrases,
         title=phrases("worksheet.against.title"),
         sentence=phrases("worksheet.against.picture"),
     )
 
 
-def _rows(quoted: QuotedAgainst, style: Style) -> Iterator[RangeRow]:
+def _rows(quoted: QuotedAgainst, phrases: Phrases) -> Iterator[RangeRow]:
     """A stage each; what is neither estimated nor booked has nothing to draw. What goes on has no verdict yet."""
     for stage in quoted.by_stage:
         if stage.low_h is None and not stage.actual_h:
             continue
         shown = stage.actual_h or quoted.delivered
         yield RangeRow(
-            label=stage.stage,
-            words=style.hours(stage.actual_h),
+            label=phrases.stage(stage.stage),
+            words=phrases.style.hours(stage.actual_h),
             low_h=stage.low_h,
             median_h=stage.median_h,
             high_h=stage.high_h,
@@ -120,7 +119,12 @@ def _money(summary: Summary, phrases: Phrases) -> Ledger | None:
     quoted = summary.quoted
     told = (("materials", quoted.materials), ("price", quoted.price)) if quoted else ()
     rows = [
-        (phrases(f"worksheet.step.{key}"), *_amounts(against, phrases)) for key, against in told if against
+        (
+            phrases(f"worksheet.step.{key}"),
+            *_amounts(against, phrases, whole=key == "price" or not summary.cost.unpriced),
+        )
+        for key, against in told
+        if against
     ]
     notes = []
     if summary.cost.unpriced and quoted and quoted.materials and quoted.materials.actual:
@@ -133,13 +137,13 @@ def _money(summary: Summary, phrases: Phrases) -> Ledger | None:
     return ledger(phrases, "against_money", columns, rows, heading="worksheet.against.money", notes=notes)
 
 
-def _amounts(against: MoneyAgainst, phrases: Phrases) -> tuple[str, ...]:
+def _amounts(against: MoneyAgainst, phrases: Phrases, *, whole: bool) -> tuple[str, ...]:
     actual, median = against.actual, against.median
     difference = against.difference_pct
     compared = actual is not None and actual.currency == median.currency
     return (
         *sum_of_money((against.low, median, against.high), phrases),
-        sum_of_money((actual,), phrases)[0] if actual else "",
+        phrases.at_least(sum_of_money((actual,), phrases)[0], whole) if actual else "",
         signed(difference, phrases.style) if difference is not None else "",
         _where(against.in_range, float(actual.amount), float(median.amount), phrases)
         if actual and compared

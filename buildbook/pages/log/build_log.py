@@ -94,7 +94,9 @@ def build_log(
         facts=_facts(job, summary, phrases),
         stages=tuple(
             StageBar(
-                stage.stage, phrases.style.hours(stage.hours_h), stage.hours_h / longest if longest else 0.0
+                phrases.stage(stage.stage),
+                phrases.style.hours(stage.hours_h),
+                stage.hours_h / longest if longest else 0.0,
             )
             for stage in summary.hours.by_stage
         ),
@@ -210,7 +212,9 @@ def _day(
         iso=entry.day.isoformat(),
         words=phrases.date(entry.day),
         title=entry.title,
-        hours=tuple(Line(booked.stage, phrases.style.hours(booked.hours)) for booked in entry.hours),
+        hours=tuple(
+            Line(phrases.stage(booked.stage), phrases.style.hours(booked.hours)) for booked in entry.hours
+        ),
         markdown=entry.body,
         pictures=shown,
         strip=strip,

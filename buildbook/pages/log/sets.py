@@ -37,9 +37,10 @@ def _figures(job: Job, summary: Summary, phrases: Phrases) -> Iterator[tuple[str
             style.mass(all_kg, 1) if all_kg else "",
         )
 
-    def paid(key: str, whole: Money | None) -> tuple[str, str, str]:
-        each = share_of(whole, count) if whole else None
-        return phrases(key), money(each, phrases) if each else "", money(whole, phrases) if whole else ""
+    def paid(key: str, of_all: Money | None, priced: bool = True) -> tuple[str, str, str]:
+        each = share_of(of_all, count) if of_all else None
+        shown = (phrases.at_least(money(sum_, phrases), priced) if sum_ else "" for sum_ in (each, of_all))
+        return phrases(key), *shown  # type: ignore[return-value]
 
     def booked(hours: float) -> str:
         return style.hours(round(hours, 2)) if hours else ""
@@ -50,9 +51,9 @@ def _figures(job: Job, summary: Summary, phrases: Phrases) -> Iterator[tuple[str
         yield phrases("figures.contents"), style.mass(load_kg), style.mass(load_kg * count)
     yield phrases("log.hours"), booked(one.hours_h), booked(summary.hours.total_h)
     cost = summary.cost
-    yield paid("cost.materials", cost.materials if cost.by_kind else None)
+    yield paid("cost.materials", cost.materials if cost.by_kind else None, not cost.unpriced)
     yield paid("cost.labour", cost.labour)
-    yield paid("cost.total", cost.total)
+    yield paid("cost.total", cost.total, not cost.unpriced)
     yield paid("cost.price", cost.price)
     yield masses("figures.carbon", one.stored_kg_co2, summary.carbon.stored_kg_co2)
 

@@ -99,7 +99,7 @@ def _stock(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
     timber, style = summary.timber, phrases.style
     rows = []
     for wood in timber.species:
-        cost = style.money(wood.cost.amount) if wood.cost else ""
+        cost = phrases.at_least(style.money(wood.cost.amount), wood.cost_whole) if wood.cost else ""
         for place, line in enumerate(wood.stock):
             rows.append(
                 (
@@ -140,7 +140,7 @@ def _sheets(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
             style.area(use.area_m2),
             str(use.sheets),
             style.size(use.sheet_length_m, use.sheet_width_m),
-            style.money(use.cost.amount) if use.cost else "",
+            phrases.at_least(style.money(use.cost.amount), use.cost_whole) if use.cost else "",
         )
         for use in summary.panels.sheets
     ]
@@ -288,14 +288,19 @@ def _cost(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
     if not cost.by_kind and cost.labour is None:
         return None
     rows = [(phrases(f"kinds.{line.kind}"), style.money(line.cost.amount)) for line in cost.by_kind]
-    rows.append((phrases("cost.materials"), style.money(cost.materials.amount)))
-    for key, money in (("cost.labour", cost.labour), ("cost.total", cost.total), ("cost.price", cost.price)):
-        if money is not None:
-            rows.append((phrases(key), style.money(money.amount)))
+    whole = not cost.unpriced
+    rows.append((phrases("cost.materials"), phrases.at_least(style.money(cost.materials.amount), whole)))
+    if cost.labour is not None:
+        rows.append((phrases("cost.labour"), style.money(cost.labour.amount)))
+    if cost.total is not None:
+        rows.append((phrases("cost.total"), phrases.at_least(style.money(cost.total.amount), whole)))
+    if cost.price is not None:
+        rows.append((phrases("cost.price"), style.money(cost.price.amount)))
     if cost.margin_pct is not None:
-        rows.append((phrases("cost.margin"), style.percent(cost.margin_pct, 1)))
+        rows.append((phrases("cost.margin"), phrases.at_most(style.percent(cost.margin_pct, 1), whole)))
     if cost.earned_per_hour is not None:
-        rows.append((phrases("cost.earned"), style.money(cost.earned_per_hour.amount)))
+        earned = style.money(cost.earned_per_hour.amount)
+        rows.append((phrases("cost.earned"), phrases.at_most(earned, whole)))
     notes = [phrases("cost.unpriced", what=phrases.listed(cost.unpriced))] if cost.unpriced else []
     return _table(phrases, "cost", ("figure", "#value"), rows, notes=notes)
 

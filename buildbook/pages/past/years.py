@@ -222,7 +222,7 @@ class _SectionMaker:
         hours = Amounts()
         for used in self.dated:
             for stage, booked in used.hours:
-                hours.add(stage, used.year, booked)
+                hours.add(self.phrases.stage(stage), used.year, booked)
         if not hours.parts:
             return self.make.empty("hours")
         known = {stage: place for place, stage in enumerate(self.shop.stages)}
@@ -277,7 +277,9 @@ class _SectionMaker:
             order=[thing],
             sentence=self.phrases(
                 "years.cost.sentence",
-                total=figures.money(sum(by_year.values(), Decimal(0)), currency),
+                total=self.phrases.at_least(
+                    figures.money(sum(by_year.values(), Decimal(0)), currency), not unpriced
+                ),
                 year=most,
                 most=figures.money(by_year[most], currency),
             ),

@@ -24,7 +24,8 @@ def materials_table(estimate: Estimate, phrases: Phrases) -> Ledger | None:
     """A row a thing to buy, its sum below; what has no price is named."""
     found = estimate.materials
     rows = [_material(line, estimate.day, phrases) for line in found.lines]
-    totals = (phrases("worksheet.sum"), "", money(found.amount, phrases), "", "", "", "", "")
+    amount = phrases.at_least(money(found.amount, phrases), not found.unpriced)
+    totals = (phrases("worksheet.sum"), "", amount, "", "", "", "", "")
     return ledger(
         phrases,
         "materials",
@@ -130,7 +131,9 @@ def price_table(estimate: Estimate, phrases: Phrases) -> Ledger | None:
         if line.key == "tax":
             rows.append(_net(price, phrases))
         rows.append(_step(line, estimate, phrases))
-    totals = (phrases("worksheet.step.price"), "", *_three((price.low, price.median, price.high), phrases))
+    figures = _three((price.low, price.median, price.high), phrases)
+    whole = not estimate.materials.unpriced
+    totals = (phrases("worksheet.step.price"), "", *(phrases.at_least(figure, whole) for figure in figures))
     columns = ("step", "#share", "#low", "#middle", "#high")
     spread = [phrases("worksheet.note_price")] if price.low.amount < price.high.amount else []
     return ledger(phrases, "to_price", columns, rows, totals=totals, notes=spread)

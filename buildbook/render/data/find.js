@@ -124,6 +124,56 @@ const buildbookFind = ((index) => {
     return { words: [...new Map(telling.map((word) => [word.typed, word])).values()], phrases: [...once.values()] };
   }
 
+  // ---- what words mean -------------------------------------------------------------------------
+
+  const lexicon = index.lexicon, links = lexicon.links;
+  const same = new Map(Object.entries(lexicon.same));
+  const names = new Set(lexicon.names.split(" "));
+  const parts = new Set([...lexicon.parts.split(" "), ...names]);
+
+  // Whether a text is made of known parts, with what joins them.
+  function isCompound(text, deep = lexicon.deepest) {
+    if (parts.has(text)) return true;
+    if (deep <= 1) return false;
+    for (let at = 2; at < text.length; at++) {
+      if (parts.has(text.slice(0, at)) && links.some((link) => restIs(text.slice(at), link, deep))) return true;
+    }
+    return false;
+  }
+
+  const restIs = (rest, link, deep) => rest.startsWith(link) &&
+    (rest === link || (rest.length > link.length && isCompound(rest.slice(link.length), deep - 1)));
+
+  const goesOn = (rest) => !rest || links.some((link) => restIs(rest, link, lexicon.deepest));
+
+  const isJoined = (before) => links.some((link) =>
+    before.endsWith(link) && before.length > link.length && isCompound(before.slice(0, before.length - link.length)));
+
+  function hasPart(compound, word) {
+    if (word.length < lexicon.shortest && !parts.has(word)) return false;
+    for (let at = compound.indexOf(word, 2); at > 0; at = compound.indexOf(word, at + 1)) {
+      if (isJoined(compound.slice(0, at)) && goesOn(compound.slice(at + word.length))) return true;
+    }
+    return false;
+  }
+
+  function withoutLink(before) {
+    for (const link of links) {
+      const bare = before.endsWith(link) ? before.slice(0, before.length - link.length) : "";
+      if (parts.has(bare)) return bare;
+      if (bare && (link === "" || link === "en") && parts.has(bare + "e")) return bare + "e";
+    }
+    return "";
+  }
+
+  function compoundParts(text) {
+    for (let at = text.length - 2; at > 2; at--) {
+      const after = text.slice(at), first = parts.has(after) && withoutLink(text.slice(0, at));
+      if (first) return [first, after].map((word) => ({ term: word, typed: word, start: 0, end: 0, tenths: 0 }));
+    }
+    return [];
+  }
+
   // ---- asking ----------------------------------------------------------------------------------
 
   function firstFrom(term) {
@@ -211,13 +261,54 @@ const buildbookFind = ((index) => {
     return { ...each, tenths };
   }
 
-  function askWord(word) {
-    const factors = new Map();
-    for (let place = firstFrom(word.typed); terms[place]?.startsWith(word.typed); place++) factors.set(place, ranking.prefix);
+  function beginning(typed) {
+    const found = [];
+    for (let place = firstFrom(typed); terms[place]?.startsWith(typed); place++) found.push(place);
+    return found;
+  }
+
+  function within(word) {
+    const found = [];
+    if (/^\p{L}+$/u.test(word)) terms.forEach((term, place) => { if (term.includes(word) && hasPart(term, word)) found.push(place); });
+    return found;
+  }
+
+  // Terms that a word means, with how much each counts.
+  function meant(word) {
+    const factors = new Map(), others = same.get(word.term) ?? [], isName = names.has(word.term);
+    for (const other of others) {
+      for (const place of within(other)) factors.set(place, ranking.typo);
+      if (other.length >= ranking.one_slip_from) for (const place of beginning(other)) factors.set(place, ranking.typo);
+    }
+    for (const other of others) {
+      const place = firstFrom(other);
+      if (terms[place] === other) factors.set(place, ranking.same);
+    }
+    for (const place of beginning(word.typed)) {
+      const own = !isName || goesOn(terms[place].slice(word.typed.length)) ? ranking.prefix : ranking.typo;
+      factors.set(place, Math.max(factors.get(place) ?? 0, own));
+    }
+    for (const place of within(word.term)) factors.set(place, terms[place].endsWith(word.term) ? ranking.kind : ranking.prefix);
     const exact = firstFrom(word.term);
     if (terms[exact] === word.term) factors.set(exact, ranking.exact);
-    const written = asked(factors);
-    if (written.count >= ranking.few) return withSizes(written, word.tenths);
+    return factors;
+  }
+
+  // The jobs that have all parts of a compound, by the least that one of them gives.
+  function askedTogether(every) {
+    const points = every[0].points.map((some, job) => Math.min(some, ...every.slice(1).map((each) => each.points[job])));
+    return { points, count: points.filter((some) => some).length, terms: new Set(every.flatMap((each) => [...each.terms])), tenths: 0 };
+  }
+
+  function askWord(word) {
+    const factors = meant(word), isName = names.has(word.term);
+    if (!factors.size && !isName && !word.tenths) {
+      const apart = compoundParts(word.term);
+      const together = apart.length ? askedTogether(apart.map((part) => asked(meant(part)))) : { count: 0 };
+      if (together.count) return together;
+    }
+    const written = asked(factors), stands = terms[firstFrom(word.term)] === word.term;
+    if (isName || stands || written.count >= ranking.few) return withSizes(written, word.tenths);
     for (const place of slips(word)) if (!factors.has(place)) factors.set(place, ranking.typo);
     return withSizes(asked(factors), word.tenths);
   }

@@ -10,6 +10,7 @@ from importlib import resources
 from typing import Any
 
 from buildbook.find.index import Index
+from buildbook.find.lexicon import for_asking
 from buildbook.find.packing import SIGNS, pack
 from buildbook.find.scripts import index_as_script
 from buildbook.find.settings import settings
@@ -33,6 +34,7 @@ def index_script(index: Index, words: Words, units: str) -> str:
             for facet in packed["facets"]
         ],
         "ranking": settings().for_asking(),
+        "lexicon": for_asking(),
         "language": language() | {"pattern": pattern(), "signs": SIGNS},
         "words": _plain(words.section("find")),
     }

@@ -5,7 +5,7 @@ from datetime import date
 from decimal import Decimal
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from buildbook.estimate.model import HoursEstimate, LeadTime, MaterialsEstimate, Range
@@ -93,6 +93,7 @@ def range_of(numbers):
     return worked(low, low + more, low + more + most)
 
 
+@example((0, 0, 22), (0, 0, 1), Quoting(contingency_pct=1.0, overhead_pct=2.0, margin_pct=0.0), "EUR")
 @given(widths, hours, quotings, codes)
 def test_lines_add_up_and_the_ends_keep_their_order(numbers, work, quoting, code):
     shop = Shop(hour_rate=Decimal("47.35"), currency=code, quoting=quoting)

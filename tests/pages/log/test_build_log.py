@@ -30,7 +30,7 @@ def ledger(key, job=None):
 
 
 def figure(text):
-    return float(re.match(r"[\d.]+", re.sub("[,€]", "", plain(text)))[0])
+    return float(re.search(r"[\d.]+", re.sub("[,€]", "", plain(text)))[0])
 
 
 def test_hours_are_in_the_order_of_the_shop_and_add_up():

@@ -168,7 +168,7 @@ def test_the_last_thing_is_told_where_there_is_room_and_not_missed_where_there_i
     ways = arrangements(CARD)
     first = next(way for way in ways if way.lines < ways[0].lines)
     assert (first.things, first.dates) == (ENOUGH_THINGS, ways[0].dates)
-    long = replace(CARD, things=tuple(replace(t, text=t.text + " And once more." * 3) for t in CARD.things))
+    long = replace(CARD, things=tuple(replace(t, text=t.text + " And once more." * 5) for t in CARD.things))
     made = care_card(long, THEME, picture=WIDE)
     assert (
         sum(words(made.pdf, 1).count(t.text.split(" And once")[0][:30]) for t in long.things) == ENOUGH_THINGS
