@@ -16,6 +16,9 @@ from buildbook.problems import Problem
 from buildbook.words import Words, fill, problem_sentences
 
 _HOLE = re.compile(r"\\\{(\d)\\\}")
+_SHORT = 20  # letters of a sentence beside what is filled in
+_IN_QUOTES = re.compile(r"“[^”]*”|\"[^\"]*\"|\[[^\]]*\]|\{[^}]*\}")
+_SENTENCE = re.compile(r"[a-z]{2,},? [a-z]{2,}|\b(?:or|and|where|if|with)\b")
 _NUMBERED = re.compile(r"\{(\d)\}")
 _ENGLISH = "en"
 _QUOTES = "“”"
@@ -33,12 +36,18 @@ def told(problem: Problem, language: str) -> Problem:
 def sentence(english: str, language: str) -> str:
     """A sentence of a problem in a language; as it is where the language has none for it."""
     for shape, said in _patterns(language):
-        if match := shape.fullmatch(english):
+        if (match := shape.fullmatch(english)) and not _more_is_said(match):
             return fill(
                 _NUMBERED.sub(r"{n\1}", said),
                 {name: _quoted(value, language) for name, value in match.groupdict().items()},
             )
     return english
+
+
+def _more_is_said(match: re.Match[str]) -> bool:
+    """Whether a short sentence such as `Write {1}.` took in words of a longer one, which would be left in English."""
+    fixed = len(match[0]) - sum(map(len, match.groups()))
+    return fixed < _SHORT and any(_SENTENCE.search(_IN_QUOTES.sub("", value)) for value in match.groups())
 
 
 @cache

@@ -81,6 +81,10 @@ def test_german_has_what_a_maker_meets_most():
         ("Did you mean “floor” or “wall”?", "Meinten Sie „floor“ oder „wall“?"),
         ("A coat on 2026-03-02, before the job was begun on 2026-04-01.",
          "Eine Schicht am 2026-03-02, vor dem Beginn des Auftrags am 2026-04-01."),
+        ("Write overall = { width = 900, depth = 400 }, or a parts.csv.",
+         "Write overall = { width = 900, depth = 400 }, or a parts.csv."),
+        ("Write wood = the name of the wood, as in parts.csv.", "Write wood = the name of the wood, as in parts.csv."),
+        ("Write stands = \"floor\".", "Schreiben Sie stands = \"floor\"."),
         ("Something that nobody has put into German.", "Something that nobody has put into German."),
     ],
 )  # fmt: skip
