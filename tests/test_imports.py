@@ -37,8 +37,8 @@ ALONE = {
     "problems": set(),
     "limits": set(),
     "folding": set(),
-    "words": set(),
     "quantity": {"problems", "quantity"},
+    "words": {"problems", "words"},
 }
 """Parts that may import even less than the order allows."""
 

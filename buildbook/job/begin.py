@@ -5,10 +5,13 @@ from __future__ import annotations
 import re
 from datetime import date
 from importlib import resources
+from importlib.resources.abc import Traversable
 from pathlib import Path
 from string import Template
 
+from buildbook.job.folder import shop_around
 from buildbook.job.places import around, clash, is_book, job_around
+from buildbook.words import chain
 
 _FILES = ("job.toml", "parts.csv", "notes.md")
 _NUMBERED = re.compile(r"^(?P<number>\d{4}-\d{1,4}|\d{1,6})[-_ ]+(?P<title>.+)$")
@@ -39,6 +42,13 @@ def _refuse(folder: Path) -> None:
         raise BeginError(f"{folder} cannot be made. {problem.message} Give another name.")
 
 
+def _source(language: str) -> Traversable:
+    """The files that a job begins with, in the language of the shop where there are such."""
+    source = resources.files("buildbook.job").joinpath("data", "begin")
+    own = (source.joinpath(name) for name in chain(language))
+    return next((folder for folder in own if folder.is_dir()), source)
+
+
 def begin(folder: Path, today: date | None = None) -> list[str]:
     """Make the folder with job.toml, parts.csv, notes.md and photos/. Raises `BeginError`."""
     folder = folder.expanduser()
@@ -47,7 +57,7 @@ def begin(folder: Path, today: date | None = None) -> list[str]:
     _refuse(folder)
     day = (today or date.today()).isoformat()
     values = {**_named(folder), "begun": day}
-    source = resources.files("buildbook.job").joinpath("data", "begin")
+    source = _source(shop_around(folder)[0].language)
     try:
         folder.mkdir(parents=True)
         for name in _FILES:

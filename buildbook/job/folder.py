@@ -29,6 +29,8 @@ from buildbook.job.toml.job_toml import Stated, read_job_toml
 from buildbook.job.toml.shop_toml import FILE as SHOP_FILE
 from buildbook.job.toml.shop_toml import decimal_comma, read_shop_toml
 from buildbook.problems import Problem, Problems, listed
+from buildbook.words import Words
+from buildbook.words.told import told
 
 JOB_FILES = (job_toml.FILE, parts.FILE, notes.MAIN)
 _NOTE_SUFFIXES = (".md", ".markdown")
@@ -109,7 +111,9 @@ def read_shop(folder: Path) -> tuple[Shop, Problems]:
     read = read_shop_toml(data, problems) if data is not None else Shop()
     if (data := _of_shop(folder, prices.FILE, limits.TABLE_BYTES, problems)) is not None:
         read = replace(read, prices=prices.read_prices(data, problems))
-    return read, problems
+    said = Problems()
+    said.extend(told(problem, read.language) for problem in problems)
+    return read, said
 
 
 def _of_shop(folder: Path, name: str, most: int, problems: Problems) -> bytes | None:
@@ -150,7 +154,8 @@ def read_job(
     job = replace(job, photos=read, parts=for_all(_parts(folder, job, problems), job))
     job = replace(job, entries=_entries(folder, job, problems), quoted=_quoted(folder, problems))
     _tell_missing(folder, problems)
-    return replace(across(job, stated, problems), problems=problems.ordered())
+    checked = across(job, stated, problems)
+    return replace(checked, problems=tuple(told(one, shop.language) for one in problems.ordered()))
 
 
 def shop_around(folder: Path) -> tuple[Shop, Problems]:
@@ -182,7 +187,8 @@ def _entries(folder: Path, job: Job, problems: Problems) -> tuple[LogEntry, ...]
     for name, path in _note_files(folder, problems):
         if (data := read_bytes(path, name, folder, limits.NOTE_BYTES, problems)) is not None:
             files.append((name, data))
-    known = notes.Known(job.begun, job.shop.stages, Names(job.photos))
+    undated = Words(job.shop.language).text("log.before_dates")
+    known = notes.Known(job.begun, job.shop.stages, Names(job.photos), undated)
     return notes.read_notes(files, known, problems)
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from buildbook.pages.phrases import Phrases
 from buildbook.problems import Problem
+from buildbook.words.told import told
 
 
 @dataclass(frozen=True)
@@ -22,5 +23,15 @@ class Notice:
 
 def problem_line(problem: Problem, phrases: Phrases) -> Notice:
     """A problem with what to do about it, by its place."""
-    text = " ".join(part for part in (problem.message, problem.hint) if part)
-    return Notice(text, problem.severity, phrases(f"problem.{problem.severity}"), where=problem.place)
+    said = told(problem, phrases.words.language)
+    text = " ".join(part for part in (said.message, said.hint) if part)
+    return Notice(
+        text, problem.severity, phrases(f"problem.{problem.severity}"), where=_place(problem, phrases)
+    )
+
+
+def _place(problem: Problem, phrases: Phrases) -> str:
+    """Where it is, in words: `parts.csv, row 7, thickness`."""
+    row = phrases("problem.row", number=problem.row) if problem.row is not None else ""
+    line = phrases("problem.line", number=problem.line) if problem.line is not None else ""
+    return ", ".join(part for part in (problem.file, row, line, problem.field) if part)

@@ -45,7 +45,7 @@ NAMES = (
 ABOUT = "language"
 """The section that is about the language and no words: `plural`, its forms but the last by the rules of `plural.py`;
 `letters`, what is written for a letter or mark of the language below (`ss` for `ß`); `spelling`, what is written for a
-part of a word of it (`color` for `colour`)."""
+part of a word of it (`color` for `colour`); `problems`, sentences of problems by their English."""
 
 
 def folders() -> tuple[Traversable, ...]:
@@ -171,6 +171,15 @@ def fill(template: str, values: Mapping[str, object], key: str = "") -> str:
         return _BRACES[match[0]]
 
     return _NAME.sub(put, template)
+
+
+def problem_sentences(language: str) -> Mapping[str, str]:
+    """What a language says for English sentences of problems, by those: see `told.py`."""
+    sentences: dict[str, str] = {}
+    for name in reversed(chain(language)):
+        sentences |= _read(name).get(ABOUT, {}).get("problems", {})
+    letters = str.maketrans(dict(_about(language)[1]))
+    return {english: said.translate(letters) for english, said in sentences.items()}
 
 
 def _files() -> dict[str, Traversable]:

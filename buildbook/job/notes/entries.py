@@ -36,7 +36,6 @@ from buildbook.quantity.mangled import month_of
 
 MAIN = "notes.md"
 FOLDER = "notes"
-UNDATED = "Before the first date"
 _DAY_LEVEL = 2  # of the headings that open a day
 _BELIEVABLE = "day of work"
 
@@ -79,6 +78,7 @@ class Known:
     begun: date | None
     stages: tuple[str, ...]
     photos: Names
+    undated: str = "Before the first date"
 
 
 @dataclass(frozen=True)
@@ -131,7 +131,7 @@ def _read_note(name: str, text: str, known: Known, problems: Problems) -> Iterab
             name, f"{what} that opens here is never closed.", "Close it where it ends.", line=line + 1
         )
     tell_near_misses(name, note, problems)
-    for stretch in _stretches(name, note, problems):
+    for stretch in _stretches(name, note, known.undated, problems):
         if (entry := _entry(name, note, stretch, known, problems)) is not None:
             yield entry
 
@@ -189,18 +189,18 @@ def _dated(name: str, note: Note, problems: Problems) -> Iterator[tuple[Heading,
             )
 
 
-def _stretches(name: str, note: Note, problems: Problems) -> list[_Stretch]:
+def _stretches(name: str, note: Note, undated: str, problems: Problems) -> list[_Stretch]:
     """The entries of a file: what stands before its first dated heading, then one a dated heading."""
     dated = list(_dated(name, note, problems))
     first = dated[0][0].start if dated else len(note.lines)
-    stretches = _before(name, note, first, problems)
+    stretches = _before(name, note, first, undated, problems)
     for number, (heading, day, words) in enumerate(dated):
         end = dated[number + 1][0].start if number + 1 < len(dated) else len(note.lines)
         stretches.append(_Stretch(day, words, heading.start, heading.end, end))
     return stretches
 
 
-def _before(name: str, note: Note, first: int, problems: Problems) -> list[_Stretch]:
+def _before(name: str, note: Note, first: int, undated: str, problems: Problems) -> list[_Stretch]:
     """What stands before the first dated heading: an entry of the file's own day, else an undated one."""
     path = PurePosixPath(name)
     try:
@@ -219,7 +219,7 @@ def _before(name: str, note: Note, first: int, problems: Problems) -> list[_Stre
     has_text = any(note.lines[line].strip() for line in range(first) if line not in in_headings)
     if not has_text and (day is None or first < len(note.lines)):
         return []
-    title, body = (words, 0) if day else (UNDATED, 0)
+    title, body = (words, 0) if day else (undated, 0)
     own = next((heading for heading in headings if not is_for_client(heading)), None) if day else None
     if own:
         title = own.words
