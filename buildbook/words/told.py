@@ -19,6 +19,7 @@ _HOLE = re.compile(r"\\\{(\d)\\\}")
 _SHORT = 20  # letters of a sentence beside what is filled in
 _IN_QUOTES = re.compile(r"“[^”]*”|\"[^\"]*\"|\[[^\]]*\]|\{[^}]*\}")
 _SENTENCE = re.compile(r"[a-z]{2,},? [a-z]{2,}|\b(?:or|and|where|if|with)\b")
+_ONLY_QUOTED = re.compile(r"(?:“[^”]*”|\"[^\"]*\"|, | or )+")
 _NUMBERED = re.compile(r"\{(\d)\}")
 _ENGLISH = "en"
 _QUOTES = "“”"
@@ -47,7 +48,11 @@ def sentence(english: str, language: str) -> str:
 def _more_is_said(match: re.Match[str]) -> bool:
     """Whether a short sentence such as `Write {1}.` took in words of a longer one, which would be left in English."""
     fixed = len(match[0]) - sum(map(len, match.groups()))
-    return fixed < _SHORT and any(_SENTENCE.search(_IN_QUOTES.sub("", value)) for value in match.groups())
+    return fixed < _SHORT and any(
+        _SENTENCE.search(_IN_QUOTES.sub("", value))
+        for value in match.groups()
+        if not _ONLY_QUOTED.fullmatch(value)
+    )
 
 
 @cache
