@@ -385,6 +385,7 @@ OWN: dict[type, dict[str, Leaves]] = {
     shop_model.Shop: {"country_code": EFFECT, "prices": Leaves("no", "effect")},
     shop_model.CardFormat: {"booklet": Leaves("effect", "no")},
     shop_model.Price: {"row": STAYS},
+    shop_model.CardFormat: {"booklet": Leaves("effect", "no")},
 }  # fmt: skip
 """Fields that are no key and no column: what was made of one, or is read elsewhere (notes, photos, estimate.json)."""
 

@@ -77,7 +77,7 @@ def test_german_has_what_a_maker_meets_most():
     ("english", "german"),
     [
         ("“breit” is not a length.", "„breit“ ist kein Maß."),
-        ("“Rift” may mean standing or slanting growth rings.", "„Rift“ kann stehende oder schräge Jahresringe meinen."),
+        ("“Rift” may mean standing or slanting growth rings: slanting was taken, which moves more.", "„Rift“ kann stehende oder schräge Jahresringe meinen: Genommen sind schräge, die sich mehr bewegen."),
         ("Did you mean “floor” or “wall”?", "Meinten Sie „floor“ oder „wall“?"),
         ("A coat on 2026-03-02, before the job was begun on 2026-04-01.",
          "Eine Schicht am 2026-03-02, vor dem Beginn des Auftrags am 2026-04-01."),

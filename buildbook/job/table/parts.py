@@ -107,11 +107,12 @@ def read_parts(data: bytes, units: str, problems: Problems, place: Place = ANYWH
 
 
 def _cut(row: Row, place: Place) -> Cut | None:
-    """How the rings stand. In German “Rift” is said of standing rings, in English of slanting ones: asked there."""
+    """How the rings stand. In German “Rift” is said of standing rings, in English of slanting ones: pointed at."""
     cut = row.choice("cut", _CUTS)
     if cut == "rift" and bare(row.text("cut")) == "rift" and place.language.startswith("de"):
-        message = f"{shown(row.text('cut'))} may mean standing or slanting growth rings."
-        row.error("cut", message, "Write stehend or halbstehend.")
+        said = shown(row.text("cut"))
+        message = f"{said} may mean standing or slanting growth rings: slanting was taken, which moves more."
+        row.warn("cut", message, "Write stehend or halbstehend.")
     return cut
 
 
