@@ -104,6 +104,7 @@ PRIVATE = {
     },
     Part: {
         "name_assumed": f"{CANARY}assumed",
+        "working": f"{CANARY}resaw",
         "stock": Stock(f"{CANARY}stock", 0.032),
         "fit": f"{CANARY}fit",
         "edge": f"{CANARY}edge",
@@ -130,12 +131,12 @@ SAYS_NOTHING = {
         "units", "stands", "climate", "made_at", "near", "crosses_border", "goes_to_code", "food", "children", "doors", "drawers", "finishes", "parts", "shop",
         "parts_for", "cards",
     },
-    Part: {"row", "kind", "length", "width", "cut", "opening", "faces", "finish", "finish_assumed", "mass_kg", "country_code", "for_client"},
+    Part: {"row", "kind", "length", "width", "round", "cut", "opening", "faces", "finish", "finish_assumed", "mass_kg", "country_code", "for_client"},
     Finish: {
         "key", "coats", "spread_m2_per_l", "voc_g_per_l", "light_use_days", "full_cure_days", "refresh_months", "two_part",
         "food_safe", "wear", "exterior", "over", "later_m2_per_l",
     },
-    Shop: {"country", "country_code", "language", "units", "theme", "themes_in_jobs", "waste", "climate", "made_at", "card", "quoting"},
+    Shop: {"country", "country_code", "language", "units", "theme", "themes_in_jobs", "both_systems", "waste", "climate", "made_at", "card", "quoting"},
     Quoting: {"voice"},
 }  # fmt: skip
 """Choices, flags and sizes that steer a letter without standing in it, and the records planted on their own."""
