@@ -132,7 +132,12 @@ def test_it_shows_every_text_of_the_worksheet(theme, pages, open_page):
     shown = letters(page.evaluate("document.body.textContent"))
     told = list(texts(worksheet_of(made.estimate("de"))))
     assert len(told) > 200
-    assert [text for text in told if letters(text) not in shown] == []
+    assert [text for text in told if letters(german_day(text)) not in shown] == []
+
+
+def german_day(text):
+    """A day of the model as the German page says it."""
+    return re.sub(r"^(\d{4})-(\d{2})-(\d{2})$", r"\3.\2.\1", text)
 
 
 @pytest.mark.parametrize("theme", THEMES)
@@ -160,6 +165,6 @@ def test_no_row_is_cut_by_the_end_of_a_sheet(theme, sheet, pages, open_page):
     for n in range(LINES):
         (first,) = [place for place, words in enumerate(printed) if f"Begin{n:02}" in words]
         assert f"end{n:02}" in printed[first]
-    assert 5 <= len(printed) <= 12
+    assert 5 <= len(printed) <= 15
     page.emulate_media(media="print", color_scheme="dark")
     assert page.evaluate("getComputedStyle(document.body).backgroundColor") in ("rgb(255, 255, 255)", "rgba(0, 0, 0, 0)")  # fmt: skip
