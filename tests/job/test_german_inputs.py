@@ -97,7 +97,8 @@ def kind(read, written):
 
 def cut(read, written):
     job = part(read, Schnitt=written)
-    return "?" if errors(job, "parts.csv") else job.parts[0].cut
+    asked = any(problem.field == "cut" for problem in job.problems)
+    return f"{job.parts[0].cut}?" if asked else job.parts[0].cut
 
 
 def faces(read, written):
