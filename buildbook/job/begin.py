@@ -9,10 +9,10 @@ from importlib.resources.abc import Traversable
 from pathlib import Path
 from string import Template
 
-from buildbook.job.folder import shop_around
 from buildbook.job.places import around, clash, is_book, job_around
 from buildbook.words import chain
 
+_SHOP, _ENGLISH = "shop.toml", "en"
 _FILES = ("job.toml", "parts.csv", "notes.md")
 _NUMBERED = re.compile(r"^(?P<number>\d{4}-\d{1,4}|\d{1,6})[-_ ]+(?P<title>.+)$")
 
@@ -49,6 +49,17 @@ def _source(language: str) -> Traversable:
     return next((folder for folder in own if folder.is_dir()), source)
 
 
+def _language(folder: Path) -> str:
+    """The language of the shop whose folder it is laid in; English where there is no shop. What reads a shop is loaded
+    only where there is one: most of what a job is read with comes along.
+    """
+    if not folder.absolute().parent.joinpath(_SHOP).is_file():
+        return _ENGLISH
+    from buildbook.job.folder import shop_around
+
+    return shop_around(folder)[0].language
+
+
 def begin(folder: Path, today: date | None = None) -> list[str]:
     """Make the folder with job.toml, parts.csv, notes.md and photos/. Raises `BeginError`."""
     folder = folder.expanduser()
@@ -57,7 +68,7 @@ def begin(folder: Path, today: date | None = None) -> list[str]:
     _refuse(folder)
     day = (today or date.today()).isoformat()
     values = {**_named(folder), "begun": day}
-    source = _source(shop_around(folder)[0].language)
+    source = _source(_language(folder))
     try:
         folder.mkdir(parents=True)
         for name in _FILES:

@@ -149,14 +149,14 @@ def read_day(text: str) -> tuple[date | None, str]:
     if not match:
         return None, text.strip()
     year = int(match["year"])
-    day = date(
-        year if year > _SHORT_YEAR else _CENTURY + year, _month(match["month"]) or 0, int(match["day"])
-    )
+    if len(match["year"]) == _SHORT_YEAR:  # 26 is 2026; 0001 is what it says
+        year += _CENTURY
+    day = date(year, _month(match["month"]) or 0, int(match["day"]))
     check(day, _BELIEVABLE, shown(text))
     return day, text[match.end() :].strip(" \t-–—:,._")
 
 
-_SHORT_YEAR = 99
+_SHORT_YEAR = 2  # digits
 
 
 def _month(text: str) -> int | None:
