@@ -18,7 +18,7 @@ from buildbook.book.redo.inputs import Inputs
 from buildbook.book.redo.seen import Seen, Written, look
 from buildbook.book.sealed.seal import NOT_SEALED, Fingerprints
 from buildbook.book.themes import theme_of
-from buildbook.care import choose
+from buildbook.care import choose, facts_of, if_something_happens
 from buildbook.job import read_job
 from buildbook.job.model import Job
 from buildbook.job.places import job_name
@@ -145,8 +145,9 @@ def pages_of(job: Job, summary: Summary | None = None) -> tuple[ClientPiece, Bui
     """
     phrases = Phrases.of(job)
     summary = summary or summarise(job)
-    care = choose(job, summary, phrases.words)
-    piece = client_piece(job, summary, care, phrases)
+    facts = facts_of(job, summary, phrases.words)
+    care = choose(job, summary, phrases.words, facts)
+    piece = client_piece(job, summary, care, phrases, if_something_happens(facts, phrases.words))
     log = build_log(job, summary, care, phrases, lead=piece.lead, wood_colours=piece.wood_colours)
     return piece, log, _cover(piece, log), as_text(summary_facts(job.key, summary, care, job.problems))
 

@@ -70,11 +70,11 @@ class CareItem:
         return self.audience != "maker"
 
 
-def choose(job: Job, summary: Summary, words: Words) -> tuple[CareItem, ...]:
+def choose(job: Job, summary: Summary, words: Words, facts: Facts | None = None) -> tuple[CareItem, ...]:
     """The instructions that the piece calls for and no others: by severity, then in the order of the
-    rules.
+    rules. facts: those of the job, where they have been found before.
     """
-    facts = facts_of(job, summary, words)
+    facts = facts or facts_of(job, summary, words)
     called = called_for(rules(), facts.held)
     given = sorted(
         (told for rule in called if (told := _told_to(rule, facts))),

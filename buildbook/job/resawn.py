@@ -46,13 +46,13 @@ def check(job: Job, problems: Problems) -> None:
                 f"{shown(working.title)} gives no leaf.",
                 "Put right its thickness or its leaf in job.toml.",
             )
-        elif part.thickness and part.thickness.m > float(working.inputs["leaf_m"]) + GUARD:  # type: ignore[arg-type]
+        elif part.thickness and part.thickness.m > metres_of(working, "leaf_m") + GUARD:
             leaf = shown(working.written.get("leaf", ""))
             what = (
                 f"{shown(part.thickness.written)} is thicker than a leaf of {shown(working.title)}, {leaf}."
             )
             todo = "Put right the thickness, or the leaf in job.toml."
-        elif part.stock and abs(part.stock.thickness_m - _thickness_m(working)) > GUARD:
+        elif part.stock and abs(part.stock.thickness_m - metres_of(working, "thickness_m")) > GUARD:
             what = (
                 f"The stock, {shown(part.stock.written)}, is not the board of {shown(working.title)},"
                 f" {shown(working.written.get('thickness', ''))}."
@@ -63,5 +63,6 @@ def check(job: Job, problems: Problems) -> None:
         problems.error(parts.FILE, what, todo, row=part.row, field="working")
 
 
-def _thickness_m(working: Working) -> float:
-    return float(working.inputs["thickness_m"])  # type: ignore[arg-type]
+def metres_of(working: Working, name: str) -> float:
+    """A length of a working, such as `leaf_m`."""
+    return float(working.inputs[name])  # type: ignore[arg-type]

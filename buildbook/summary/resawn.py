@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from buildbook.folding import folded
 from buildbook.job.model import Job, Part, Working
-from buildbook.job.resawn import leaves_of, working_of
+from buildbook.job.resawn import leaves_of, metres_of, working_of
 from buildbook.trade.records import UsualAllowances
 from buildbook.trade.rounding import whole_up
 
@@ -48,7 +48,7 @@ def boards_sawn(job: Job, allowed: UsualAllowances) -> dict[int, SawnBoards]:
             continue
         title = folded(working.title)
         by_title[title] = working
-        across = max(1, whole_up(part.width.m / _metres(working, "width_m")))
+        across = max(1, whole_up(part.width.m / metres_of(working, "width_m")))
         alike = (title, round(part.length.m, _ALIKE), round(part.width.m, _ALIKE))
         groups.setdefault(alike, []).append(_Leaves(part, across))
     out = {}
@@ -56,18 +56,14 @@ def boards_sawn(job: Job, allowed: UsualAllowances) -> dict[int, SawnBoards]:
         working = by_title[title]
         leaves = sum(row.count for row in rows)
         boards = whole_up(leaves / leaves_of(working, job))
-        board_m = _metres(working, "width_m")
+        board_m = metres_of(working, "width_m")
         rough_m = board_m if rows[0].across > 1 else min(board_m, width_m + allowed.over_width_m)
         for row in rows:
             out[row.part.row] = SawnBoards(
                 stock=working.written.get("thickness", ""),
-                stock_m=_metres(working, "thickness_m"),
+                stock_m=metres_of(working, "thickness_m"),
                 boards=boards * row.count / leaves,
                 length_m=length_m + allowed.over_length_m,
                 width_m=rough_m,
             )
     return out
-
-
-def _metres(working: Working, name: str) -> float:
-    return float(working.inputs[name])  # type: ignore[arg-type]

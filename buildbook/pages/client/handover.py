@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
-from buildbook.care import CareItem, facts_of, if_something_happens
+from buildbook.care import CareItem, Happening
 from buildbook.care.piece import piece_of
 from buildbook.job.model import Job, LogEntry, Photo
 from buildbook.job.slug import slug
@@ -62,7 +62,13 @@ _SHOWN_M = 0.00005  # less is nought to a tenth of a millimetre
 _WORTH_SAYING_M = 0.0002  # a fifth of a millimetre: less is nothing to an owner
 
 
-def client_piece(job: Job, summary: Summary, care: tuple[CareItem, ...], phrases: Phrases) -> ClientPiece:
+def client_piece(
+    job: Job,
+    summary: Summary,
+    care: tuple[CareItem, ...],
+    phrases: Phrases,
+    happens: tuple[Happening, ...] = (),
+) -> ClientPiece:
     """All that may leave the shop about this job."""
     lead, told, gallery = _pictures(job, phrases)
     for_client = [item for item in care if item.audience in ("client", "both")]
@@ -119,7 +125,7 @@ def client_piece(job: Job, summary: Summary, care: tuple[CareItem, ...], phrases
         if job.quantity > 1
         else "",
         cards_each=job.cards == "each" and job.quantity > 1,
-        happens=if_something_happens(facts_of(job, summary, phrases.words), phrases.words),
+        happens=happens,
         loads=loads(job, phrases, in_all=not told_there & TELL_IT_ALL),
         others=others_of(made_of, phrases),
         comes_apart=job.comes_apart,

@@ -19,6 +19,10 @@ from buildbook.pages.materials import Material, TimberLine
 from buildbook.pages.reach import dialled
 from buildbook.pages.shared import Contact, Line, Picture
 
+_SECTIONS_ASKED_FOR = (
+    "happens", "dangers", "care", "seasons", "renewing", "another", "passing", "more", "maker",
+)  # fmt: skip
+
 
 @dataclass(frozen=True)
 class Advice:
@@ -255,6 +259,20 @@ class ClientPiece:
     def phone_link(self) -> str:
         """The maker’s telephone as a link; empty where there is none that can be dialled."""
         return dialled(self.contact.phone)
+
+    @property
+    def asked(self) -> dict[str, str]:
+        """The question of an owner that each section answers, by the key of its words. What is told on under another
+        section's question has none.
+        """
+        first = "story" if self.story else "materials"
+        changes = self.may_drill or any(group.key == "changing" for group in self.moving)
+        return {
+            **{name: name for name in _SECTIONS_ASKED_FOR},
+            first: first,
+            "moving": "moving" if changes else "moving_only",
+            "spares": "spares_glass" if self.panes else "spares",
+        }
 
     @property
     def number_said(self) -> str:

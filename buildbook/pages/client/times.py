@@ -93,15 +93,18 @@ def everyday(
     """The care of each week: what to do, what never, what to clean with."""
     of_week = [item for item in items if item.season == _EVERYDAY]
     groups = (
-        AdviceGroup(manner, phrases(f"care_manner.{manner}"), _in_order(of_week, advice, manner))
+        AdviceGroup(
+            manner,
+            phrases(f"care_manner.{manner}"),
+            _in_order((item for item in of_week if item.manner == manner), advice),
+        )
         for manner in _MANNERS
     )
     return tuple(group for group in groups if group.items)
 
 
-def _in_order(items: Iterable[CareItem], advice: Mapping[str, Advice], manner: str) -> tuple[Advice, ...]:
-    chosen = [item for item in items if item.manner == manner]
-    return tuple(advice[item.key] for item in sorted(chosen, key=lambda item: item.order))
+def _in_order(items: Iterable[CareItem], advice: Mapping[str, Advice]) -> tuple[Advice, ...]:
+    return tuple(advice[item.key] for item in sorted(items, key=lambda item: item.order))
 
 
 def care_groups(
@@ -130,5 +133,4 @@ def moved_or_changed(
 
 def of_season(items: Iterable[CareItem], advice: Mapping[str, Advice], season: str) -> tuple[Advice, ...]:
     """The instructions of one season, in the order of the rules."""
-    chosen = [item for item in items if item.season == season]
-    return tuple(advice[item.key] for item in sorted(chosen, key=lambda item: item.order))
+    return _in_order((item for item in items if item.season == season), advice)

@@ -132,7 +132,7 @@ def _data(piece: ClientPiece, fingerprint: str, shelf: _Shelf) -> dict[str, Any]
         }
         if contact.phone
         else None,
-        "ask": _asked(piece, phrases),
+        "ask": {name: phrases(f"client.ask.{ask}") for name, ask in piece.asked.items()},
         "happens": [_happening(happening, phrases) for happening in piece.happens],
         "loads": list(piece.loads),
         "dangers": _advice(piece.dangers),
@@ -225,23 +225,6 @@ def _data(piece: ClientPiece, fingerprint: str, shelf: _Shelf) -> dict[str, Any]
 def _year(year: YearOfSeasons) -> dict[str, str]:
     """The year’s curve. Its caption says the picture in words: whoever listens is told besides only what it is."""
     return {"file": _YEAR, "alt": year.title, "said": year.sentence}
-
-
-def _asked(piece: ClientPiece, phrases: Phrases) -> dict[str, str]:
-    """The question of an owner that each section answers, as the page's list of contents has them."""
-    changes = any(group.key == "changing" for group in piece.moving)
-    told = {
-        "story": "story",
-        "materials": "" if piece.story else "materials",
-        "moving": "moving" if changes else "moving_only",
-        "spares": "spares_glass" if piece.panes else "spares",
-    }
-    every = ("happens", "dangers", "care", "seasons", "renewing", "another", "passing", "more", "maker")
-    return {
-        name: phrases(f"client.ask.{ask}")
-        for name, ask in ({key: key for key in every} | told).items()
-        if ask
-    }
 
 
 def _moving(piece: ClientPiece, phrases: Phrases) -> list[dict[str, Any]]:

@@ -244,8 +244,9 @@ def told(case: Case, folder: Path) -> Told:
         return Told(case, traits(case), refused=faults)
     summary = summarise(job)
     heavy = {"heavy"} if summary.mass.total_kg > 25 else set()  # kg, as NIOSH and the trade count it
-    happens = if_something_happens(facts_of(job, summary, WORDS), WORDS)
-    return Told(case, traits(case) | heavy, choose(job, summary, WORDS), happens=happens)
+    facts = facts_of(job, summary, WORDS)
+    happens = if_something_happens(facts, WORDS)
+    return Told(case, traits(case) | heavy, choose(job, summary, WORDS, facts), happens=happens)
 
 
 Tell = Callable[[Case], Told]
