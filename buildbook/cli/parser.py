@@ -67,6 +67,11 @@ def parser() -> argparse.ArgumentParser:
         sub.add_argument("folder", type=Path, metavar="FOLDER", help=folder)
         return sub
 
+    def to_book(sub: argparse.ArgumentParser) -> None:
+        sub.add_argument(
+            "--to", type=Path, default=Path(DEFAULT_BOOK), metavar="BOOK", help="the book (default: ./book)"
+        )
+
     command("begin", "lay out a new job folder", "the folder to make; it must not exist yet")
     sub = command(
         "proof",
@@ -79,9 +84,7 @@ def parser() -> argparse.ArgumentParser:
         "compile a job, or every job of a shelf, into a book",
         "a job folder or a shelf of them",
     )
-    sub.add_argument(
-        "--to", type=Path, default=Path(DEFAULT_BOOK), metavar="BOOK", help="the book (default: ./book)"
-    )
+    to_book(sub)
     sub.add_argument("--again", action="store_true", help="bind every job from nothing, changed or not")
     sub.add_argument("--why", action="store_true", help="say of each job why it was bound again")
     sub.add_argument("--quiet", action="store_true", help="say only what is wrong, and show no progress")
@@ -151,9 +154,7 @@ def parser() -> argparse.ArgumentParser:
         "bind again on every save and show the book while you work",
         "a job folder or a shelf of them",
     )
-    sub.add_argument(
-        "--to", type=Path, default=Path(DEFAULT_BOOK), metavar="BOOK", help="the book (default: ./book)"
-    )
+    to_book(sub)
     sub.add_argument(
         "--port",
         type=int,

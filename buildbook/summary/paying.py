@@ -50,15 +50,19 @@ def _quantities(part: Part, made_mc_pct: float) -> dict[str, float]:
 
 
 def _one_price(parts: Iterable[Part]) -> list[Part]:
-    """Rows of the same stuff: where those that have a price agree, it is that of the others too. A price for a piece is
-    of that piece.
-    """
+    """Rows of the same stuff: where those that have a price agree, it is that of the others too."""
     rows = list(parts)
-    told = {(row.price, row.per) for row in rows if row.price is not None and row.per != _BY_THE_PIECE}
-    if len(told) != 1:
+    told = _told(rows)
+    if told is None:
         return rows
-    ((price, per),) = told
+    price, per = told
     return [replace(row, price=price, per=per) if row.price is None else row for row in rows]
+
+
+def _told(parts: Iterable[Part]) -> tuple[Decimal, str] | None:
+    """The price that rows tell, where they agree; one for a piece is of that piece and tells nothing of others."""
+    told = {(row.price, row.per) for row in parts if row.price is not None and row.per != _BY_THE_PIECE}
+    return told.pop() if len(told) == 1 else None
 
 
 # -- sheets --------------------------------------------------------------------------------------
@@ -157,7 +161,7 @@ def _cost_of(
     job: Job, boards: Sequence[Board], bearing: Sequence[RoughPart], items: Sequence[RoughPart], currency: str
 ) -> Decimal | None:
     """What boards of one thickness cost; None where there is no price that fits."""
-    price = _told(bearing) or _told(items)
+    price = _told(item.part for item in bearing) or _told(item.part for item in items)
     if price is None:
         listed = price_from_list(job, bearing[0].part.material, bearing[0].part.key)
         price = (listed.price, listed.per) if listed else None
@@ -170,15 +174,6 @@ def _cost_of(
     if price is None or price[1] not in quantities:
         return None
     return cost.line_cost(price[0], quantities[price[1]], tables.currency_places(currency))
-
-
-def _told(items: Iterable[RoughPart]) -> tuple[Decimal, str] | None:
-    """The price that rows of a wood tell, where they agree."""
-    told = {(item.part.price, item.part.per) for item in items if item.part.price is not None}
-    if len(told) != 1:
-        return None
-    ((price, per),) = told
-    return (price, per) if price is not None else None
 
 
 def _shares(amount: Decimal, items: Sequence[RoughPart], currency: str) -> list[Decimal]:
