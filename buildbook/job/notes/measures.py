@@ -1,6 +1,6 @@
 """The figures in a marked line of a note: `Joint: tenon 34 x 8, haunch 12, Division > Bottom`.
 
-In: the text behind the mark, the key of the mark, the unit of the job. Out: `Measure`s in the order of the text, each
+In: the text behind the mark, its key, the unit of the job. Out: `NoteFigure`s in the order of the text, each
 with the words before it, and the parts that the text names. Nothing is refused: what is no figure stays words. An
 angle, a slope, a time, a count is kept as what it is, and is never taken for a length. The words that tell are
 `data/measures.toml`.
@@ -29,7 +29,7 @@ LENGTHS: tuple[Kind, ...] = ("length", "round", "radius")
 
 
 @dataclass(frozen=True)
-class Measure:
+class NoteFigure:
     """One figure of a marked line.
 
     name    the words before it, since the last comma or figure: `tenon`. `after`: those behind it, up to a comma.
@@ -132,9 +132,9 @@ def _shapes() -> tuple[re.Pattern[str], re.Pattern[str], re.Pattern[str]]:
     return slope, size, re.compile(feet)
 
 
-def measures(text: str, mark: str, unit: str, *, decimal_comma: bool = False) -> tuple[Measure, ...]:
+def measures(text: str, mark: str, unit: str, *, decimal_comma: bool = False) -> tuple[NoteFigure, ...]:
     """The figures of a marked line. `unit` is that of a bare length: `mm` or `in`."""
-    found: list[Measure] = []
+    found: list[NoteFigure] = []
     skips = [match.span() for match in _NO_FIGURE.finditer(text)]
     place = last = 0
     while start := _start().search(text, place):
@@ -153,7 +153,7 @@ def measures(text: str, mark: str, unit: str, *, decimal_comma: bool = False) ->
     return tuple(found)
 
 
-def _figures(at: int, name: str, text: str, mark: str, unit: str, comma: bool) -> list[Measure]:
+def _figures(at: int, name: str, text: str, mark: str, unit: str, comma: bool) -> list[NoteFigure]:
     """What begins at a digit."""
     slope, size, feet = _shapes()
     if match := feet.match(text, at):
@@ -170,7 +170,7 @@ def _figures(at: int, name: str, text: str, mark: str, unit: str, comma: bool) -
     return _sized(match, name, text, mark, unit, comma)
 
 
-def _spelled(match: re.Match[str], name: str, text: str) -> list[Measure]:
+def _spelled(match: re.Match[str], name: str, text: str) -> list[NoteFigure]:
     """`six bars`: a number in words, of what is counted; nothing where something else follows."""
     behind = _behind(text, match.end())
     if behind is None or behind[1] not in ("count", "time"):
@@ -185,7 +185,7 @@ def _is_slope(match: re.Match[str], text: str) -> bool:
     return match["rise"] == "1" or (":" in match[0] and not is_hour)
 
 
-def _sized(match: re.Match[str], name: str, text: str, mark: str, unit: str, comma: bool) -> list[Measure]:
+def _sized(match: re.Match[str], name: str, text: str, mark: str, unit: str, comma: bool) -> list[NoteFigure]:
     """A figure, or a size of two or three, by what stands beside it."""
     start, end = match.span()
     if _inward(match, text, unit):
@@ -236,7 +236,7 @@ def _lengths(
     span: tuple[int, int],
     unit: str,
     comma: bool,
-) -> Measure:
+) -> NoteFigure:
     """One length, or the sides of a size; the last unit that is written is that of all."""
     last = next((one for _, one in reversed(pieces) if one), unit)
     metres = tuple(float(_fraction(number, comma) * LENGTH_UNITS[one or last]) for number, one in pieces)
@@ -289,11 +289,13 @@ def _number(number: str, comma: bool) -> float:
     return float(_fraction(number, comma))
 
 
-def _measure(kind: Kind, name: str, values: tuple[float, ...], text: str, span: tuple[int, int]) -> Measure:
+def _measure(
+    kind: Kind, name: str, values: tuple[float, ...], text: str, span: tuple[int, int]
+) -> NoteFigure:
     start, end = span
     behind = _BREAKS.split(text[end:], maxsplit=1)[0]
     after = re.split(r"\d", behind, maxsplit=1)[0]
-    return Measure(kind, name, values, text[start:end].strip(), after.strip(" ,;.-–"), start, end)
+    return NoteFigure(kind, name, values, text[start:end].strip(), after.strip(" ,;.-–"), start, end)
 
 
 def _name(before: str) -> str:

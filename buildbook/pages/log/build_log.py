@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from datetime import date
 
 from buildbook.care import CareItem
-from buildbook.job.model import Job, LogEntry, Photo
+from buildbook.job.log_model import LogEntry
+from buildbook.job.model import Job, Photo
 from buildbook.pages import sets
 from buildbook.pages.drawn.outlines import OutlineGroup, ScaleBar, outlines, scale_bar
 from buildbook.pages.ledger import Ledger

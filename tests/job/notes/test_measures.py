@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from buildbook.job.notes.measures import LENGTHS, Measure, joined, measures, parts_named
+from buildbook.job.notes.measures import LENGTHS, NoteFigure, joined, measures, parts_named
 
 IN = 0.0254
 
@@ -118,7 +118,7 @@ def test_parts_are_named_by_their_whole_name() -> None:
 )
 def test_any_text_is_read(text: str, mark: str, unit: str, comma: bool) -> None:
     """No text raises; figures stand in the text in their order, do not overlap, and hold what is written there."""
-    found: tuple[Measure, ...] = measures(text, mark, unit, decimal_comma=comma)
+    found: tuple[NoteFigure, ...] = measures(text, mark, unit, decimal_comma=comma)
     ends = 0
     for one in found:
         assert ends <= one.start < one.end <= len(text)
