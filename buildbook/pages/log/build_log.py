@@ -79,6 +79,13 @@ class BuildLog:
             shown += list(day.strip)
         return tuple({picture.digest: picture for picture in shown}.values())
 
+    def shown_on(self, picture: Picture) -> str:
+        """The id of the day on which a picture is first shown; of all days for one that no dated day shows."""
+        for day in self.days:
+            if picture in day.strip or any(picture.digest == one.digest for _, one in day.pictures):
+                return day.id or "days"
+        return "days"
+
 
 def build_log(
     job: Job,

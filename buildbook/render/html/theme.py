@@ -180,6 +180,7 @@ class Theme:
                     small_copies=_small_copies,
                     prose=partial(_prose, quotes=words.text("figures.quotes")),
                     drawing=drawing,
+                    css_text=_css_text,
                     **model,
                 )
             )
@@ -205,6 +206,11 @@ class Theme:
                 if any(Path(frame.filename).is_relative_to(folder) for folder in self.folders):
                     place, line = Path(frame.filename).name, frame.lineno
         return f"{place}, line {line}" if line else place
+
+
+def _css_text(text: str) -> Markup:
+    """A text in a string of a style sheet, what is no letter or figure as an escape (CSS Syntax, section 4.3.7)."""
+    return Markup("".join(sign if sign.isalnum() or sign == " " else f"\\{ord(sign):x} " for sign in text))
 
 
 def _copies(picture: Picture, *, largest: int) -> tuple[Copy, ...]:
