@@ -7,6 +7,7 @@ import traceback
 from collections.abc import Callable
 from pathlib import Path
 
+from buildbook.bench.desks import desks
 from buildbook.bench.edition import Edition
 from buildbook.bench.server import Server
 from buildbook.bench.watching import Watch
@@ -45,7 +46,7 @@ def run(
             raise BenchError("there is nothing to show.")
         edition = Edition()
         try:
-            server = Server(book, port, edition, lambda fault: _say_fault(said, fault))
+            server = Server(book, port, edition, lambda fault: _say_fault(said, fault), desks(folder, book))
         except (OSError, OverflowError) as error:
             raise BenchError(f"port {port} cannot be had ({error}). Give another with --port.") from error
         server.start()

@@ -51,10 +51,10 @@ def running(folder, book, port=0, before=lambda: None):
 
 
 @contextlib.contextmanager
-def serving(book):
+def serving(book, desks=None):
     """The server alone, of a folder that is served as a book; faults of ours fail the test."""
     faults = []
-    server = Server(book, 0, Edition(), faults.append)
+    server = Server(book, 0, Edition(), faults.append, desks)
     server.start()
     try:
         yield server
