@@ -7,14 +7,20 @@ only thing that is ever written to.
 from __future__ import annotations
 
 import asyncio
+import hashlib
+import os
 import secrets
 import threading
+import time
 import traceback
 from collections.abc import Awaitable, Callable, Mapping
 from dataclasses import replace
 from http import HTTPStatus
 from importlib import resources
 from pathlib import Path
+from urllib.parse import unquote_to_bytes
+
+import msgspec
 
 from buildbook.bench.address import Address, BadAddress, read_address
 from buildbook.bench.admit import (
@@ -26,11 +32,12 @@ from buildbook.bench.admit import (
     refusal,
     refusal_to_write,
 )
-from buildbook.bench.answer import PAGE, SCRIPT, TEXT, Response, kind_of
+from buildbook.bench.answer import JSON, PAGE, SCRIPT, STYLE, TEXT, Response, kind_of
 from buildbook.bench.connections import Connections, listen
 from buildbook.bench.desk import Desk, taken
 from buildbook.bench.edition import Edition
-from buildbook.bench.files import is_folder, open_plain
+from buildbook.bench.files import facts_of_scripts, is_folder, open_plain
+from buildbook.bench.standing import Standing
 
 ASK_S = 25.0
 """How long a page's question stays open."""
@@ -39,7 +46,9 @@ _OWN = "-"
 _TOKEN_BYTES = 32
 _INDEX = "index.html"
 _PAGE_BYTES = 64_000_000  # a page is read whole to put the script in; pages across 2,000 jobs are below 2 MB
+_MARK_LETTERS = 16
 _SCRIPT = resources.files("buildbook.bench") / "data" / "bench.js"
+_STYLE = resources.files("buildbook.bench") / "data" / "bench.css"
 
 Route = Callable[[Address], Awaitable[Response]]
 
@@ -54,10 +63,15 @@ class Server:
         edition: Edition,
         failed: Callable[[str], None],
         desks: Mapping[str, Desk] | None = None,
+        standing: Standing | None = None,
     ) -> None:
-        """`desks` by their names. Raises OSError or OverflowError when the port cannot be had."""
+        """`desks` by their names; `standing`: what is wrong at the moment.
+
+        Raises OSError or OverflowError when the port cannot be had.
+        """
         self._book = book
         self._desks = desks or {}
+        self._standing = standing
         self._failed = failed
         self._token = secrets.token_urlsafe(_TOKEN_BYTES)
         self._writing = threading.Lock()  # one at a time, so that none overwrites what another just wrote
@@ -65,7 +79,12 @@ class Server:
         self._socket = listen(HOST, port)
         self.port: int = self._socket.getsockname()[1]
         self._hosts = own_hosts(self.port)
-        self._routes: Mapping[str, Route] = {"bound": self._bound, "bench.js": self._script}
+        self._routes: Mapping[str, Route] = {
+            "bound": self._bound,
+            "page": self._page,
+            "bench.js": self._script,
+            "bench.css": self._style,
+        }
         self._connections = Connections(self.answer, self.not_taken, failed)
         self._thread = threading.Thread(target=lambda: asyncio.run(self._serve()), daemon=True)
         self._begun = threading.Event()
@@ -132,7 +151,7 @@ class Server:
             return _nothing()
         if response.kind != PAGE or not isinstance(response.content, bytes):
             return response
-        content = _with_script(response.content, edition, self._token)
+        content = _with_script(response.content, edition, edition, self._token)
         return replace(response, content=content, size=len(content))
 
     def _taken(self, desk: Desk, address: Address, request: Request) -> Response:
@@ -147,6 +166,41 @@ class Server:
     async def _bound(self, address: Address) -> Response:
         seen = address.query.partition("seen=")[2]
         return Response.of((await self._edition.wait_past(seen, ASK_S)).encode(), TEXT)
+
+    async def _page(self, address: Address) -> Response:
+        """What an open page asks about itself: whether it is still as it is in the book, and what is wrong with it."""
+        of = unquote_to_bytes(address.query.partition("of=")[2]).decode("latin-1")
+        try:
+            page = read_address(of)
+        except BadAddress as error:
+            return Response.short(error.status, str(error))
+        return await asyncio.to_thread(self._page_now, page)
+
+    def _page_now(self, page: Address) -> Response:
+        edition = self._edition.now
+        if page.parts[:1] == (_OWN,):
+            mark, band = edition, None  # what a desk shows may be made of anything
+        else:
+            parts = (*page.parts, _INDEX) if page.is_folder else page.parts
+            found = open_plain(self._book, parts)
+            mark, written = "", time.time()
+            if found:
+                file, size = found
+                with file:
+                    written = os.fstat(file.fileno()).st_mtime
+                    mark = self._mark(parts, file.read(min(size, _PAGE_BYTES)))
+            band = self._standing.band(parts, written) if self._standing else None
+        return Response.of(msgspec.json.encode({"edition": edition, "mark": mark, "band": band}), JSON)
+
+    def _mark(self, parts: tuple[str, ...], page: bytes) -> str:
+        """What tells a page from the one before: its bytes, and the scripts beside it, which it reads (the list's)."""
+        digest = hashlib.sha256(page)
+        for fact in facts_of_scripts(self._book, parts[:-1]):
+            digest.update(repr(fact).encode())
+        return digest.hexdigest()[:_MARK_LETTERS]
+
+    async def _style(self, address: Address) -> Response:
+        return Response.of(_STYLE.read_bytes(), STYLE)
 
     async def _script(self, address: Address) -> Response:
         return Response.of(_SCRIPT.read_bytes(), SCRIPT)
@@ -167,13 +221,15 @@ class Server:
         if kind != PAGE or size > _PAGE_BYTES:
             return Response(HTTPStatus.OK, kind, file, size)
         with file:
-            return Response.of(_with_script(file.read(), edition), PAGE)
+            page = file.read()
+            return Response.of(_with_script(page, edition, self._mark(parts, page)), PAGE)
 
 
-def _with_script(page: bytes, edition: str, token: str = "") -> bytes:
+def _with_script(page: bytes, edition: str, mark: str, token: str = "") -> bytes:
     before, end, after = page.rpartition(b"</body>")
     word = f' data-token="{token}"' if token else ""
-    script = f'<script src="/{_OWN}/bench.js" data-edition="{edition}"{word}></script>\n'.encode()
+    facts = f'data-edition="{edition}" data-mark="{mark}"{word}'
+    script = f'<script src="/{_OWN}/bench.js" {facts}></script>\n'.encode()
     return before + script + end + after if end else page + script
 
 
