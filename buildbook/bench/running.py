@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import threading
+import time
 import traceback
 from collections.abc import Callable
 from pathlib import Path
@@ -18,6 +19,9 @@ from buildbook.book.bind_job import BoundJob
 from buildbook.book.workers import cores
 from buildbook.job import read_shop, shop_around
 from buildbook.problems import listed
+
+GIVE_WAY_S = 0.12
+"""For the open page to fetch what is new, before the pages across jobs are made and take the processor from it."""
 
 AGAIN_S = 10.0
 """Until what could not be bound is tried again though nothing was saved: a disk may have room again."""
@@ -109,6 +113,7 @@ class _Bindings:
         self._standing = standing
         self._keys: set[str] = set()
         self._last: Bound | None = None
+        self._gave_way = False
         self.ok = True
 
     def again(self, *, quietly: bool = False) -> bool:
@@ -117,6 +122,7 @@ class _Bindings:
         A job's open pages are told as soon as it is bound, those across jobs when they are. `quietly`: nothing is said
         if all is as it was the last time.
         """
+        self._gave_way = self._last is None  # at the first binding no page is open
         try:
             bound = bind(self._folder, self._book, told=self._job_told, waits=self._waits, processes=cores())
             if not (quietly and bound == self._last):
@@ -139,3 +145,6 @@ class _Bindings:
     def _job_told(self, job: BoundJob) -> None:
         if self._standing.job(job):
             self._edition.bound()
+            if not self._gave_way:
+                self._gave_way = True
+                time.sleep(GIVE_WAY_S)
