@@ -66,9 +66,14 @@
       if ("checked" in field) field.checked = checked;
       field.dispatchEvent(new Event("input", { bubbles: true }));
     }
-    const focus = byName(FOCUSED).get(kept.focus);
-    focus?.focus({ preventScroll: true });
-    if (kept.picked && typeof focus?.selectionStart === "number") focus.setSelectionRange(...kept.picked);
+    const focus = () => {
+      const one = byName(FOCUSED).get(kept.focus);
+      if (!one || document.activeElement === one) return;
+      one.focus({ preventScroll: true });
+      if (kept.picked && typeof one.selectionStart === "number") one.setSelectionRange(...kept.picked);
+    };
+    focus();
+    addEventListener("pageshow", () => { setTimeout(focus); }, { once: true }); // a field that scripts show first
     const top = kept.top && document.getElementById(kept.top[0]);
     const y = top ? scrollY + top.getBoundingClientRect().top - kept.top[1] : kept.y;
     scrollTo({ left: kept.x, top: y, behavior: "instant" });
