@@ -10,12 +10,14 @@ from typing import BinaryIO
 TEXT = "text/plain; charset=utf-8"
 PAGE = "text/html; charset=utf-8"
 SCRIPT = "text/javascript; charset=utf-8"
+STYLE = "text/css; charset=utf-8"
+JSON = "application/json"
 _BYTES = "application/octet-stream"
 _KINDS = {
     ".html": PAGE,
-    ".css": "text/css; charset=utf-8",
+    ".css": STYLE,
     ".js": SCRIPT,
-    ".json": "application/json",
+    ".json": JSON,
     ".jsonld": "application/ld+json",
     ".ics": "text/calendar; charset=utf-8",
     ".csv": "text/csv; charset=utf-8",

@@ -12,6 +12,7 @@ import contextlib
 import socket
 import traceback
 from collections.abc import AsyncIterator, Callable, Coroutine
+from dataclasses import replace
 from http import HTTPStatus
 
 import h11
@@ -24,6 +25,9 @@ OPEN_MOST = 128
 
 HEAD_S = 10.0
 """From a connection's begin, or the last answer's end, until the head of the next request is whole."""
+
+BODY_S = 10.0
+"""For what a page of ours sends, whole."""
 
 SEND_S = 60.0
 """For sending one answer whole."""
@@ -52,12 +56,19 @@ class _Connection:
 
 
 class Connections:
-    """Serves `answer` on a socket. `failed` is told the traceback of a fault of ours; the connection then ends."""
+    """Serves `answer` on a socket. `failed` is told the traceback of a fault of ours; the connection then ends.
+
+    `not_taken` is asked about the head of a request that brings a body: why it is not read, or None where it is.
+    """
 
     def __init__(
-        self, answer: Callable[[Request], Coroutine[None, None, Response]], failed: Callable[[str], None]
+        self,
+        answer: Callable[[Request], Coroutine[None, None, Response]],
+        not_taken: Callable[[Request], Response | None],
+        failed: Callable[[str], None],
     ) -> None:
         self._answer = answer
+        self._not_taken = not_taken
         self._failed = failed
         self._open: dict[_Connection, None] = {}  # in the order in which they came
 
@@ -114,12 +125,19 @@ class Connections:
         connection.waits = False
         if not isinstance(event, h11.Request):
             return False
-        has_body = not isinstance(http.next_event(), h11.EndOfMessage)
-        if has_body:
-            answer = Response.short(HTTPStatus.REQUEST_ENTITY_TOO_LARGE, "The bench takes nothing.")
+        request = _request_of(event)
+        refused = None
+        if _brings_a_body(request):
+            refused = self._not_taken(request)
+            if refused is None:
+                try:
+                    request = replace(request, body=await _body(connection))
+                except h11.RemoteProtocolError as error:
+                    refused = _not_http(error)
         else:
-            answer = await self._until_gone(connection, self._answer(_request_of(event)))
-        await _send(connection, answer, last=has_body, head=event.method == b"HEAD")
+            http.next_event()  # the end of what has only a head
+        answer = refused or await self._until_gone(connection, self._answer(request))
+        await _send(connection, answer, last=refused is not None, head=event.method == b"HEAD")
         if http.our_state is not h11.DONE or http.their_state is not h11.DONE:
             return False
         http.start_next_cycle()
@@ -149,6 +167,23 @@ class Connections:
 def _request_of(event: h11.Request) -> Request:
     headers = tuple((name.decode("latin-1"), value.decode("latin-1")) for name, value in event.headers)
     return Request(event.method.decode("ascii"), event.target.decode("latin-1"), headers)
+
+
+def _brings_a_body(request: Request) -> bool:
+    lengths = request.all("content-length")
+    return bool(request.all("transfer-encoding")) or any(length != "0" for length in lengths)
+
+
+async def _body(connection: _Connection) -> bytes:
+    """What a request brings, as long as its head says. Raises TimeoutError when it is too slow."""
+    http, came = connection.http, bytearray()
+    async with asyncio.timeout(BODY_S):
+        if http.they_are_waiting_for_100_continue:
+            go_on = h11.InformationalResponse(status_code=HTTPStatus.CONTINUE, headers=[])
+            connection.writer.write(http.send(go_on) or b"")
+        while isinstance(event := await _next_event(connection), h11.Data):
+            came += event.data
+    return bytes(came)
 
 
 async def _next_event(connection: _Connection) -> object:

@@ -1,4 +1,4 @@
-"""Counts the bindings, and lets an open page wait for the next."""
+"""Counts what came new into the book, and lets an open page wait for the next."""
 
 from __future__ import annotations
 

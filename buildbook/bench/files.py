@@ -41,6 +41,18 @@ def open_plain(book: Path, parts: tuple[str, ...]) -> tuple[BinaryIO, int] | Non
     return os.fdopen(handle, "rb"), now.st_size
 
 
+def facts_of_scripts(book: Path, folder: tuple[str, ...]) -> list[tuple[str, int, int]]:
+    """Name, size and time of the scripts in a folder of the book."""
+    place = _place(book, folder)
+    try:
+        with os.scandir(place or "") as entries:
+            ours = [one for one in entries if one.name.endswith(".js") and one.is_file(follow_symlinks=False)]
+            told = [(one.name, one.stat(follow_symlinks=False)) for one in ours]
+    except OSError:
+        return []
+    return sorted((name, seen.st_size, seen.st_mtime_ns) for name, seen in told)
+
+
 def _place(book: Path, parts: tuple[str, ...]) -> str | None:
     """The real path of what the parts name; None where a link stands anywhere on the way."""
     top = os.path.realpath(book)

@@ -2,17 +2,29 @@
 
 from __future__ import annotations
 
+import math
 import threading
+import time
 import traceback
 from collections.abc import Callable
 from pathlib import Path
 
+from buildbook.bench.desks import desks
 from buildbook.bench.edition import Edition
 from buildbook.bench.server import Server
+from buildbook.bench.standing import Standing
 from buildbook.bench.watching import Watch
 from buildbook.book.bind import Bound, bind, waits_silently
+from buildbook.book.bind_job import BoundJob
 from buildbook.book.workers import cores
+from buildbook.job import read_shop, shop_around
 from buildbook.problems import listed
+
+GIVE_WAY_S = 0.12
+"""For the open page to fetch what is new, before the pages across jobs are made and take the processor from it."""
+
+AGAIN_S = 10.0
+"""Until what could not be bound is tried again though nothing was saved: a disk may have room again."""
 
 
 class BenchError(Exception):
@@ -38,22 +50,24 @@ def run(
     stop = stop or threading.Event()
     if not folder.is_dir():
         raise BenchError(f"{folder} is not a folder. Give a job folder or a shelf.")
-    bindings = _Bindings(folder, book, told, said, waits)
+    edition = Edition()
+    standing = Standing(lambda: _language(folder))
+    bindings = _Bindings(folder, book, told, said, waits, edition, standing)
     watch = Watch(folder, book, said)  # before the first binding: what is saved meanwhile counts
     try:
         if not bindings.again():
             raise BenchError("there is nothing to show.")
-        edition = Edition()
         try:
-            server = Server(book, port, edition, lambda fault: _say_fault(said, fault))
+            server = Server(
+                book, port, edition, lambda fault: _say_fault(said, fault), desks(folder, book), standing
+            )
         except (OSError, OverflowError) as error:
             raise BenchError(f"port {port} cannot be had ({error}). Give another with --port.") from error
         server.start()
         try:
             ready(server.address)
-            while watch.wait(stop):
-                bindings.again()
-                edition.bound()
+            while (woken := watch.wait(stop, math.inf if bindings.ok else AGAIN_S)) != "stopped":
+                bindings.again(quietly=woken == "waited")
         finally:
             server.stop()
     finally:
@@ -68,6 +82,15 @@ def _say_fault(said: Callable[[str], None], fault: str) -> None:
         said(line)
 
 
+def _language(folder: Path) -> str:
+    """Of the shop of a folder, as far as it can be read."""
+    try:
+        shop, _ = read_shop(folder)
+        return (shop if shop.name else shop_around(folder.absolute())[0]).language
+    except OSError:
+        return "en"
+
+
 class _Bindings:
     """Binds again and again, and tells what each came to."""
 
@@ -78,19 +101,35 @@ class _Bindings:
         told: Callable[[Bound], None],
         said: Callable[[str], None],
         waits: Callable[[Path], None],
+        edition: Edition,
+        standing: Standing,
     ) -> None:
         self._folder = folder
         self._book = book
         self._told = told
         self._said = said
         self._waits = waits
+        self._edition = edition
+        self._standing = standing
         self._keys: set[str] = set()
+        self._last: Bound | None = None
+        self._gave_way = False
+        self.ok = True
 
-    def again(self) -> bool:
-        """Bind once; whether there was a job. Never raises: what went wrong is said, and the bench goes on."""
+    def again(self, *, quietly: bool = False) -> bool:
+        """Bind once; whether there was a job. Never raises: what went wrong is said, and the bench goes on.
+
+        A job's open pages are told as soon as it is bound, those across jobs when they are. `quietly`: nothing is said
+        if all is as it was the last time.
+        """
+        self._gave_way = self._last is None  # at the first binding no page is open
         try:
-            bound = bind(self._folder, self._book, waits=self._waits, processes=cores())
-            self._told(bound)
+            bound = bind(self._folder, self._book, told=self._job_told, waits=self._waits, processes=cores())
+            if not (quietly and bound == self._last):
+                self._told(bound)
+                self._standing.all(bound)
+                self._edition.bound()
+            self._last, self.ok = bound, bound.ok
             if bound.jobs:
                 self._book.mkdir(parents=True, exist_ok=True)
         except Exception:
@@ -102,3 +141,10 @@ class _Bindings:
             self._said(f"{listed(gone)} {is_are} no longer in {self._folder}; {stay} in the book.")
         self._keys = keys
         return bool(bound.jobs)
+
+    def _job_told(self, job: BoundJob) -> None:
+        if self._standing.job(job):
+            self._edition.bound()
+            if not self._gave_way:
+                self._gave_way = True
+                time.sleep(GIVE_WAY_S)

@@ -62,9 +62,10 @@ def bind(
     """Bind every job of a folder into a book; a job that is in there as it is now is passed over. Never raises for what
     a maker wrote.
 
-    `waits` is called once where another program binds the same book; then it is waited for. `again` binds every job
-    from nothing. `processes`: how many bind jobs at once, where there are enough of them; whatever it is, the bytes and
-    what is said are the same.
+    `told` gets each job as soon as its pages lie in the book, before those across jobs are made; first those that are
+    passed over (`redone` is false). `waits` is called once where another program binds the same book; then it is waited
+    for. `again` binds every job from nothing. `processes`: how many bind jobs at once, where there are enough of them;
+    whatever it is, the bytes and what is said are the same.
     """
     try:
         jobs = find_jobs(folder)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from buildbook.pages.phrases import Phrases
 from buildbook.problems import Problem
+from buildbook.words import Words
 from buildbook.words.told import told
 
 
@@ -26,12 +27,15 @@ def problem_line(problem: Problem, phrases: Phrases) -> Notice:
     said = told(problem, phrases.words.language)
     text = " ".join(part for part in (said.message, said.hint) if part)
     return Notice(
-        text, problem.severity, phrases(f"problem.{problem.severity}"), where=_place(problem, phrases)
+        text,
+        problem.severity,
+        phrases(f"problem.{problem.severity}"),
+        where=place_said(problem, phrases.words),
     )
 
 
-def _place(problem: Problem, phrases: Phrases) -> str:
+def place_said(problem: Problem, words: Words) -> str:
     """Where it is, in words: `parts.csv, row 7, thickness`."""
-    row = phrases("problem.row", number=problem.row) if problem.row is not None else ""
-    line = phrases("problem.line", number=problem.line) if problem.line is not None else ""
+    row = words.text("problem.row", number=problem.row) if problem.row is not None else ""
+    line = words.text("problem.line", number=problem.line) if problem.line is not None else ""
     return ", ".join(part for part in (problem.file, row, line, problem.field) if part)

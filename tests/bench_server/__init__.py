@@ -31,7 +31,7 @@ class Bench:
 
 
 @contextlib.contextmanager
-def running(folder, book, port=0, before=lambda: None):
+def running(folder, book, port=0, before=lambda: None, longest_s=LONGEST_S):
     """The bench, on a free port; `before` is called first in its thread."""
     bound, said, where, stop = [], [], [], threading.Event()
 
@@ -42,7 +42,7 @@ def running(folder, book, port=0, before=lambda: None):
     thread = threading.Thread(target=run)
     thread.start()
     try:
-        wait_for(lambda: where)
+        wait_for(lambda: where, longest_s)
         yield Bench(where[0], bound, said)
     finally:
         stop.set()
@@ -51,10 +51,10 @@ def running(folder, book, port=0, before=lambda: None):
 
 
 @contextlib.contextmanager
-def serving(book):
+def serving(book, desks=None):
     """The server alone, of a folder that is served as a book; faults of ours fail the test."""
     faults = []
-    server = Server(book, 0, Edition(), faults.append)
+    server = Server(book, 0, Edition(), faults.append, desks)
     server.start()
     try:
         yield server

@@ -145,3 +145,23 @@ def test_a_job_bound_alone_is_listed_under_the_shop_around_it(make_job, book):
     (job.parent / "shop.toml").write_text('name = "Half Rood"\n')
     bind(job, book)
     assert "Half Rood" in (book / "index.html").read_text("utf-8")
+
+
+def test_a_job_is_told_when_its_pages_are_there_and_those_across_jobs_are_yet_to_come(make_job, book):
+    """Who shows a book while it is bound shows the page of what was saved without waiting for the rest."""
+    for name in ("a", "b", "c"):
+        shelf = a_job(make_job, name, title=f"Piece {name}").parent
+    bind(shelf, book)
+    (shelf / "b" / "job.toml").write_text(JOB.format(title="A better box", number="b", day="2026-02-01"))
+    places = [book / "jobs" / "b" / "index.html", book / "handover" / "b" / "index.html", book / "index.html"]
+    told = []
+    bind(
+        shelf,
+        book,
+        told=lambda job: told.append(
+            (job.key, job.redone, ["A better box" in place.read_text("utf-8") for place in places])
+        ),
+    )
+    before, shown = [False, False, False], [True, True, False]
+    assert told == [("a", False, before), ("c", False, before), ("b", True, shown)]
+    assert "A better box" in places[-1].read_text("utf-8")

@@ -11,25 +11,16 @@ Templates loop and choose; they do no sums and hold no words: words come from `t
 
 from __future__ import annotations
 
-import re
 import tomllib
 import traceback
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cache, partial
+from functools import partial
 from pathlib import Path
 from typing import Any
 
-from jinja2 import (
-    ChoiceLoader,
-    Environment,
-    FileSystemLoader,
-    PrefixLoader,
-    StrictUndefined,
-    TemplateError,
-)
-from jinja2.sandbox import ImmutableSandboxedEnvironment
-from markupsafe import Markup, escape
+from jinja2 import TemplateError
+from markupsafe import Markup
 
 from buildbook.pages.client.piece import ClientPiece, Picture
 from buildbook.pages.letter.letter import ClientLetter
@@ -39,11 +30,11 @@ from buildbook.pages.past.list import PastWork
 from buildbook.pages.past.years import YearsPage
 from buildbook.pages.worksheet.sheet import Worksheet
 from buildbook.problems import listed
-from buildbook.quantity.figures import figure
 from buildbook.render.colour import Accent, accent
 from buildbook.render.copies import Copy, copies_of, small_copies_of
 from buildbook.render.drawing import drawing
 from buildbook.render.html.prose import prose
+from buildbook.render.html.templates import forget_templates, templates_in
 from buildbook.render.look import Look, look_of
 from buildbook.words import Words
 
@@ -56,8 +47,6 @@ _THEME_FILES = (
 _CLIENT, _LEDGER, _LETTER = ("client.css",), ("ledger.css",), ("letter.css",)
 _EVERY_PAGE = ("tokens.css", "base.css")
 _OWN_STYLE = "style.css"  # of each theme, the nearest last
-FRACTION_SLASH = "⁄"
-_FRACTION = re.compile(rf"(\d+){FRACTION_SLASH}(\d+)")
 _LONGEST_NAME = 80  # of a folder that is a theme
 _MOST_SAID = 300  # characters of an error
 _LONGEST_CHAIN = 5  # themes that come after one another; more is a circle
@@ -165,7 +154,7 @@ class Theme:
         fresh, aged = wood
         try:
             return (
-                _environment(self.folders)
+                templates_in(self.folders)
                 .get_template(template)
                 .render(
                     t=words.text,
@@ -241,42 +230,6 @@ def _said(error: Exception) -> str:
     """An error in one line; one that is not the template language's own with its kind, which alone may tell it."""
     text = " ".join(str(error).split())[:_MOST_SAID]
     return text if isinstance(error, TemplateError | KeyError) else f"{type(error).__name__}: {text}"
-
-
-@cache
-def _environment(folders: tuple[Path, ...]) -> Environment:
-    return ImmutableSandboxedEnvironment(
-        loader=ChoiceLoader(
-            [
-                FileSystemLoader(folders),
-                PrefixLoader(
-                    {folder.name: FileSystemLoader(folders[i:]) for i, folder in enumerate(folders)}
-                ),
-            ]
-        ),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-        keep_trailing_newline=True,
-        finalize=_shown,
-    )
-
-
-def forget_templates() -> None:
-    """Have templates read again: of one that was read, only the time of its file is looked at."""
-    _environment.cache_clear()
-
-
-def _shown(value: object) -> object:
-    """Floats as figures; fractions that have no sign of their own, set as fractions: no quotes, so that an attribute
-    stays whole.
-    """
-    if isinstance(value, float):
-        return figure(value)
-    if not isinstance(value, str) or isinstance(value, Markup) or FRACTION_SLASH not in value:
-        return value
-    return Markup(_FRACTION.sub(r"<sup>\1</sup>⁄<sub>\2</sub>", str(escape(value))))
 
 
 def themes_folder() -> Path:

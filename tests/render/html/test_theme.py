@@ -1,6 +1,9 @@
 """Themes are found, checked, and build on one another; a fault in one is said with its place."""
 
+import os
+
 import pytest
+from jinja2 import Environment
 
 from buildbook.book.bind import bind
 from buildbook.render.html.theme import ThemeError, load_theme, theme_names
@@ -79,3 +82,37 @@ def test_a_fraction_without_a_sign_of_its_own_is_set_as_one(own, make_job, tmp_p
     page = (tmp_path / "book" / "handover" / "box" / "index.html").read_text("utf-8")
     shown = "<sup>5</sup>⁄<sub>16</sub> &lt;in&gt;"
     assert page == f'<p title="{shown}">{shown} ¾</p>'
+
+
+def test_templates_that_are_as_they_were_are_compiled_once_and_others_anew(
+    own, make_job, tmp_path, monkeypatch
+):
+    footer = own / "client" / "closing.html"
+    footer.parent.mkdir()
+    (own / "client.html").write_text(
+        '{% extends "oilstone/client.html" %}{% block main %}{% include "client/closing.html" %}{% endblock %}'
+    )
+    footer.write_text("<p>first</p>")
+    compiled = []
+    real = Environment.compile
+    monkeypatch.setattr(
+        Environment,
+        "compile",
+        lambda self, source, name=None, *rest: (compiled.append(name), real(self, source, name, *rest))[1],
+    )
+
+    def page():
+        compiled.clear()
+        assert bind(job, tmp_path / "book", again=True).ok
+        return (tmp_path / "book" / "handover" / "box" / "index.html").read_text("utf-8")
+
+    job = a_job(make_job)
+    assert "<p>first</p>" in page()
+    assert "client/closing.html" in compiled
+    page()
+    assert compiled == []
+    was = footer.stat()
+    footer.write_text("<p>other</p>")
+    os.utime(footer, ns=(was.st_atime_ns, was.st_mtime_ns))
+    assert "<p>other</p>" in page()
+    assert compiled == ["client/closing.html"]
