@@ -13,7 +13,9 @@ from buildbook.folding import folded
 from buildbook.job.adds_model import Add, PartSize
 from buildbook.job.model import Job, Part
 from buildbook.job.text import shown
+from buildbook.job.toml.adds import table
 from buildbook.problems import did_you_mean
+from buildbook.quantity import Length, read_length
 
 Tell = Callable[[str, str, str], None]
 """Says a problem at a key of job.toml: the key, what is wrong, what to do."""
@@ -36,6 +38,12 @@ def size_m(job: Job, size: PartSize) -> float | None:
         return length.m if length else None
     part = next((one for one in job.parts if one.name == size.part), None)
     return _of_part(part, size) if part else None
+
+
+def within(units: str) -> Length:
+    """The difference within which a sum comes out, by the system of units."""
+    row = next(row for row in table()["tolerance"] if row["units"] == units)
+    return read_length(row["value"], units)
 
 
 def _of_part(part: Part, size: PartSize) -> float | None:

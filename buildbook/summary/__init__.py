@@ -17,6 +17,7 @@ from buildbook.summary.paying import pay_everything
 from buildbook.summary.quoted import quoted_against
 from buildbook.summary.seasons import air_of, movement_of
 from buildbook.summary.sets import each_of
+from buildbook.summary.sums import sums_of
 from buildbook.summary.timber import panels_of, rough_parts, timber_of
 from buildbook.summary.worked import worked_of
 
@@ -48,6 +49,7 @@ def summarise(job: Job) -> Summary:
         worked=worked_of(job),
         quoted=quoted_against(job, hours, cost),
         quantity=job.quantity,
+        sums=sums_of(job),
     )
 
 

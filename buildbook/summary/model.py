@@ -10,6 +10,7 @@ from datetime import date
 from decimal import Decimal
 
 from buildbook.summary.set_model import BatchDates
+from buildbook.summary.sums_model import SumCheck
 
 Assumed = tuple[str, ...]
 
@@ -383,3 +384,4 @@ class Summary:
     worked: tuple[Worked, ...]
     quoted: QuotedAgainst | None = None
     quantity: int = 1
+    sums: tuple[SumCheck, ...] = ()
