@@ -15,6 +15,7 @@ from buildbook.summary.model import HoursBooked, StageHours, Summary
 from buildbook.summary.money import Purse, cost_of
 from buildbook.summary.paying import pay_everything
 from buildbook.summary.quoted import quoted_against
+from buildbook.summary.sag import sag_of
 from buildbook.summary.seasons import air_of, movement_of
 from buildbook.summary.sets import each_of
 from buildbook.summary.sums import sums_of
@@ -50,6 +51,7 @@ def summarise(job: Job) -> Summary:
         quoted=quoted_against(job, hours, cost),
         quantity=job.quantity,
         sums=sums_of(job),
+        sag=sag_of(job, mass),
     )
 
 

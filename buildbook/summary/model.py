@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
+from buildbook.summary.sag_model import Sag
 from buildbook.summary.set_model import BatchDates
 from buildbook.summary.sums_model import SumCheck
 
@@ -385,3 +386,4 @@ class Summary:
     quoted: QuotedAgainst | None = None
     quantity: int = 1
     sums: tuple[SumCheck, ...] = ()
+    sag: tuple[Sag, ...] = ()

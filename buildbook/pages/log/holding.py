@@ -8,7 +8,9 @@ from buildbook.pages.ledger import Ledger, ledger
 from buildbook.pages.phrases import Phrases
 from buildbook.quantity.show import Style
 from buildbook.summary.model import Summary
+from buildbook.summary.sag_model import Sag
 from buildbook.summary.sums_model import SumCheck, SumTerm
+from buildbook.trade import tables
 
 
 def sums_table(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
@@ -46,3 +48,29 @@ def _terms(terms: tuple[SumTerm, ...], style: Style) -> str:
         said = each if times == 1 else f"{style.trimmed(times, 3)} × {each}"
         out.append(f"{sign}{said}")
     return " ".join(out)
+
+
+def sag_table(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
+    """Each shelf with its span and load, how far it sags at once and in years, and whether that is seen."""
+    style = phrases.style
+
+    def row(one: Sag) -> tuple[str, ...]:
+        kg_per_m = one.load_n_per_m / tables.constant("gravity")
+        share = f"1⁄{1 / one.sag_per_span:.0f}" if one.sag_per_span else ""
+        verdict = "" if one.ok is None else phrases("tables.not_seen" if one.ok else "tables.seen")
+        return (
+            one.part,
+            style.figure(one.span_m),
+            style.mass(kg_per_m, 0),
+            "" if one.first_m is None else style.small(one.first_m),
+            "" if one.sag_m is None else style.small(one.sag_m),
+            share,
+            verdict,
+        )
+
+    limit = f"1⁄{1 / tables.constant('sag_seen'):.0f}"
+    notes = [phrases("tables.sag_note", limit=limit), *(note for one in summary.sag for note in one.assumed)]
+    columns = ("part", "#span", "#load_a_metre", "#sag_first", "#sag_lasting", "#of_span", "verdict")
+    return ledger(
+        phrases, "sag", columns, map(row, summary.sag), heading="tables.sag", names="columns", notes=notes
+    )

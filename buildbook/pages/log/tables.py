@@ -10,7 +10,7 @@ from collections.abc import Iterable, Sequence
 from buildbook.job.model import Job, Part
 from buildbook.pages.ledger import Ledger, ledger
 from buildbook.pages.log.finishes import finish_schedule
-from buildbook.pages.log.holding import sums_table
+from buildbook.pages.log.holding import sag_table, sums_table
 from buildbook.pages.log.sets import counts_note, each_and_all, pieces_apart
 from buildbook.pages.materials import wood_of
 from buildbook.pages.phrases import Phrases, capital
@@ -33,6 +33,7 @@ def tables_of(job: Job, summary: Summary, phrases: Phrases) -> tuple[Ledger, ...
         finish_schedule,
         _glass,
         _movement,
+        sag_table,
         _hanging,
         _worked,
         _cost,
