@@ -3,7 +3,12 @@
 import pytest
 
 from buildbook.job.folder import read_job
+from buildbook.pages.log.holding import sums_table
+from buildbook.pages.phrases import Phrases
 from buildbook.summary import summarise
+from buildbook.summary.style import style_of
+from buildbook.words import Words
+from tests.conftest import ROOT, SAMPLE
 
 HEAD = "part,qty,material,length,tenons,width,thickness\n"
 CUPBOARD = (
@@ -85,3 +90,32 @@ def test_twins_of_one_size_are_one(tmp_path):
     twins = f"{CUPBOARD}Twin,1,European oak,300,,20,20\nTwin,1,beech,400,,20,20\n"
     (one,) = summarise(job(tmp_path, '"width: 80 x twin WIDTH"', twins)).sums
     assert one.ok
+
+
+@pytest.mark.parametrize(
+    ("folder", "count"),
+    [
+        (SAMPLE, 8),
+        (ROOT / "tests" / "shelf" / "2021-019-tool-cupboard", 2),
+        (ROOT / "tests" / "shelf" / "2022-006-glazed-bookcase", 3),
+        (ROOT / "tests" / "shelf" / "2024-003-kitchen-dresser", 2),
+    ],
+    ids=["sample", "cupboard", "bookcase", "dresser"],
+)
+def test_the_sums_of_finished_pieces_come_out(folder, count):
+    sums = summarise(read_job(folder, pictures=False)).sums
+    assert [one.ok for one in sums] == [True] * count
+
+
+def test_the_log_shows_what_each_sum_comes_to():
+    job = read_job(SAMPLE, pictures=False)
+    words = Words("en")
+    table = sums_table(job, summarise(job), Phrases(words, style_of(job, words)))
+    row = next(row for row in table.rows if row[0].startswith("Division between shoulders"))
+    assert [cell.replace("\u202f", " ") for cell in row[1:]] == [
+        "460 + 2 × 1.5",
+        "463",
+        "463",
+        "0",
+        "comes out",
+    ]
