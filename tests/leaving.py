@@ -15,7 +15,7 @@ from pathlib import Path
 
 from PIL import Image
 
-from buildbook.job import holding_model, model, shop_model
+from buildbook.job import adds_model, holding_model, log_model, model, shop_model
 from buildbook.job.believable import believable
 from buildbook.job.table.headings import PARTS, PRICES
 from buildbook.job.toml import keys, shop_keys
@@ -146,7 +146,11 @@ BASES = {
             | _places("job.toml", "[[finish]]", "product", "later_spread", "food_safe", "light_use_days", "full_cure_days", "refresh_months")
             | _places("parts.csv", "", "price", "per")
         ),
-        {("job.toml", "", "tags"): ("brass", "knife block"), ("job.toml", "", "doors"): ("0", "2")},
+        {
+            ("job.toml", "", "tags"): ("brass", "knife block"),
+            ("job.toml", "", "doors"): ("0", "2"),
+            ("parts.csv", "", "length"): ("1284 between shoulders", "1572 between shoulders"),
+        },
     ),
     "workshop": Base(
         frozenset(_places("job.toml", "", "made_at", "delivery") | _places("shop.toml", "[made_at]", "moisture"))
@@ -200,6 +204,8 @@ def _plain(place: Place, key: Key, turned: bool) -> str:
             return (first + timedelta(40 if turned else 0)).isoformat()
         case "loads":
             return f"{38 if turned else 29} kg {word}"
+        case "sums":
+            return f"width: {word} {38 if turned else 29}"
         case "boards" | "stock":
             return key.example.strip('[]"')
         case _:
@@ -227,7 +233,7 @@ def _toml(key: Key, plain: str) -> str:
             return plain
         case "dates":
             return f"[{plain}]"
-        case "texts" | "choices" | "boards" | "loads":
+        case "texts" | "choices" | "boards" | "loads" | "sums":
             return f'["{plain}"]'
         case "solvent":
             return f'"{plain}"'
@@ -369,15 +375,19 @@ OWN: dict[type, dict[str, Leaves]] = {
     holding_model.PlaceLoad: {"kg": PAGE, "place": PAGE},
     model.Board: {"thickness_m": STAYS, "width_m": STAYS, "length_m": STAYS},
     model.Working: {"kind": STAYS, "title": STAYS, "inputs": STAYS, "written": STAYS, "note": STAYS},
-    model.Hours: {"stage": STAYS, "hours": STAYS},
-    model.Passage: {"markdown": PAGE, "line": STAYS},
-    model.Picture: {
+    log_model.Hours: {"stage": STAYS, "hours": STAYS},
+    log_model.Passage: {"markdown": PAGE, "line": STAYS},
+    log_model.Picture: {
         "name": STAYS, "caption": PAGE, "for_client": Leaves("effect", "no"), "line": STAYS, "reference": STAYS,
     },
-    model.LogEntry: {
+    log_model.LogEntry: {
         "day": PAGE, "title": STAYS, "body": STAYS, "for_client": PAGE, "hours": STAYS, "pictures": PAGE, "file": STAYS,
-        "line": STAYS,
+        "line": STAYS, "marks": STAYS,
     },
+    log_model.Mark: {"key": STAYS, "text": STAYS, "line": STAYS},
+    adds_model.PartSize: {"part": STAYS, "dimension": STAYS},
+    adds_model.Term: {"times": STAYS, "written": STAYS, "size": STAYS, "m": STAYS, "label": STAYS},
+    adds_model.Add: {"words": STAYS, "size": STAYS, "terms": STAYS},
     model.Photo: {
         "name": STAYS, "path": STAYS, "width": PAGE, "height": PAGE, "taken": STAYS, "digest": PAGE, "caption": STAYS,
         "also": STAYS,

@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from buildbook import limits
-from buildbook.job import resawn, sets
+from buildbook.job import adding, resawn, sets
 from buildbook.job.finished import finished
 from buildbook.job.model import Job, Photo
 from buildbook.job.notes.pictures import WHOLE_PATH, Names, resolve, several
@@ -39,6 +39,7 @@ def across(job: Job, stated: Stated, problems: Problems) -> Job:
     _check_hanging(job, tell)
     _check_loads(job, tell)
     _check_set(job, tell)
+    job = replace(job, adds=adding.checked(job, tell.warn))
     return _with_photos(job, tell)
 
 

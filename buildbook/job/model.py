@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import Literal, NamedTuple
 
 from buildbook.folding import folded
+from buildbook.job.adds_model import Add
 from buildbook.job.holding_model import Hanging, PlaceLoad
 from buildbook.job.log_model import LogEntry
 from buildbook.job.quoted import Quoted
@@ -68,8 +69,9 @@ class Part:
     country     the English name of where it grew, as written when it is not known; `country_code` of ISO
                 3166-1.
     round       empty for what is square; of a rod width and thickness are its diameter, of a disc length and width.
+    length      over all; `tenons` of both ends together, None where there are none.
     working     the title of the resawing that it is a leaf of. *private*.
-    edge, held  of a pane: how its edges are worked, and how it is held.
+    edge, held  of a pane: how its edges are worked, and how it is held; the edge of anything else is *private*.
     finish      the key of the finish on top; `finish_assumed`: the row names none, and the job has one only.
     opening     the room across the grain that the part has, both grooves included.
     supplier, price, per, note: *private*.
@@ -87,6 +89,7 @@ class Part:
     width: Length | None = None
     thickness: Length | None = None
     round: Round = ""
+    tenons: Length | None = None
     stock: Stock | None = None
     working: str = ""
     cut: Cut | None = None
@@ -106,6 +109,11 @@ class Part:
     per: str = ""
     for_client: bool = True
     note: str = ""
+
+    @property
+    def between_shoulders_m(self) -> float | None:
+        """The length between shoulders; None of a part without tenons."""
+        return self.length.m - self.tenons.m if self.length and self.tenons else None
 
     @property
     def same(self) -> str:
@@ -205,6 +213,7 @@ class Job:
 
     quantity   how many like pieces it makes. Sizes, contents, loads, limits, doors, drawers, joints and hanging are
                those of one; price, hours and, as they are read, the counts of `parts` are for all.
+    adds       sums of the sizes of one piece that must come out. *private*.
     parts_for  what the counts of parts.csv were written for, empty where it is not said.
     delivered  the day that the last piece went, None while one is here. deliveries: where they went on several days.
     """
@@ -240,6 +249,7 @@ class Job:
     comes_apart: tuple[str, ...] = ()
     may_drill: str = ""
     guarantee: str = ""
+    adds: tuple[Add, ...] = ()
     near: tuple[str, ...] = ()
     crosses_border: bool = False
     goes_to_code: str = ""

@@ -15,8 +15,10 @@ from buildbook.summary.model import HoursBooked, StageHours, Summary
 from buildbook.summary.money import Purse, cost_of
 from buildbook.summary.paying import pay_everything
 from buildbook.summary.quoted import quoted_against
+from buildbook.summary.sag import sag_of
 from buildbook.summary.seasons import air_of, movement_of
 from buildbook.summary.sets import each_of
+from buildbook.summary.sums import sums_of
 from buildbook.summary.timber import panels_of, rough_parts, timber_of
 from buildbook.summary.worked import worked_of
 
@@ -48,6 +50,8 @@ def summarise(job: Job) -> Summary:
         worked=worked_of(job),
         quoted=quoted_against(job, hours, cost),
         quantity=job.quantity,
+        sums=sums_of(job),
+        sag=sag_of(job, mass),
     )
 
 

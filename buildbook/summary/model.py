@@ -9,7 +9,9 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
+from buildbook.summary.sag_model import Sag
 from buildbook.summary.set_model import BatchDates
+from buildbook.summary.sums_model import SumCheck
 
 Assumed = tuple[str, ...]
 
@@ -383,3 +385,5 @@ class Summary:
     worked: tuple[Worked, ...]
     quoted: QuotedAgainst | None = None
     quantity: int = 1
+    sums: tuple[SumCheck, ...] = ()
+    sag: tuple[Sag, ...] = ()

@@ -95,6 +95,7 @@ class Species(Named):
     c_radial: Sourced | None = None  # per 1 % of moisture content
     c_tangential: Sourced | None = None
     janka: Sourced | None = None  # N
+    modulus: Sourced | None = None  # N/m2, of elasticity in bending, along the grain at 12 %
     fibre_saturation: Sourced | None = None  # %, where it is not the usual one
     of: str = ""  # the wood that it is, where this one is fumed, steamed, cooked …
     movement_share: float = 1.0  # of the movement of that wood
@@ -137,6 +138,18 @@ class SheetGoods(Named):
     def sizes_for(self, system: str) -> tuple[SheetSize, ...]:
         """The sizes of one system of units ("in" or "mm"), the usual one first; all if it has none."""
         return tuple(size for size in self.sizes if size.system == system) or self.sizes
+
+
+@dataclass(frozen=True)
+class SheetStiffness:
+    """How stiff a sheet is: its modulus of elasticity in bending, and what a lasting load adds to the first sag."""
+
+    key: str
+    modulus_pa: float
+    creep: float
+    source: str
+    basis: str
+    note: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -23,6 +23,7 @@ from buildbook.trade.records import (
     Screw,
     SheetGoods,
     SheetSize,
+    SheetStiffness,
     Species,
     Stone,
     UsualAllowances,
@@ -95,6 +96,21 @@ def sheets() -> Table[SheetGoods]:
             )
         )
     return Table(records)
+
+
+@cache
+def sheet_stiffness() -> dict[str, SheetStiffness]:
+    """How stiff sheets are, by their keys; of those that are not here it is not known."""
+    read = rows.read("sheet_stiffness.csv", ("key", "modulus", "creep", "unit", *HALLMARK))
+    return {
+        row.one_of("key", tuple(sheet.key for sheet in sheets())): SheetStiffness(
+            key=row.text("key"),
+            modulus_pa=row.number("modulus", row.text("unit")),
+            creep=row.number("creep"),
+            **hallmark(row),
+        )
+        for row in read
+    }
 
 
 @cache

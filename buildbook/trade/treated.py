@@ -48,6 +48,7 @@ def treated_woods(woods: Mapping[str, Species]) -> Iterator[Species]:
             fresh_hex=colour(row, "fresh_hex"),
             aged_hex=colour(row, "aged_hex"),
             janka=of.janka if row.number("density") == 1 else None,
+            modulus=of.modulus if row.number("density") == 1 else None,
             **scaled,
         )
 

@@ -55,7 +55,19 @@ def test_what_is_measured_counted_or_dated_has_a_range_of_its_unit(where):
 
 
 def test_every_kind_of_value_is_known_as_measured_or_not():
-    words = {"text", "lines", "texts", "address", "flag", "choice", "choices", "pieces", "table", "tables"}
+    words = {
+        "text",
+        "lines",
+        "texts",
+        "address",
+        "flag",
+        "choice",
+        "choices",
+        "pieces",
+        "sums",
+        "table",
+        "tables",
+    }
     assert set(UNITS) == MEASURED
     assert set(READS) == MEASURED | words
 

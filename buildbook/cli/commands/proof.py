@@ -8,10 +8,11 @@ from buildbook.care.duties import before_sale
 from buildbook.cli.say import count, problem_facts, say
 from buildbook.cli.terminal import out, print_json
 from buildbook.job.proof import proof
+from buildbook.summary.held import held_together
 
 
 def run(options: argparse.Namespace) -> int:
-    report = proof(options.folder, also=(before_sale,))
+    report = proof(options.folder, also=(held_together, before_sale))
     if options.json:
         print_json([{"job": key, "problems": problem_facts(problems)} for key, problems in report.jobs])
     for key, problems in report.jobs:

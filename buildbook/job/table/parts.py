@@ -19,6 +19,7 @@ from buildbook.job.table.materials import (
     nearest_materials,
 )
 from buildbook.job.table.sheet import Row, Sheet, read_sheet, until_too_wrong
+from buildbook.job.table.shoulders import read_tenoned
 from buildbook.job.table.sides import SIDES, read_sides
 from buildbook.job.table.sizes import read_stock
 from buildbook.job.text import shown
@@ -122,6 +123,7 @@ def _part(row: Row, sheet: Sheet, units: str, place: Place) -> Part:
     kind = known.kind
     country, code = _country(row)
     sides = read_sides(row, units)
+    tenoned = read_tenoned(row, sides.length, units)
     part = Part(
         row=row.number,
         name=name or material,
@@ -131,7 +133,8 @@ def _part(row: Row, sheet: Sheet, units: str, place: Place) -> Part:
         key=known.key,
         name_assumed=known.assumed,
         stated=known.stated,
-        length=sides.length,
+        length=tenoned.length,
+        tenons=tenoned.tenons,
         width=sides.width,
         thickness=sides.thickness,
         round=sides.round,

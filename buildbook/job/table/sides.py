@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from buildbook.job.table.sheet import Row
+from buildbook.job.table.shoulders import bare_length
 from buildbook.job.text import shown
 from buildbook.quantity import Length, read_length
 from buildbook.trade.rounds import Round
@@ -36,11 +37,13 @@ class Sides:
 def read_sides(row: Row, units: str) -> Sides:
     """The sides of a row. A bare number is in `units`, or in the unit of its heading."""
     written = {side: row.text(side) for side in (*SIDES, DIAMETER)}
+    written["length"] = bare_length(written["length"])
     marked = [
         side for side, text in written.items() if text and (side == DIAMETER or _MARKED.fullmatch(text))
     ]
     if not marked:
-        return Sides(row.length("length", units), row.length("width", units), row.length("thickness", units))
+        length, width, thickness = (_length(row, side, units) for side in SIDES)
+        return Sides(length, width, thickness)
     read = {side: _length(row, side, units) for side in written}
     across = [(side, length) for side in marked if (length := read[side])]
     plain = {side: read[side] for side in SIDES if side not in marked}
@@ -85,6 +88,7 @@ def _length(row: Row, side: str, units: str) -> Length | None:
     unit = row.units.get(side) or units
 
     def read(text: str) -> Length:
+        text = bare_length(text) if side == "length" else text
         match = _MARKED.fullmatch(text)
         bare = (match["after"] or match["before"] or "") if match else text
         return read_length(bare or text, unit, decimal_comma=row.decimal_comma)

@@ -14,7 +14,19 @@ from buildbook.job.toml.key import Key
 from buildbook.quantity import QuantityError, read_length
 
 _QUANTITIES = frozenset(
-    ("length", "stock", "boards", "loads", "mass", "temperature", "spread", "solvent", "angle", "days")
+    (
+        "length",
+        "stock",
+        "boards",
+        "loads",
+        "sums",
+        "mass",
+        "temperature",
+        "spread",
+        "solvent",
+        "angle",
+        "days",
+    )
 )
 _WITH_COMMA = re.compile(r"(?<=\d),(?=\d)")
 _WITH_POINT = re.compile(

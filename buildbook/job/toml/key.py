@@ -15,6 +15,7 @@ READS = {
     "length": "a length in quotes, or a bare number in the job's unit",
     "mass": "a mass with its unit, in quotes",
     "loads": "a list of masses, each with the place that carries it, in quotes",
+    "sums": "a list of sums in quotes, the size first that each must come out at",
     "temperature": "a temperature with its unit, in quotes",
     "spread": "an area a volume covers, with its unit, in quotes",
     "solvent": "grams of solvent in a litre",

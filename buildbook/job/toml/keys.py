@@ -7,6 +7,7 @@ that is read is a key that is explained.
 from __future__ import annotations
 
 from buildbook.job.model import STANDS
+from buildbook.job.toml.adds import EXAMPLE
 from buildbook.job.toml.finish_keys import FINISH
 from buildbook.job.toml.hanging_keys import FASTENER, HANGING, WALL
 from buildbook.job.toml.key import BOTH, LETTER, PAGE, STAYS, Key, Leaves, Table
@@ -191,6 +192,14 @@ JOB = Table(
         Key("adjusting", "lines", '"The hinges turn …"', "What can be adjusted, and how.", PAGE),
         Key("limits", "texts", '["nobody may sit on it"]', "What it must not be asked to do.", PAGE),
         *OWNER,
+        Key(
+            "adds",
+            "sums",
+            f'["{EXAMPLE}"]',
+            "Sums that must come out: first the size (of the piece, or `Part length`, `width`, `thickness`,"
+            " `between shoulders`), then what adds up to it. The log shows each with its difference.",
+            STAYS,
+        ),
         Key(
             "near",
             "choices",

@@ -14,12 +14,14 @@ from urllib.parse import urlsplit
 
 from buildbook import limits
 from buildbook.folding import folded
+from buildbook.job.adds_model import Add
 from buildbook.job.believable import believable, check, plain_amount
 from buildbook.job.holding_model import PlaceLoad
 from buildbook.job.model import Board
 from buildbook.job.signs import NO_SIGN, line, lines
 from buildbook.job.table.sizes import read_stock
 from buildbook.job.text import long_word, shown
+from buildbook.job.toml.adds import read_add
 from buildbook.job.toml.as_typed import also, with_points
 from buildbook.job.toml.key import READS, Key
 from buildbook.job.toml.loads import read_load
@@ -306,6 +308,10 @@ def _loads(value: Any, key: Key, units: str) -> tuple[PlaceLoad, ...]:
     return loads
 
 
+def _sums(value: Any, key: Key, units: str) -> tuple[Add, ...]:
+    return tuple(read_add(text, units) for text in _texts(value, key, units))
+
+
 def _board(text: str, key: Key, units: str) -> Board:
     sides = _TIMES.split(text)
     if len(sides) != len(_SIDES):
@@ -356,6 +362,7 @@ _READERS: dict[str, Callable[[Any, Key, str], Any]] = {
     "stock": _stock,
     "boards": _boards,
     "loads": _loads,
+    "sums": _sums,
     "mass": _quantity("mass"),
     "temperature": _quantity("temperature"),
     "spread": _quantity("spread"),

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Sequence
 from buildbook.job.model import Job, Part
 from buildbook.pages.ledger import Ledger, ledger
 from buildbook.pages.log.finishes import finish_schedule
+from buildbook.pages.log.holding import sag_table, sums_table
 from buildbook.pages.log.sets import counts_note, each_and_all, pieces_apart
 from buildbook.pages.materials import wood_of
 from buildbook.pages.phrases import Phrases, capital
@@ -24,6 +25,7 @@ def tables_of(job: Job, summary: Summary, phrases: Phrases) -> tuple[Ledger, ...
         each_and_all,
         pieces_apart,
         _cut_list,
+        sums_table,
         _stock,
         _sheets,
         _hardware,
@@ -31,6 +33,7 @@ def tables_of(job: Job, summary: Summary, phrases: Phrases) -> tuple[Ledger, ...
         finish_schedule,
         _glass,
         _movement,
+        sag_table,
         _hanging,
         _worked,
         _cost,
@@ -69,11 +72,13 @@ def _cut_list(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
             str(p.qty),
             p.material,
             _side(p.length, style),
+            style.figure(p.between_shoulders_m) if p.between_shoulders_m is not None else "",
             _side(p.width, style),
             _side(p.thickness, style),
             p.stock.written if p.stock else "",
             phrases(f"cuts.{p.cut}") if p.cut else "",
             p.fit,
+            p.edge,
             p.finish if p.faces != "none" else "",
             p.note,
         )
@@ -83,11 +88,13 @@ def _cut_list(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
         "#qty",
         "material",
         "#length",
+        "#between_shoulders",
         "#width",
         "#thickness",
         "#stock",
         "cut",
         "fit",
+        "edge",
         "finish",
         "note",
     )
