@@ -1,6 +1,6 @@
 """Prices as makers and price lists write them: `14.50 ea`, `$7.80/bf`, `42 €/m²`, `£12 per 100`, `CHF 12.–`.
 
-In: a text. Out: `Price`: the amount for one of the unit that is reckoned with, the currency that the text names.
+In: a text. Out: `WrittenPrice`: the amount for one of the unit that is reckoned with, the currency that the text names.
 QuantityError where amount, currency or unit are none.
 """
 
@@ -27,7 +27,7 @@ class Unit:
 
 
 @dataclass(frozen=True)
-class Price:
+class WrittenPrice:
     """amount: of what the text says, before it is divided. per: empty where the text does not say.
 
     currencies: the codes that its sign may mean; none where it has no sign. with_tax: it says that tax is in it.
@@ -116,11 +116,11 @@ _ROUND = re.compile(r"[.,]\s?[-–—]+\s*$")
 _MARKS = re.compile(r"^(?:/|per\b|je\b|pro\b)\s*", re.IGNORECASE)
 
 
-def read_price(text: str, *, decimal_comma: bool = False) -> Price:
+def read_price(text: str, *, decimal_comma: bool = False) -> WrittenPrice:
     """A price with what stands beside it."""
     said = " ".join(text.split())
     if bare_word(said) in words_of("free.words"):
-        return Price(Decimal(0))
+        return WrittenPrice(Decimal(0))
     said, with_tax = _without_tax(said)
     found = _AMOUNT.search(said)
     before = said[: found.start()].strip() if found else said
@@ -137,7 +137,7 @@ def read_price(text: str, *, decimal_comma: bool = False) -> Price:
     first, rest = _currency_first(after)
     if first:
         codes, after = currencies(first) or frozenset((first.upper(),)), rest
-    return Price(amount, read_unit(after) if after else None, codes, with_tax)
+    return WrittenPrice(amount, read_unit(after) if after else None, codes, with_tax)
 
 
 def _without_tax(said: str) -> tuple[str, bool]:

@@ -15,7 +15,7 @@ from buildbook.job.text import shown
 from buildbook.problems import did_you_mean, listed
 from buildbook.quantity import QuantityError
 from buildbook.quantity.beside import numbered
-from buildbook.quantity.price import Price, Unit, read_price, read_unit, unit_names
+from buildbook.quantity.price import Unit, WrittenPrice, read_price, read_unit, unit_names
 
 EACH = Unit("each", Decimal(1))
 _BY_THE_PIECE = ("hardware", "glass", "supply")
@@ -78,7 +78,7 @@ def _tell_pairs(row: Row) -> None:
         row.warn("price", message, "Write such as 14.50 each or 29.00 pair.")
 
 
-def _tell_currency(row: Row, price: Price, currency: str) -> None:
+def _tell_currency(row: Row, price: WrittenPrice, currency: str) -> None:
     if not currency or not price.currencies or currency in price.currencies:
         return
     named = listed(sorted(price.currencies), "or")

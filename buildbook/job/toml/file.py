@@ -17,7 +17,8 @@ from buildbook.job.days import SHAPES, STROKES
 from buildbook.job.text import decode, shown
 from buildbook.job.toml.key import Key, Table
 from buildbook.job.toml.lines import KeyPath, lines_of, load_of
-from buildbook.job.toml.values import read_value, told
+from buildbook.job.toml.said import told
+from buildbook.job.toml.values import read_value
 from buildbook.problems import Problems, did_you_mean
 from buildbook.quantity import QuantityError
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import replace
-from datetime import date, datetime, time
+from datetime import date, datetime
 from decimal import Decimal
 from typing import Any
 from urllib.parse import urlsplit
@@ -22,17 +22,15 @@ from buildbook.job.signs import NO_SIGN, line, lines
 from buildbook.job.table.sizes import read_stock
 from buildbook.job.text import long_word, shown
 from buildbook.job.toml.as_typed import YES_NO, chosen, with_points
-from buildbook.job.toml.key import READS, Key
+from buildbook.job.toml.key import Key
 from buildbook.job.toml.loads import read_load
 from buildbook.job.toml.pieces import read_pieces
+from buildbook.job.toml.said import LARGEST_NUMBER, figures, told, told_short, wrong
 from buildbook.problems import did_you_mean
 from buildbook.quantity import Length, QuantityError, read_length, read_number, read_quantity
 from buildbook.quantity.price import read_price
 from buildbook.quantity.screws import read_screw
 from buildbook.quantity.units import plain_unit
-
-_LARGEST_NUMBER = 10**12
-_LONGEST_NUMBER = 20  # characters
 
 
 def read_value(value: Any, key: Key, units: str, *, decimal_comma: bool = False) -> Any:
@@ -61,68 +59,12 @@ def _hint(read: Any, key: Key, hint: str) -> str:
     return f"Write {key.name} = {key.example}." if plain or few else hint
 
 
-def told_short(value: Any) -> str:
-    """What a value is called in a message: words in quotes, a number as it is."""
-    return _figures(value) if isinstance(value, int | Decimal) else shown(written(value))
-
-
-def told(value: Any) -> str:
-    """What a TOML value is, in words that a message can begin with."""
-    match value:
-        case str():
-            return f"{shown(value)} is words"
-        case bool():
-            return f"{str(value).lower()} is yes or no"
-        case int() | Decimal():
-            return f"{_figures(value)} is a number"
-        case date() | time():
-            return f"{value.isoformat()} is a day or a time"
-        case list():
-            return "This is a list"
-        case _:
-            return "This is a table"
-
-
-def _figures(value: int | Decimal) -> str:
-    if isinstance(value, Decimal) and not value.is_finite():
-        return str(value)
-    if not -_LARGEST_NUMBER <= value <= _LARGEST_NUMBER:
-        return "A huge number"
-    if isinstance(value, Decimal) and value and value.adjusted() < -12:
-        return "A tiny number"
-    figures = format(value, "f") if isinstance(value, Decimal) else str(value)
-    return figures if len(figures) <= _LONGEST_NUMBER else f"{figures[:_LONGEST_NUMBER]}…"
-
-
-def written(value: Any) -> str:
-    """A value as the maker wrote it, for the record."""
-    match value:
-        case str():
-            return value.strip()
-        case bool():
-            return str(value).lower()
-        case int() | Decimal():
-            return _figures(value)
-        case list():
-            return "; ".join(written(item) for item in value if not isinstance(item, (list, dict)))
-        case date() | time():
-            return value.isoformat()
-        case _:
-            return ""
-
-
-def wrong(value: Any, key: Key) -> QuantityError:
-    """Another type than the key wants."""
-    wanted = READS[key.reads].split(",")[0]
-    return QuantityError(f"{told(value)}, not {wanted}.", f"Write {key.name} = {key.example}.")
-
-
 # -- words ---------------------------------------------------------------------------------------
 
 
 def _text(value: Any, key: Key, units: str) -> str:
     if isinstance(value, (int, Decimal, date)) and not isinstance(value, (bool, datetime)):
-        bare = value.isoformat() if isinstance(value, date) else _figures(value)
+        bare = value.isoformat() if isinstance(value, date) else figures(value)
         raise QuantityError(f"{told(value)}, not words.", f'Write {key.name} = "{bare}", in quotes.')
     if not isinstance(value, str):
         raise wrong(value, key)
@@ -237,9 +179,9 @@ def _number(value: Any, key: Key, units: str) -> float:
     if isinstance(value, bool) or not isinstance(value, (int, Decimal)):
         raise wrong(value, key)
     finite = not isinstance(value, Decimal) or value.is_finite()
-    if not finite or not -_LARGEST_NUMBER <= value <= _LARGEST_NUMBER:
+    if not finite or not -LARGEST_NUMBER <= value <= LARGEST_NUMBER:
         raise QuantityError(
-            f"{_figures(value)} is not a number to reckon with.", f"Write {key.name} = {key.example}."
+            f"{figures(value)} is not a number to reckon with.", f"Write {key.name} = {key.example}."
         )
     return float(value)
 
@@ -274,7 +216,7 @@ def _pieces(value: Any, key: Key, units: str) -> tuple[int, ...]:
     _check_count(value if isinstance(value, list) else [], limits.LIST_ITEMS)
     numbers = value if isinstance(value, list) else [value]
     if numbers and all(isinstance(one, int) and not isinstance(one, bool) for one in numbers):
-        value = ", ".join(map(_figures, numbers))
+        value = ", ".join(map(figures, numbers))
     return read_pieces(_text(value, key, units))
 
 
@@ -322,7 +264,7 @@ def _as_text(value: Any, key: Key) -> str:
         return value
     if isinstance(value, bool) or not isinstance(value, (int, Decimal)):
         raise wrong(value, key)
-    return _figures(value)
+    return figures(value)
 
 
 def _length(value: Any, key: Key, units: str) -> Length:
