@@ -7,10 +7,10 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import pairwise
-from typing import Literal
+from typing import Any, Literal
 
 _FEW = 500  # known names that are compared with a slip one by one; of more, only the likest are
 _LIKEST = 50
@@ -30,6 +30,7 @@ class Problem:
     field     a column, or a key such as `finish[2].coats`.
     message   what is there, quoted; one sentence.
     hint      one thing to do; a sentence.
+    also      further rows of a table, or lines of a text, that have the same: one cause is told once.
     """
 
     severity: Severity
@@ -39,46 +40,87 @@ class Problem:
     row: int | None = None
     line: int | None = None
     field: str = ""
+    also: tuple[int, ...] = ()
 
     @property
     def place(self) -> str:
         """Where it is, in words: `parts.csv, row 7, thickness`."""
-        parts = [self.file]
-        if self.row is not None:
-            parts.append(f"row {self.row}")
-        if self.line is not None:
-            parts.append(f"line {self.line}")
-        if self.field:
-            parts.append(self.field)
-        return ", ".join(parts)
+        return ", ".join(part for part in (self.file, self.row_words, self.line_words, self.field) if part)
+
+    @property
+    def row_words(self) -> str:
+        """`row 7`, `rows 7, 9-12`; empty where it is of no row."""
+        return "" if self.row is None else self._numbered("row", self.row)
+
+    @property
+    def line_words(self) -> str:
+        """`line 7`, `lines 7, 9-12`; empty where it is of no line."""
+        return "" if self.line is None else self._numbered("line", self.line)
+
+    def _numbered(self, what: str, first: int) -> str:
+        return f"{what}s {spans((first, *self.also))}" if self.also else f"{what} {first}"
 
     def __str__(self) -> str:
         return f"{self.place}: {self.message}" + (f" {self.hint}" if self.hint else "")
 
 
-class Problems:
-    """A collector that readers add to."""
+class _Cause:
+    """What was told of one cause: its first problem, and where else it is."""
 
-    def __init__(self) -> None:
-        self._items: dict[Problem, None] = {}
-        self._errors = 0
-
-    def error(self, file: str, message: str, hint: str = "", **where: int | str | None) -> None:
-        """Add what keeps the job from being bound; `where` is row, line, field."""
-        self.add(Problem("error", file, message, hint, **where))  # type: ignore[arg-type]
-
-    def warn(self, file: str, message: str, hint: str = "", **where: int | str | None) -> None:
-        """Add what costs a section or rests on a guess; `where` is row, line, field."""
-        self.add(Problem("warning", file, message, hint, **where))  # type: ignore[arg-type]
+    def __init__(self, first: Problem) -> None:
+        self.first = first
+        self.numbers: dict[int, None] = {}
+        self.fields: dict[str, None] = {}
 
     def add(self, problem: Problem) -> None:
-        if problem not in self._items:  # the same sentence twice helps nobody
-            self._items[problem] = None
+        number = problem.row if problem.row is not None else problem.line
+        self.numbers.update(dict.fromkeys(((number,) if number is not None else ()) + problem.also))
+        self.fields[problem.field] = None
+
+    def problem(self) -> Problem:
+        first = self.first
+        if len(self.numbers) < 2 and len(self.fields) < 2:
+            return first
+        fields = ", ".join(filter(None, self.fields))
+        if not self.numbers:
+            return replace(first, field=fields)
+        least, *more = sorted(self.numbers)
+        if first.row is not None:
+            return replace(first, field=fields, row=least, also=tuple(more))
+        return replace(first, field=fields, line=least, also=tuple(more))
+
+
+class Problems:
+    """A collector that readers add to. What is said of several rows or lines in the same words, or has the same cause,
+    is one problem with all of them.
+    """
+
+    def __init__(self) -> None:
+        self._items: dict[tuple[object, ...], _Cause] = {}
+        self._errors = 0
+
+    def error(self, file: str, message: str, hint: str = "", *, cause: str = "", **where: Any) -> None:
+        """Add what keeps the job from being bound; `where` is row, line, field. `cause` names what is one slip of the
+        whole file in whatever cells and words it shows.
+        """
+        self.add(Problem("error", file, message, hint, **where), cause)
+
+    def warn(self, file: str, message: str, hint: str = "", *, cause: str = "", **where: Any) -> None:
+        """Add what costs a section or rests on a guess; `where` is row, line, field; `cause` as above."""
+        self.add(Problem("warning", file, message, hint, **where), cause)
+
+    def add(self, problem: Problem, cause: str = "") -> None:
+        said = (cause,) if cause else (problem.message, problem.hint, problem.field)
+        placed = problem.row is not None, problem.line is not None
+        key = (problem.severity, problem.file, placed, *said)
+        if key not in self._items:
+            self._items[key] = _Cause(problem)
             self._errors += problem.severity == "error"
+        self._items[key].add(problem)
 
     @property
     def errors(self) -> int:
-        """How many errors there are."""
+        """How many errors there are, each cause once."""
         return self._errors
 
     def extend(self, problems: Iterable[Problem]) -> None:
@@ -99,7 +141,7 @@ class Problems:
         """Most serious first, then by file and place."""
         return tuple(
             sorted(
-                self._items,
+                (cause.problem() for cause in self._items.values()),
                 key=lambda p: (p.severity != "error", p.file, p.row or 0, p.line or 0, p.field, p.message),
             )
         )
@@ -126,6 +168,18 @@ def listed(words: Iterable[str], last: str = "and") -> str:
     if len(items) < 2:
         return "".join(items)
     return f"{', '.join(items[:-1])} {last} {items[-1]}"
+
+
+def spans(numbers: Iterable[int]) -> str:
+    """Numbers in their order, runs of three and more as a span: `2, 4-9`."""
+    runs: list[list[int]] = []
+    for number in sorted(numbers):
+        if runs and number == runs[-1][1] + 1:
+            runs[-1][1] = number
+        else:
+            runs.append([number, number])
+    near = (f"{a}" if a == b else f"{a}, {b}" if b == a + 1 else f"{a}-{b}" for a, b in runs)
+    return ", ".join(near)
 
 
 def nearest(word: str, known: Iterable[str], how_many: int = 3) -> list[str]:

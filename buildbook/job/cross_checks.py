@@ -6,6 +6,7 @@ In: a `Job` of what each file says. Out: the job with names set right, and probl
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from typing import Any
 
 from buildbook import limits
 from buildbook.job import adding, resawn, sets
@@ -173,7 +174,7 @@ def _check_set(job: Job, tell: _Telling) -> None:
         what = (
             f"A card for each of {job.quantity} pieces is more than can be printed at once ({limits.CARDS})."
         )
-        where = {"field": "cards", "line": tell.stated.lines.get("cards")}
+        where: dict[str, Any] = {"field": "cards", "line": tell.stated.lines.get("cards")}
         tell.problems.error(job_toml.FILE, what, 'Write cards = "one".', **where)
     if job.quantity == 1 or not job.parts:
         return

@@ -9,10 +9,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from buildbook.folding import folded
-from buildbook.job.model import Job, Part
+from buildbook.job.model import Finish, Job, Part
 from buildbook.job.table import parts
 from buildbook.job.text import shown
 from buildbook.problems import Problem, Problems, listed
+from buildbook.trade import tables
 
 _FINISHED = ("wood", "panel")
 _NAMED = 4  # more names than this are no help
@@ -25,7 +26,7 @@ def finished(job: Job, problems: Problems) -> Job:
     """
     keys = {finish.key.casefold(): finish.key for finish in job.finishes}
     tops = _tops(job)
-    rows = tuple(_finished(part, keys, tops, problems) for part in job.parts)
+    rows = tuple(_finished(part, keys, tops, job.finishes, problems) for part in job.parts)
     job = replace(job, parts=rows)
     return replace(job, finishes=tuple(sorted(job.finishes, key=lambda finish: job.is_beneath(finish.key))))
 
@@ -36,9 +37,11 @@ def _tops(job: Job) -> list[str]:
     return [finish.key for finish in job.finishes if finish.key not in beneath]
 
 
-def _finished(part: Part, keys: Mapping[str, str], tops: list[str], problems: Problems) -> Part:
+def _finished(
+    part: Part, keys: Mapping[str, str], tops: list[str], finishes: Sequence[Finish], problems: Problems
+) -> Part:
     if part.finish:
-        if key := keys.get(folded(part.finish)):
+        if key := keys.get(folded(part.finish)) or _by_name(part.finish, finishes):
             return replace(part, finish=key)
         hint = problems.near(part.finish, keys.values())
         problems.error(
@@ -61,6 +64,14 @@ def _finished(part: Part, keys: Mapping[str, str], tops: list[str], problems: Pr
         field="finish",
     )
     return part
+
+
+def _by_name(name: str, finishes: Sequence[Finish]) -> str:
+    """The key of the only finish that is of the family, or the product, that a row names instead; empty for none."""
+    known = tables.finishes().find(name)
+    family = known.record.key if known else ""
+    named = [one.key for one in finishes if folded(one.product) == folded(name) or one.family == family]
+    return named[0] if len(named) == 1 else ""
 
 
 def _lacks(part: Part) -> bool:

@@ -111,7 +111,7 @@ def read_shop(folder: Path) -> tuple[Shop, Problems]:
     data = _of_shop(folder, SHOP_FILE, limits.TOML_BYTES, problems)
     read = read_shop_toml(data, problems) if data is not None else Shop()
     if (data := _of_shop(folder, prices.FILE, limits.TABLE_BYTES, problems)) is not None:
-        read = replace(read, prices=prices.read_prices(data, problems))
+        read = replace(read, prices=prices.read_prices(data, problems, read.currency))
     said = Problems()
     said.extend(told(problem, read.language) for problem in problems)
     return read, said
@@ -152,10 +152,14 @@ def read_job(
     stated = _job_toml(folder, shop, problems)
     job = Job(folder=as_text(folder.name), shop=shop, **stated.fields)
     read = photos.read_photos(folder, problems, known) if pictures else ()
-    job = replace(job, photos=read, parts=for_all(_parts(folder, job, problems), job))
-    job = replace(job, entries=_entries(folder, job, problems), quoted=_quoted(folder, problems))
+    # where job.toml cannot be read, units and finishes are not known: what parts.csv has against them is told after it
+    of_parts = problems if stated.is_read else Problems()
+    job = replace(job, photos=read, parts=for_all(_parts(folder, job, of_parts), job))
+    job = replace(
+        job, entries=_entries(folder, job, problems, stated.is_read), quoted=_quoted(folder, problems)
+    )
     _tell_missing(folder, problems)
-    checked = across(job, stated, problems)
+    checked = across(job, stated, of_parts)
     return replace(checked, problems=tuple(told(one, shop.language) for one in problems.ordered()))
 
 
@@ -180,16 +184,27 @@ def _of_job(folder: Path, name: str, most: int, problems: Problems) -> bytes | N
 
 def _parts(folder: Path, job: Job, problems: Problems) -> tuple[Part, ...]:
     data = _of_job(folder, parts.FILE, limits.TABLE_BYTES, problems)
-    return parts.read_parts(data, job.units, problems, job.shop.place) if data is not None else ()
+    return (
+        parts.read_parts(data, job.units, problems, job.shop.place, job.shop.currency)
+        if data is not None
+        else ()
+    )
 
 
-def _entries(folder: Path, job: Job, problems: Problems) -> tuple[LogEntry, ...]:
+def _entries(folder: Path, job: Job, problems: Problems, begun_is_known: bool) -> tuple[LogEntry, ...]:
     files = []
     for name, path in _note_files(folder, problems):
         if (data := read_bytes(path, name, folder, limits.NOTE_BYTES, problems)) is not None:
             files.append((name, data))
     undated = Words(job.shop.language).text("log.before_dates")
-    known = notes.Known(job.begun, job.shop.stages, Names(job.photos), undated)
+    known = notes.Known(
+        job.begun,
+        job.shop.stages,
+        Names(job.photos),
+        undated,
+        begun_is_known,
+        decimal_comma(job.shop.language),
+    )
     return notes.read_notes(files, known, problems)
 
 

@@ -1,6 +1,8 @@
 """Between a maker's text and an SI value, and back.
 
 read.py     text -> value in SI, exactly, with the dimension checked
+beside.py   words that makers write beside a figure (data/written.toml)
+counts.py   counts in words; price.py: prices with what they are for (data/per.csv); screws.py: `#10`, `5x60`
 mangled.py  what a spreadsheet makes of a fraction, and which fraction it was
 units.py    the one pint registry, and the spellings of units that makers use
 figures.py  floats as they are written down, without noise
@@ -10,9 +12,9 @@ The maker's text never reaches pint whole: it misreads `1 1/4"`, `7' 3 1/2"` and
 Number and unit are parsed here, then the pair is converted.
 """
 
+from buildbook.quantity.faults import QuantityError
 from buildbook.quantity.read import (
     Length,
-    QuantityError,
     read_amount,
     read_count,
     read_length,

@@ -16,16 +16,10 @@ from functools import lru_cache
 
 from buildbook.problems import listed
 from buildbook.quantity import mangled
+from buildbook.quantity.beside import is_about, without_words
+from buildbook.quantity.counts import count_in_words
+from buildbook.quantity.faults import QuantityError
 from buildbook.quantity.units import KINDS, LENGTH_UNITS, plain_unit, to_si
-
-
-class QuantityError(ValueError):
-    """The text is not what it should be: `message` says what is there, `hint` what to do."""
-
-    def __init__(self, message: str, hint: str = "") -> None:
-        super().__init__(f"{message} {hint}".strip())
-        self.message = message
-        self.hint = hint
 
 
 @dataclass(frozen=True)
@@ -35,6 +29,9 @@ class Length:
     m: float
     written: str
 
+
+DECIMAL_COMMA = "decimal comma"
+"""The cause of a fault that a whole table has where its decimal sign is another one."""
 
 _LONGEST_NUMBER = 24  # characters; no length of furniture needs more, and huge powers cost time
 _LONGEST_TEXT = 60
@@ -84,6 +81,7 @@ def _exact(text: str, decimal_comma: bool) -> Fraction:
             f"“{text}” has a comma.",
             f"Write {thousands}{text.replace(',', '.')} with a point; a decimal comma is read in a table"
             " separated by semicolons.",
+            cause=DECIMAL_COMMA,
         )
     text = text.replace(",", ".")
     whole, slash, below = text.partition("/")
@@ -120,10 +118,10 @@ def read_number(text: str, *, decimal_comma: bool = False) -> float:
 
 
 def read_count(text: str, *, decimal_comma: bool = False) -> int:
-    """A whole number of at least one: `4`, `4.0`, `4 pcs`."""
-    plain = re.sub(r"\s*(?:pcs?|off|no|x|×)\.?$", "", _check_size(text, "count"), flags=re.IGNORECASE)
+    """A whole number of at least one: `4`, `4.0`, `4 pcs`, `2 pairs`, `1 dozen`."""
+    plain = _check_size(text, "count")
     if not _NUMBER_ONLY.fullmatch(plain):
-        raise QuantityError(f"“{text.strip()}” is not a count.", "Write a whole number such as 4.")
+        return count_in_words(plain)
     number = _exact(plain, decimal_comma)
     if number.denominator != 1 or number < 1:
         raise QuantityError(
@@ -160,14 +158,56 @@ def read_amount(text: str, *, decimal_comma: bool = False) -> Decimal:
     return Decimal(number)
 
 
-def read_length(text: str, default: str, *, decimal_comma: bool = False) -> Length:
+def read_length(
+    text: str, default: str, *, decimal_comma: bool = False, beside: tuple[str, ...] = ("size",)
+) -> Length:
     """A length as makers write it, in metres.
 
     `3/4`, `1 1/4"`, `1-1/4 in`, `7' 3 1/2"`, `¾"`, `19`, `19 mm`, `1.2 m`. A bare number is in the default
     unit (`in` or `mm`); a bare fraction in a millimetre job is refused, since it could only be inches. A date
-    (a spreadsheet turned 3/8 into 8 March) is refused with the fraction that it probably was.
+    (a spreadsheet turned 3/8 into 8 March) is refused with the fraction that it probably was. Words beside it that
+    change nothing are passed over, those of the lists `beside` of data/written.toml, and so is a tolerance; the other
+    unit system in brackets has to agree.
     """
     plain = _check_size(text, "length")
+    try:
+        return _strict(plain, text, default, decimal_comma)
+    except QuantityError:
+        if (relaxed := _without_beside(plain, text, default, decimal_comma, beside)) == plain:
+            raise
+    return _strict(relaxed, text, default, decimal_comma)
+
+
+_TOLERANCE = re.compile(r"\s*(?:±|\+\s*/\s*-|\+-)\s*[\d.,/ ]+(?:mm|in|\")?\s*$")
+_BRACKET = re.compile(r"(?P<size>[^()]+?)\s*[(\[](?P<other>[^()]*)[)\]]\s*")
+_METRES_MORE = re.compile(r"(?P<m>\d{1,2})\s*m\s*(?P<cm>\d{2})(?:\s*cm)?", re.IGNORECASE)
+_TWO_SIZES = re.compile(r"\d\s*\D{0,6}\s*[x×]\s*\d", re.IGNORECASE)
+_AGREE = 0.01  # two ways of writing one size differ by less of it, or by
+_AGREE_M = 0.0015  # so much: 18 mm is sold as 3/4 in
+
+
+def _without_beside(plain: str, text: str, default: str, decimal_comma: bool, beside: tuple[str, ...]) -> str:
+    """A size without what makers write beside it. QuantityError for one that is only about, and for two."""
+    if is_about(plain):
+        raise QuantityError(f"“{text.strip()}” is only about a size.", "Write the size as it was made.")
+    if _TWO_SIZES.search(plain):
+        raise QuantityError(f"“{text.strip()}” is more than one size.", "Write each in its own column.")
+    if metres := _METRES_MORE.fullmatch(plain):
+        return f"{metres['m']}.{metres['cm']} m" if not decimal_comma else f"{metres['m']},{metres['cm']} m"
+    plain = _TOLERANCE.sub("", plain)
+    if bracket := _BRACKET.fullmatch(plain):
+        size, other = without_words(bracket["size"], *beside), bracket["other"]
+        if not re.search(r"\d", other):
+            return without_words(f"{size} {other}", *beside)
+        one, two = (_strict(each, each, default, decimal_comma) for each in (size, other))
+        if abs(one.m - two.m) > max(_AGREE_M, _AGREE * one.m):
+            raise QuantityError(f"“{size}” and “{other}” do not agree.", "Write the one that is right.")
+        return size
+    return without_words(plain, *beside)
+
+
+def _strict(plain: str, text: str, default: str, decimal_comma: bool) -> Length:
+    """A length with nothing beside it."""
     if dated := mangled.explain(plain):
         raise QuantityError(*dated)
     if re.match(r"-\s*[\d.,]", plain):
@@ -186,6 +226,7 @@ def read_length(text: str, default: str, *, decimal_comma: bool = False) -> Leng
         raise QuantityError(
             f"“{text.strip()}” is a fraction without a unit, among {_METRIC[default]}.",
             f"Write {plain} in if it is inches.",
+            cause="fraction",
         )
     if (
         decimal_comma
@@ -200,7 +241,9 @@ def read_length(text: str, default: str, *, decimal_comma: bool = False) -> Leng
     factor = LENGTH_UNITS.get(unit or default)
     if factor is None:
         raise QuantityError(
-            f"“{text.strip()}”: “{unit}” is not a unit of length.", "Use mm, cm, m, in or ft."
+            f"“{text.strip()}”: “{unit}” is not a unit of length.",
+            "Use mm, cm, m, in or ft.",
+            cause=f"unit {unit}",
         )
     return Length(float(number * factor), text.strip())
 
@@ -212,6 +255,10 @@ def read_quantity(text: str, kind: str, *, default: str = "", decimal_comma: boo
     """
     wanted = KINDS[kind]
     plain = _check_size(text, kind)
+    if is_about(plain):
+        raise QuantityError(
+            f"“{text.strip()}” is only about a {kind}.", f"Write one such as {wanted.example}."
+        )
     match = _NUMBER_UNIT.fullmatch(plain.replace("--", "-").lstrip("-"))
     if not match:
         raise QuantityError(f"“{text.strip()}” is not a {kind}.", f"Write one such as {wanted.example}.")

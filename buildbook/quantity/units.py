@@ -42,7 +42,8 @@ class Kind:
 def plain_unit(text: str) -> str:
     """A unit as the tables spell it: lower case, no blanks, powers as figures; a gallon is the US one."""
     plain = "".join(text.split()).lower().replace("²", "2").replace("³", "3")
-    return plain.replace("/usgal", "/gal").replace("/usqt", "/qt")
+    plain = plain.replace("/usgal", "/gal").replace("/usqt", "/qt")
+    return plain.replace("sq.", "sq").replace("ft.", "ft").replace("per", "/")
 
 
 def _spell(**groups: str) -> dict[str, str]:
@@ -53,10 +54,10 @@ LENGTH_UNITS: dict[str, Fraction] = {
     # exact by definition: 1 in = 25.4 mm (NIST SP 811, B.6)
     word: factor
     for words, factor in (
-        ("in inch inches ins in. \" ″ ” “ '' ’’", Fraction(254, 10000)),
+        ("in inch inches ins in. zoll \" ″ ” “ '' ’’", Fraction(254, 10000)),
         ("ft foot feet ft. ' ′ ’ ‘", Fraction(3048, 10000)),
         ("yd yard yards", Fraction(9144, 10000)),
-        ("mm millimetre millimetres millimeter millimeters", Fraction(1, 1000)),
+        ("mm mm. millimetre millimetres millimeter millimeters", Fraction(1, 1000)),
         ("cm centimetre centimetres centimeter centimeters", Fraction(1, 100)),
         ("m metre metres meter meters", Fraction(1)),
     )
@@ -71,11 +72,12 @@ KINDS: dict[str, Kind] = {
             "kilogram",
             "60 kg",
             _spell(
-                kilogram="kg kilo kilos kilogram kilograms",
-                gram="g gram grams gramme grammes",
-                pound="lb lbs pound pounds lb.",
+                kilogram="kg kilo kilos kilogram kilograms kilogramm kg.",
+                gram="g gram grams gramme grammes gramm",
+                pound="lb lbs pound pounds lb. lbs.",
                 ounce="oz ounce ounces",
                 tonne="t tonne tonnes",
+                stone="st stone stones",
             ),
         ),
         Kind(
@@ -83,7 +85,7 @@ KINDS: dict[str, Kind] = {
             "degC",
             "20 degC",
             _spell(
-                degC="degc °c c celsius ℃ degreesc degc.",
+                degC="degc °c c celsius ℃ degreesc degc. gradc gradcelsius",
                 degF="degf °f f fahrenheit ℉ degreesf",
                 kelvin="k kelvin",
             ),
@@ -99,8 +101,14 @@ KINDS: dict[str, Kind] = {
                 "m2/liter": "meter ** 2 / liter",
                 "ft2/gal": "foot ** 2 / gallon",
                 "sqft/gal": "foot ** 2 / gallon",
+                "ft2/gallon": "foot ** 2 / gallon",
+                "sqft/gallon": "foot ** 2 / gallon",
                 "ft2/qt": "foot ** 2 / quart",
                 "sqft/qt": "foot ** 2 / quart",
+                "ft2/quart": "foot ** 2 / quart",
+                "sqft/quart": "foot ** 2 / quart",
+                "qm/l": "meter ** 2 / liter",
+                "qm/liter": "meter ** 2 / liter",
             },
         ),
         Kind(
@@ -136,7 +144,11 @@ KINDS: dict[str, Kind] = {
             "period",
             "day",
             "21 days",
-            _spell(day="day days d", week="week weeks", hour="hour hours h hr hrs"),
+            _spell(
+                day="day days d tag tage tagen",
+                week="week weeks wk wks woche wochen",
+                hour="hour hours h hr hrs hr. hrs. std std. stunde stunden",
+            ),
         ),
     )
 }

@@ -31,13 +31,13 @@ COLUMNS = {("parts.csv", name): column for name, column in PARTS.items()} | {
 }
 EACH = KEYS | COLUMNS
 UNITS = {
-    "date": {"day"}, "dates": {"day"}, "length": {"m"}, "stock": {"m"}, "boards": {"m"}, "mass": {"kg"}, "loads": {"kg"}, "spread": {"m2/l"},
+    "date": {"day"}, "dates": {"day"}, "length": {"m"}, "diameter": {"m"}, "stock": {"m"}, "boards": {"m"}, "mass": {"kg"}, "loads": {"kg"}, "spread": {"m2/l"},
     "temperature": {"degC"}, "solvent": {"g/l"}, "angle": {"deg"}, "percent": {"pct"}, "days": {"d"}, "amount": {"coin"},
     "count": {"each", "months"}, "number": {"1", "h"},
 }  # fmt: skip
 """The unit that each kind of value is held in."""
 
-NOT_OF_A_KEY = {"booked hours", "estimated hours", "day of a photo"}
+NOT_OF_A_KEY = {"bare temperature", "booked hours", "estimated hours", "day of a photo"}
 """Ranges of what stands in notes, in estimate.json and in pictures."""
 
 

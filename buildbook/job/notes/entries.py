@@ -15,25 +15,30 @@ from datetime import date
 from pathlib import PurePosixPath
 
 from buildbook import limits
-from buildbook.job.believable import check
 from buildbook.job.log_model import Hours, LogEntry, Picture
 from buildbook.job.notes.bounds import within
 from buildbook.job.notes.for_client import Cut, passages, tell_near_misses
-from buildbook.job.notes.hours import HoursLine, find_hours, read_items, without_hours
+from buildbook.job.notes.hours import (
+    LIKE_HOURS,
+    HoursLine,
+    find_hours,
+    may_be_hours,
+    read_items,
+    without_hours,
+)
 from buildbook.job.notes.local_links import is_local
 from buildbook.job.notes.markdown import (
-    Heading,
     Note,
     is_for_client,
     parse,
     with_references,
 )
 from buildbook.job.notes.marks import find_marks
+from buildbook.job.notes.opening_days import opening_days, read_day
 from buildbook.job.notes.pictures import Names, resolve, tell_missing
 from buildbook.job.text import decode, shown
 from buildbook.problems import Problems
 from buildbook.quantity import QuantityError
-from buildbook.quantity.mangled import month_of
 
 MAIN = "notes.md"
 FOLDER = "notes"
@@ -42,44 +47,21 @@ _BELIEVABLE = "day of work"
 
 _LONGEST_NAME = 255  # signs of the name of a file, on any system
 
-_DAY = re.compile(r"(?P<year>\d{4})-(?P<month>\d{2})-(?P<day>\d{2})(?!\d)")
-_WEEKDAY = r"(?:(?:mo|di|mi|do|fr|sa|so|mon|tue|wed|thu|fri|sat|sun)[a-zé]{0,9}\.?,?\s+)?"
-_DAYS = (
-    _DAY,
-    re.compile(
-        rf"{_WEEKDAY}(?P<day>\d{{1,2}})\.\s?(?P<month>\d{{1,2}})\.\s?(?P<year>\d{{4}}|\d{{2}})(?!\d)",
-        re.IGNORECASE,
-    ),
-    re.compile(
-        rf"{_WEEKDAY}(?P<day>\d{{1,2}})\.?\s+(?P<month>[^\W\d_]{{3,9}})\.?,?\s+(?P<year>\d{{4}})(?!\d)",
-        re.IGNORECASE,
-    ),
-    re.compile(
-        rf"{_WEEKDAY}(?P<month>[^\W\d_]{{3,9}})\.?\s+(?P<day>\d{{1,2}}),?\s+(?P<year>\d{{4}})(?!\d)",
-        re.IGNORECASE,
-    ),
-)
-"""A day by figures with the year first, or by points with the day first, or with its month in words. One written with
-slashes is none of these: which figure is the month hangs on who wrote it."""
-_CENTURY = 2000
-_MONTH = (
-    r"(?:jan(?:uary|uar)?|feb(?:ruary|ruar)?|mar(?:ch)?|märz?|apr(?:il)?|may|mai|june?|juni|july?|juli|aug(?:ust)?"
-    r"|sept?(?:ember)?|o[ck]t(?:ober)?|nov(?:ember)?|de[cz](?:ember)?)\b"
-)
-_LIKE_A_DAY = re.compile(
-    rf"\d{{1,4}}[-./]\d{{1,2}}[-./]\d{{1,4}}|\d{{1,2}}(?:st|nd|rd|th|\.)?\s+{_MONTH}|{_MONTH}\.?\s+\d{{1,2}}(?!\d)",
-    re.IGNORECASE,
-)
-
 
 @dataclass(frozen=True)
 class Known:
-    """What the rest of the job says that notes are read against."""
+    """What the rest of the job says that notes are read against.
+
+    begun_is_known  job.toml could be read, so that a day of beginning which is missing is told.
+    points          the shop writes days with points: `14.9.` is one, and no number of a chapter.
+    """
 
     begun: date | None
     stages: tuple[str, ...]
     photos: Names
     undated: str = "Before the first date"
+    begun_is_known: bool = True
+    points: bool = False
 
 
 @dataclass(frozen=True)
@@ -132,7 +114,7 @@ def _read_note(name: str, text: str, known: Known, problems: Problems) -> Iterab
             name, f"{what} that opens here is never closed.", "Close it where it ends.", line=line + 1
         )
     tell_near_misses(name, note, problems)
-    for stretch in _stretches(name, note, known.undated, problems):
+    for stretch in _stretches(name, note, known, problems):
         if (entry := _entry(name, note, stretch, known, problems)) is not None:
             yield entry
 
@@ -140,61 +122,11 @@ def _read_note(name: str, text: str, known: Known, problems: Problems) -> Iterab
 # -- dates ---------------------------------------------------------------------------------------
 
 
-def read_day(text: str) -> tuple[date | None, str]:
-    """The day that a heading or a file name begins with, and the words after it; no day when it begins with
-    none.
-
-    ValueError for a day that does not exist; its kind QuantityError for one that is not believable.
-    """
-    match = next((found for shape in _DAYS if (found := shape.match(text)) and _month(found["month"])), None)
-    if not match:
-        return None, text.strip()
-    year = int(match["year"])
-    if len(match["year"]) == _SHORT_YEAR:  # 26 is 2026; 0001 is what it says
-        year += _CENTURY
-    day = date(year, _month(match["month"]) or 0, int(match["day"]))
-    check(day, _BELIEVABLE, shown(text))
-    return day, text[match.end() :].strip(" \t-–—:,._")
-
-
-_SHORT_YEAR = 2  # digits
-
-
-def _month(text: str) -> int | None:
-    return int(text) if text.isdigit() else month_of(text)
-
-
-def _dated(name: str, note: Note, problems: Problems) -> Iterator[tuple[Heading, date, str]]:
-    """The headings that open a day, with the day and their words; those that only look like one are told."""
-    for heading in note.headings:
-        if heading.level > _DAY_LEVEL:
-            continue
-        try:
-            day, words = read_day(heading.words)
-        except QuantityError as beyond:
-            problems.error(name, beyond.message, beyond.hint, line=heading.start + 1)
-            continue
-        except ValueError:
-            day, words = None, ""
-        if day and heading.level == _DAY_LEVEL:
-            yield heading, day, words
-        elif day:
-            message = f"{shown(heading.words)} is a heading of level {heading.level}, so it opens no day."
-            problems.error(name, message, "Write it with ##.", line=heading.start + 1)
-        elif heading.level == _DAY_LEVEL and _LIKE_A_DAY.match(heading.words):
-            problems.error(
-                name,
-                f"{shown(heading.words)} is not a day that can be read.",
-                "Write it as year-month-day: ## 2026-03-02 and then words.",
-                line=heading.start + 1,
-            )
-
-
-def _stretches(name: str, note: Note, undated: str, problems: Problems) -> list[_Stretch]:
+def _stretches(name: str, note: Note, known: Known, problems: Problems) -> list[_Stretch]:
     """The entries of a file: what stands before its first dated heading, then one a dated heading."""
-    dated = list(_dated(name, note, problems))
+    dated = list(opening_days(name, note, known.begun, problems, points=known.points))
     first = dated[0][0].start if dated else len(note.lines)
-    stretches = _before(name, note, first, undated, problems)
+    stretches = _before(name, note, first, known.undated, problems)
     for number, (heading, day, words) in enumerate(dated):
         end = dated[number + 1][0].start if number + 1 < len(dated) else len(note.lines)
         stretches.append(_Stretch(day, words, heading.start, heading.end, end))
@@ -235,11 +167,13 @@ def _before(name: str, note: Note, first: int, undated: str, problems: Problems)
 def _entry(name: str, note: Note, stretch: _Stretch, known: Known, problems: Problems) -> LogEntry | None:
     day = stretch.day or known.begun
     if stretch.day is None:
-        _tell_undated(name, note, stretch, known.begun, problems)
+        _tell_undated(name, note, stretch, known, problems)
     if day is None:
         return None
-    hours = find_hours(note, stretch.body, stretch.end)
-    cuts = list(passages(name, note, range(stretch.start, stretch.end), known.photos, problems))
+    hours = find_hours(note, stretch.body, stretch.end, known.stages)
+    _tell_unbooked(name, note, stretch, hours, problems)
+    inside = range(stretch.start, stretch.end)
+    cuts = list(passages(name, note, inside, known.photos, problems, known.stages))
     return LogEntry(
         day=day,
         title=stretch.title,
@@ -253,14 +187,14 @@ def _entry(name: str, note: Note, stretch: _Stretch, known: Known, problems: Pro
     )
 
 
-def _tell_undated(name: str, note: Note, stretch: _Stretch, begun: date | None, problems: Problems) -> None:
+def _tell_undated(name: str, note: Note, stretch: _Stretch, known: Known, problems: Problems) -> None:
     line = next((number for number in range(stretch.end) if note.lines[number].strip()), 0) + 1
     hint = "Write a heading such as ## 2026-03-02 above it."
     message = "There is text before the first dated heading"
-    if begun:
-        where = f"; it is put at the day the job was begun, {begun.isoformat()}."
+    if known.begun:
+        where = f"; it is put at the day the job was begun, {known.begun.isoformat()}."
         problems.warn(name, message + where, hint, line=line)
-    else:
+    elif known.begun_is_known:
         problems.error(name, message + ", and job.toml does not say when the job was begun.", hint, line=line)
 
 
@@ -286,6 +220,24 @@ def _booked(
                     line=line.line + 1,
                 )
             yield Hours(known.get(stage.casefold(), stage), hours)
+
+
+def _tell_unbooked(
+    name: str, note: Note, stretch: _Stretch, hours: Sequence[HoursLine], problems: Problems
+) -> None:
+    """Lines that look like hours of work and book none."""
+    booked = {line.line for line in hours}
+    for first, last in note.between(note.prose, lambda lines: lines[0], stretch.body, stretch.end):
+        for line in range(first, min(last, stretch.end)):
+            text = note.lines[line]
+            if (
+                line not in booked
+                and not note.in_comment(line)
+                and not LIKE_HOURS.match(text)
+                and may_be_hours(text)
+            ):
+                message = f"{shown(text)} may be hours of work; none are booked."
+                problems.warn(name, message, "Write such as Hours: joinery 2, where they are.", line=line + 1)
 
 
 def _tell_long_days(entries: Iterable[LogEntry], problems: Problems) -> None:

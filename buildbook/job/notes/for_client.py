@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from buildbook.job.log_model import Passage
 from buildbook.job.notes.bounds import check_passage
-from buildbook.job.notes.hours import LIKE_HOURS
+from buildbook.job.notes.hours import LIKE_HOURS, plain_hours
 from buildbook.job.notes.local_links import LocalLink, without_local_links
 from buildbook.job.notes.markdown import (
     FOR_CLIENT,
@@ -38,8 +38,12 @@ class Cut:
     shows: frozenset[str]
 
 
-def passages(name: str, note: Note, lines: range, photos: Names, problems: Problems) -> Iterator[Cut]:
-    """The passages that are marked for the client in some lines of a note; what must not leave is out of them."""
+def passages(
+    name: str, note: Note, lines: range, photos: Names, problems: Problems, stages: Sequence[str] = ()
+) -> Iterator[Cut]:
+    """The passages that are marked for the client in some lines of a note; what must not leave is out of them: `stages`
+    say which lines book hours.
+    """
     inside = note.between(note.headings, lambda heading: heading.start, lines.start, lines.stop)
     for number, heading in enumerate(inside):
         if not is_for_client(heading) or note.in_comment(heading.start):
@@ -47,8 +51,8 @@ def passages(name: str, note: Note, lines: range, photos: Names, problems: Probl
         later = (inside[after] for after in range(number + 1, len(inside)))
         end = next((after.start for after in later if after.level <= heading.level), lines.stop)
         start = next((line for line in range(heading.end, end) if note.lines[line].strip()), end)
-        text = _may_leave("\n".join(note.lines[start:end]))
-        text, local = _without_local_links(_may_leave(with_references(note, text)), name)
+        text = _may_leave("\n".join(note.lines[start:end]), stages)
+        text, local = _without_local_links(_may_leave(with_references(note, text), stages), name, stages)
         for which, line in _lines_of(local, note, start, end):
             _tell_local(local[which], name, line + 1, photos, problems)
         if not text.strip():
@@ -65,13 +69,13 @@ def passages(name: str, note: Note, lines: range, photos: Names, problems: Probl
         yield Cut(Passage(text, start + 1), start, end, shows)
 
 
-def _without_local_links(text: str, name: str) -> tuple[str, tuple[LocalLink, ...]]:
+def _without_local_links(text: str, name: str, stages: Sequence[str]) -> tuple[str, tuple[LocalLink, ...]]:
     """What may leave of a text, without its local links; what closes up where one was may be a comment again."""
     found: tuple[LocalLink, ...] = ()
     while True:
         without, local = without_local_links(text, name)
         found += local
-        if (without := _may_leave(without)) == text:
+        if (without := _may_leave(without, stages)) == text:
             return text, found
         text = without
 
@@ -99,10 +103,11 @@ def _tell_local(link: LocalLink, name: str, line: int, photos: Names, problems: 
     )
 
 
-def _may_leave(text: str) -> str:
+def _may_leave(text: str, stages: Sequence[str]) -> str:
     """A text without comments and without anything that looks like a line of hours."""
-    text = without_comments(text)
-    return "\n".join(line for line in text.split("\n") if not LIKE_HOURS.match(line)).strip("\n").rstrip()
+    lines = without_comments(text).split("\n")
+    kept = (line for line in lines if not LIKE_HOURS.match(line) and plain_hours(line, stages) is None)
+    return "\n".join(kept).strip("\n").rstrip()
 
 
 def tell_near_misses(name: str, note: Note, problems: Problems) -> None:

@@ -6,7 +6,11 @@ In: a `Note` and a stretch of its lines. Out: what each line says, and the text 
 from __future__ import annotations
 
 import re
+import tomllib
+from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cache
+from importlib import resources
 
 from buildbook.job.believable import check
 from buildbook.job.notes.markdown import Note
@@ -15,7 +19,9 @@ from buildbook.quantity import QuantityError, read_number
 
 _MARKER = r"\s*(?:(?:[-*+]|\d{1,9}[.)])\s+)*"
 _WORD = (
-    r"[*_]{0,3}(?:hours?|stunden?|(?:std\.?|zeit|arbeitszeit)(?=[*_]{0,3}\s*[:：][^\n]*\d))[*_]{0,3}\s*[:：]"
+    r"[*_]{0,3}(?:(?:hours?|stunden?)(?=[*_]{0,3}\s*[:：])"
+    r"|(?:hours?|stunden?|std\.?|time|worked|zeit|arbeitszeit|gearbeitet)"
+    r"(?=[*_]{0,3}(?:\s*[:：]|\s+[-–—]\s)[^\n]*\d))[*_]{0,3}(?:\s*[:：]|\s+[-–—](?=\s))"
 )
 _LINE = re.compile(rf"(?P<marker>{_MARKER}){_WORD}[*_]{{0,3}}(?P<rest>.*)", re.IGNORECASE)
 # possessive (*+), so that a line of nothing but blanks and marks is given up at once
@@ -54,22 +60,95 @@ class HoursLine:
     left: str | None
 
 
-def find_hours(note: Note, start: int, end: int) -> list[HoursLine]:
-    """The lines of hours in a stretch of a note, in paragraphs and list items; none in a comment."""
+def find_hours(note: Note, start: int, end: int, stages: Sequence[str] = ()) -> list[HoursLine]:
+    """The lines of hours in a stretch of a note, in paragraphs and list items; none in a comment. A line
+    that is nothing but one of the `stages` with its hours needs no word before it.
+    """
     found = []
     for first, last in note.between(note.prose, lambda lines: lines[0], start, end):
         if last > end:
             continue
-        matches = {line: _LINE.fullmatch(note.lines[line]) for line in range(first, last)}
+        matches = {line: _match(note.lines, line, first, stages) for line in range(first, last)}
         alone = all(matches.values())
         for line, match in matches.items():
             if match and not note.in_comment(line):
                 # the marker of a list item stays for the lines that follow in it
-                keeps = line == first and match["marker"].strip() and not alone
-                found.append(
-                    HoursLine(line, match["rest"].strip(), match["marker"].rstrip() if keeps else None)
-                )
+                marker, says = match
+                keeps = line == first and marker.strip() and not alone
+                found.append(HoursLine(line, says, marker.rstrip() if keeps else None))
     return found
+
+
+def _match(lines: Sequence[str], line: int, first: int, stages: Sequence[str]) -> tuple[str, str] | None:
+    """The marker of a list item before a line of hours, and what the line says; None for another line."""
+    if found := _LINE.fullmatch(lines[line]):
+        return found["marker"], found["rest"].strip()
+    if line > first and not _ENDS.search(lines[line - 1]):  # the middle of a sentence
+        return None
+    return plain_hours(lines[line], stages)
+
+
+_ENDS = re.compile(r"[.:!?)]\s*$|\d\s*(?:h(?:(?:ou)?rs?)?|std|stunden?)\.?\s*$", re.IGNORECASE)
+
+
+# -- lines without a word before them --------------------------------------------------------------
+
+
+@cache
+def _words(kind: str) -> frozenset[str]:
+    text = resources.files("buildbook.job").joinpath("data/hours_words.toml").read_text("utf-8")
+    return frozenset(tomllib.loads(text)[kind])
+
+
+def plain_hours(text: str, stages: Sequence[str]) -> tuple[str, str] | None:
+    """The marker of a line, and what it books; None where it is no line of hours by its stage or by a word for work."""
+    parts = _plain_parts(text)
+    if parts is None:
+        return None
+    marker, amount, said = parts
+    known = {stage.casefold() for stage in stages}
+    worked = sorted(_words("worked"), key=len, reverse=True)
+    kind = said.casefold()
+    for word in worked:
+        if kind == word or kind.startswith(f"{word} ") or kind.endswith(f" {word}"):
+            kind = kind.removeprefix(word).removesuffix(word).strip(" :=-–")
+            break
+    else:
+        word = ""
+    kind = _ON.sub("", kind)
+    if kind and kind not in known:
+        return None
+    return marker, f"{kind} {amount}".strip()
+
+
+def may_be_hours(text: str) -> bool:
+    """Whether a line looks like hours of work that nothing books: a few words with hours, none of waiting."""
+    if _SPENT.match(text):
+        return True
+    if (parts := _plain_parts(text)) is None:
+        return False
+    words = re.findall(r"[^\W\d_]+", parts[2].casefold())
+    return 0 < len(words) <= _FEW and not _words("waiting").intersection(words)
+
+
+_FEW = 3  # words beside hours that may name a kind of work
+_TIME = rf"(?P<amount>{_NUMBER}\s*{_HOURS}(?:\s*\d{{1,2}}\s*m(?:in)?)?|{_NUMBER}\s*min(?:ute[sn]?|s)?)"
+_PLAIN = re.compile(
+    rf"(?P<marker>{_MARKER})[*_]{{0,3}}(?:(?P<before>[^\W\d_][^\d:.,;!?]{{0,40}}?)[\s:=*_]+)?{_TIME}(?![\w/])\.?"
+    rf"(?:\s+(?P<after>[^\W\d_][^\d:.,;!?]{{0,40}}?))?[*_]{{0,3}}\s*\.?\s*",
+    re.IGNORECASE,
+)
+_ON = re.compile(r"^(?:of|on|at|with|an|bei|mit|am|the)\s+")
+_SPENT = re.compile(rf"{_MARKER}(?:i\s+|we\s+)?spent\s+{_TIME}", re.IGNORECASE)
+
+
+def _plain_parts(text: str) -> tuple[str, str, str] | None:
+    """Marker, amount with its unit, and the words around it, of a line that is nothing else."""
+    match = _PLAIN.fullmatch(text) if len(text) <= _LONGEST else None
+    if match is None:
+        return None
+    said = " ".join(filter(None, (match["before"], match["after"])))
+    return match["marker"], match["amount"], " ".join(said.split()).strip(" *_:")
 
 
 def without_hours(note: Note, found: list[HoursLine], start: int, end: int) -> str:

@@ -18,6 +18,7 @@ from buildbook.job.table.materials import (
     infer_material,
     nearest_materials,
 )
+from buildbook.job.table.money import read_costs
 from buildbook.job.table.sheet import Row, Sheet, read_sheet, until_too_wrong
 from buildbook.job.table.shoulders import read_tenoned
 from buildbook.job.table.sides import SIDES, read_sides
@@ -25,6 +26,7 @@ from buildbook.job.table.sizes import read_stock
 from buildbook.job.text import shown
 from buildbook.problems import Problems, listed
 from buildbook.quantity import Length, read_count, read_quantity
+from buildbook.quantity.beside import is_nothing
 from buildbook.trade.tables import ANYWHERE, Place
 
 FILE = "parts.csv"
@@ -73,33 +75,32 @@ _FACES = {faces: faces for faces in FACES} | cast(
             all="all sides; all faces; all round; alle; allseitig; rundum; ringsum",
             faces="both faces; both; flächen; flaechen; beidseitig; beide seiten; beide flächen",
         ),
-        **_spelt(edges="edge; kanten", none="no; unfinished; keine; ohne; roh; unbehandelt"),
+        **_spelt(
+            edges="edge; kanten",
+            none="no; unfinished; raw; bare; no finish; nil; keine; keins; ohne; roh; unbehandelt; natur",
+        ),
         **dict.fromkeys(
             ("one side", "one", "face", "eine flache", "eine flaeche", "eine seite", "einseitig"), "one face"
         ),
     },
 )
-PER_NAMES = {per.replace("_", " "): per for per in PER} | _spelt(
-    board_foot="bf; bd ft; bdft; board feet; bft",
-    m3="cubic metre; cubic meter; cbm; m³; kubikmeter; festmeter; fm",
-    m2="square metre; square meter; sqm; qm; m²; quadratmeter",
-    each="ea; piece; pc; pcs; item; stück; stueck; stk; st",
-    sheet="board; platte; tafel",
-    l="litre; liter; litres; liters; ltr",
-    kg="kilo; kilogram; kilogramm",
-    m="metre; meter; running metre; running meter; lfm; meter; laufmeter; laufender meter",
-)
-_YES_NO = dict.fromkeys(("yes", "y", "true", "1", "x", "✓", "ja", "j", "wahr"), True) | dict.fromkeys(
-    ("no", "n", "false", "0", "nein", "falsch"), False
+_YES_NO = dict.fromkeys(
+    ("yes", "y", "true", "1", "x", "✓", "✔", "ja", "j", "wahr", "show", "zeigen"), True
+) | dict.fromkeys(
+    ("no", "n", "false", "0", "nein", "falsch", "private", "hide", "hidden", "intern", "privat", "✗"), False
 )
 
 
-def read_parts(data: bytes, units: str, problems: Problems, place: Place = ANYWHERE) -> tuple[Part, ...]:
-    """The parts of a parts.csv. `units` is the unit of a bare length, `place` where its names of woods were written."""
+def read_parts(
+    data: bytes, units: str, problems: Problems, place: Place = ANYWHERE, currency: str = ""
+) -> tuple[Part, ...]:
+    """The parts of a parts.csv. `units` is the unit of a bare length, `place` where its names of woods were written,
+    `currency` that of the shop, which a price may not name another than.
+    """
     sheet = read_sheet(data, FILE, PARTS_HEADINGS, NEEDED, problems, limits.PART_ROWS)
     if sheet is None:
         return ()
-    parts = [_part(row, sheet, units, place) for row in until_too_wrong(sheet.rows, problems)]
+    parts = [_part(row, sheet, units, place, currency) for row in until_too_wrong(sheet.rows, problems)]
     sized = {part.kind for part in parts} & {"wood", "panel", "glass"}
     for side in SIDES:
         if side not in sheet.columns and any(p.kind in sized and getattr(p, side) is None for p in parts):
@@ -117,13 +118,15 @@ def _cut(row: Row, place: Place) -> Cut | None:
     return cut
 
 
-def _part(row: Row, sheet: Sheet, units: str, place: Place) -> Part:
+def _part(row: Row, sheet: Sheet, units: str, place: Place, currency: str) -> Part:
     name, material = row.text("part"), row.text("material")
     known = _material(row, sheet, (name, material), place)
     kind = known.kind
     country, code = _country(row)
-    sides = read_sides(row, units)
+    sides = read_sides(row, units, screw=kind == "hardware")
     tenoned = read_tenoned(row, sides.length, units)
+    price, per = read_costs(row, kind, currency)
+    unfinished = _FACES.get(bare(row.text("finish"))) == "none" or is_nothing(row.text("finish"))
     part = Part(
         row=row.number,
         name=name or material,
@@ -145,22 +148,22 @@ def _part(row: Row, sheet: Sheet, units: str, place: Place) -> Part:
         edge=row.text("edge"),
         held=row.text("held"),
         opening=row.length("opening", units),
-        faces=row.choice("faces", _FACES) or _usual_faces(kind),
-        finish=row.text("finish"),
+        faces="none" if unfinished else row.choice("faces", _FACES) or _usual_faces(kind),
+        finish="" if unfinished else row.text("finish"),
         mass_kg=_mass(row),
         origin=row.text("origin"),
         country=country,
         country_code=code,
         supplier=row.text("supplier"),
-        price=row.amount("price"),
-        per=row.choice("per", PER_NAMES) or "",
+        price=price,
+        per=per,
         for_client=_for_client(row, kind),
         note=_note(row),
     )
     if not part.name:
         row.error("part", "This row has no part and no material.", "Name the part, or delete the row.")
     _check_sizes(row, sheet, part)
-    if bool(row.text("price")) != bool(row.text("per")):
+    if (price is not None and not per and not row.text("per")) or (row.text("per") and not row.text("price")):
         _tell_half_price(row)
     return part
 

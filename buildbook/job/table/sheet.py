@@ -9,16 +9,16 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
-from decimal import Decimal
 from typing import TypeVar
 
 from buildbook import limits
-from buildbook.job.believable import check, plain_amount
+from buildbook.job.believable import check
 from buildbook.job.table.dialect import HEADINGS_WITHIN, Record, read_records
 from buildbook.job.table.headings import Column, ColumnHeading, Headings, bare
 from buildbook.job.text import long_word, shown
 from buildbook.problems import Problems, did_you_mean, listed
-from buildbook.quantity import Length, QuantityError, read_amount, read_length
+from buildbook.quantity import Length, QuantityError, read_length
+from buildbook.quantity.beside import is_nothing
 
 T = TypeVar("T")
 
@@ -43,11 +43,11 @@ class Row:
     known: Mapping[str, Column] = field(repr=False)
     strange: tuple[tuple[str, str], ...] = ()
 
-    def error(self, column: str, message: str, hint: str = "") -> None:
-        self.problems.error(self.file, message, hint, row=self.number, field=column)
+    def error(self, column: str, message: str, hint: str = "", cause: str = "") -> None:
+        self.problems.error(self.file, message, hint, cause=cause, row=self.number, field=column)
 
-    def warn(self, column: str, message: str, hint: str = "") -> None:
-        self.problems.warn(self.file, message, hint, row=self.number, field=column)
+    def warn(self, column: str, message: str, hint: str = "", cause: str = "") -> None:
+        self.problems.warn(self.file, message, hint, cause=cause, row=self.number, field=column)
 
     def text(self, column: str) -> str:
         return self.cells.get(column, "")
@@ -61,18 +61,13 @@ class Row:
             check(value, self.known[column].within, shown(text), units)
             return value
         except QuantityError as wrong:
-            self.error(column, wrong.message, wrong.hint)
+            self.error(column, wrong.message, wrong.hint, wrong.cause)
             return None
 
     def length(self, column: str, units: str) -> Length | None:
         unit = self.units.get(column) or units
         return self.read(
             column, lambda text: read_length(text, unit, decimal_comma=self.decimal_comma), units
-        )
-
-    def amount(self, column: str) -> Decimal | None:
-        return self.read(
-            column, lambda text: plain_amount(read_amount(text, decimal_comma=self.decimal_comma))
         )
 
     def choice(self, column: str, choices: dict[str, T]) -> T | None:
@@ -260,7 +255,8 @@ def _row(
     for number, cell in enumerate(record.cells):
         heading = columns[number] if number < len(columns) else None
         if heading:
-            cells[heading.column] = cell
+            empty = is_nothing(cell) and blank.known[heading.column].reads != "text"
+            cells[heading.column] = "" if empty else cell
         elif cell:
             above = head.cells[number] if number < len(head.cells) else ""
             strange.append((above, cell))

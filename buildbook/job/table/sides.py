@@ -14,12 +14,13 @@ from buildbook.job.table.sheet import Row
 from buildbook.job.table.shoulders import bare_length
 from buildbook.job.text import shown
 from buildbook.quantity import Length, read_length
+from buildbook.quantity.screws import is_screw, read_screw
 from buildbook.trade.rounds import Round
 
 SIDES = ("length", "width", "thickness")
 DIAMETER = "dia"
 
-_SIGN = r"(?:[øØ⌀∅]|(?:diameter|diam|dia|durchmesser|durchm)\b\.?)"
+_SIGN = r"(?:[øØ⌀∅]|(?:diameter|diam|dia|durchmesser|durchm)\b\.?|(?<![^\W\d_])d(?=\s?\d))"
 _MARKED = re.compile(rf"\s*(?:{_SIGN}\s*[:=]?\s*(?P<after>.*?)|(?P<before>.*?)\s*{_SIGN})\s*", re.I | re.S)
 _SAME_M = 1e-6  # sides this near are the same
 
@@ -34,8 +35,12 @@ class Sides:
     round: Round = ""
 
 
-def read_sides(row: Row, units: str) -> Sides:
-    """The sides of a row. A bare number is in `units`, or in the unit of its heading."""
+def read_sides(row: Row, units: str, *, screw: bool = False) -> Sides:
+    """The sides of a row. A bare number is in `units`, or in the unit of its heading. `screw`: its length may
+    be that of a screw with its diameter (`#10 x 1 1/2`, `5x60 TX25`).
+    """
+    if screw and is_screw(row.text("length")):
+        return _screw(row, units)
     written = {side: row.text(side) for side in (*SIDES, DIAMETER)}
     written["length"] = bare_length(written["length"])
     marked = [
@@ -60,6 +65,20 @@ def read_sides(row: Row, units: str) -> Sides:
             )
             return as_read
     return _shaped(row, first, across[0][0], plain, written)
+
+
+def _screw(row: Row, units: str) -> Sides:
+    """A screw, which is a rod."""
+    read: list[Length | None] = [None, None]
+
+    def across(text: str) -> Length:
+        read[:] = read_screw(text, unit, decimal_comma=row.decimal_comma)
+        return read[1] or read[0] or Length(0, text)
+
+    unit = row.units.get("length") or units
+    if row.read("length", across, units) is None:
+        return Sides(None, None, None)
+    return Sides(read[1], read[0], read[0], "rod")
 
 
 def _shaped(

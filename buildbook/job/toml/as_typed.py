@@ -16,6 +16,7 @@ from buildbook.quantity import QuantityError, read_length
 _QUANTITIES = frozenset(
     (
         "length",
+        "diameter",
         "stock",
         "boards",
         "loads",
@@ -26,6 +27,9 @@ _QUANTITIES = frozenset(
         "solvent",
         "angle",
         "days",
+        "number",
+        "percent",
+        "count",
     )
 )
 _WITH_COMMA = re.compile(r"(?<=\d),(?=\d)")
@@ -60,3 +64,27 @@ def also(key: str) -> dict[str, str]:
         if row["key"] == key
         for word in row["also"].split(";")
     }
+
+
+_LEADING = re.compile(
+    r"(?:(?:on|at|by|in|near|next|to|the|a|an|am|auf|an|beim|bei|dem|der|die|das|im|einem|einer)\s+)+"
+)
+
+
+def chosen(text: str, key: Key) -> str | None:
+    """The choice of a key that a word means, in any language, hyphened or with an article; None for none."""
+    known = also(key.name) | {folded(choice): choice for choice in key.choices}
+    said = folded(text)
+    plain = " ".join(said.replace("-", " ").split()).strip(" .")
+    return known.get(said) or known.get(plain) or known.get(_LEADING.sub("", plain))
+
+
+def units_said(value: Any, key: Key, usual: str) -> str:
+    """The unit of bare numbers that a file says, before its other keys are read; the usual one where it says none."""
+    return (chosen(value, key) if isinstance(value, str) else None) or usual
+
+
+YES_NO = dict.fromkeys(("yes", "y", "true", "on", "ja", "j", "wahr"), True) | dict.fromkeys(
+    ("no", "n", "false", "off", "none", "nein", "falsch", "keine"), False
+)
+"""Words for true and false."""

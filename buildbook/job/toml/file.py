@@ -13,10 +13,12 @@ from decimal import Decimal
 from typing import Any
 
 from buildbook import limits
+from buildbook.job.days import SHAPES, STROKES
 from buildbook.job.text import decode, shown
 from buildbook.job.toml.key import Key, Table
 from buildbook.job.toml.lines import KeyPath, lines_of, load_of
-from buildbook.job.toml.values import read_value, told
+from buildbook.job.toml.said import told
+from buildbook.job.toml.values import read_value
 from buildbook.problems import Problems, did_you_mean
 from buildbook.quantity import QuantityError
 
@@ -83,6 +85,8 @@ _FAULTS: tuple[tuple[str, str, str], ...] = (
 )
 """Faults as `tomllib` begins to name them, and what a maker reads instead."""
 
+_UNQUOTED = re.compile(r"=\s*\d[\d.,/ ]*(?:[\"'%°]|(?:mm|cm|m|in|ft|kg|g|lbs?|oz|st|h|hrs?|C|F)\b)")
+_IN_QUOTES = 'Put the whole value in quotes: key = "7 ft 3 in".'
 _HINT = 'A line is written key = "words", key = 12 or key = 2026-03-02.'
 
 
@@ -92,6 +96,14 @@ def _tell_syntax(fault: str, text: str, name: str, problems: Problems) -> None:
     line = int(match["line"]) if match and match["line"] else None
     words = text.split("\n")[line - 1].strip() if line else ""
     here = f": {shown(words)}" if words else ""
+    value = words.partition("=")[2].partition("#")[0].strip()
+    is_day = not fault.startswith("Invalid date")
+    if is_day and value and (STROKES.fullmatch(value) or any(shape.fullmatch(value) for shape in SHAPES)):
+        problems.error(name, f"This day cannot be read{here}.", "Write a day as 2026-03-02.", line=line)
+        return
+    if _UNQUOTED.search(words):
+        problems.error(name, f"A figure with its unit is not in quotes{here}.", _IN_QUOTES, line=line)
+        return
     for begins, message, hint in _FAULTS:
         if fault.startswith(begins):
             problems.error(name, f"{message}{here}.", hint, line=line)

@@ -13,7 +13,7 @@ FASTENER = Table(
         Key("kind", "text", '"wood screw"', "What it is.", STAYS, needed=True),
         Key(
             "diameter",
-            "length",
+            "diameter",
             '"5 mm"',
             "Across the shank.",
             STAYS,

@@ -16,6 +16,7 @@ from buildbook.job.table.countries import find_country
 from buildbook.job.text import shown
 from buildbook.job.toml import keys
 from buildbook.job.toml.air import read_climate, read_made_at
+from buildbook.job.toml.as_typed import units_said
 from buildbook.job.toml.deliveries import read_deliveries
 from buildbook.job.toml.file import TomlTable, named, read_toml
 from buildbook.job.toml.finishes import read_finishes
@@ -32,21 +33,22 @@ class Stated:
 
     lines          of each key that has one, by its name in a problem (`finish[2].coats`).
     finish_fields  that name of each finish, by the finish's own key.
+    is_read        the file is TOML; where it is none, nothing can be said of what hangs on it.
     """
 
     fields: dict[str, Any]
     lines: dict[str, int] = field(default_factory=dict)
     finish_fields: dict[str, str] = field(default_factory=dict)
+    is_read: bool = True
 
 
 def read_job_toml(data: bytes, shop_units: str, problems: Problems, *, decimal_comma: bool = False) -> Stated:
     """What job.toml says; what is missing or wrong is left out, and told. `decimal_comma`: see `read_value`."""
     file = read_toml(data, FILE, problems)
     if file is None:
-        return Stated({"units": shop_units})
-    units = file.values.get("units")
+        return Stated({"units": shop_units}, is_read=False)
     file.decimal_comma = decimal_comma
-    top = file.top(keys.JOB, units if units in ("mm", "in") else shop_units)
+    top = file.top(keys.JOB, units_said(file.values.get("units"), keys.UNITS, shop_units))
     found = top.read()
     found |= read_deliveries(top, found)
     _check_days(top, found)

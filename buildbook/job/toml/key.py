@@ -13,6 +13,7 @@ READS = {
     "date": "a day, without quotes",
     "dates": "a list of days, without quotes",
     "length": "a length in quotes, or a bare number in the job's unit",
+    "diameter": 'across a screw: a length, or its number such as `"#10"`',
     "mass": "a mass with its unit, in quotes",
     "loads": "a list of masses, each with the place that carries it, in quotes",
     "sums": "a list of sums in quotes, the size first that each must come out at",
@@ -38,8 +39,8 @@ READS = {
 
 MEASURED = frozenset(
     (
-        "date", "dates", "length", "mass", "loads", "temperature", "spread", "solvent", "stock", "boards", "angle",
-        "number", "percent", "days", "count", "amount",
+        "date", "dates", "length", "diameter", "mass", "loads", "temperature", "spread", "solvent", "stock", "boards",
+        "angle", "number", "percent", "days", "count", "amount",
     )
 )  # fmt: skip
 """What has a believable range."""

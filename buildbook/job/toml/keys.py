@@ -130,6 +130,10 @@ PHOTOS = Table(
     ),
 )
 
+UNITS = Key(
+    "units", "choice", '"mm"', "The unit of a bare number.", Leaves("effect", "effect"), choices=("mm", "in")
+)
+
 JOB = Table(
     "",
     "The facts of the job.",
@@ -139,14 +143,7 @@ JOB = Table(
         Key(
             "piece", "text", '"cabinet"', "What kind of piece it is: table, chair, bench, shelf, box …", BOTH
         ),
-        Key(
-            "units",
-            "choice",
-            '"mm"',
-            "The unit of a bare number.",
-            Leaves("effect", "effect"),
-            choices=("mm", "in"),
-        ),
+        UNITS,
         Key("client", "lines", '"…"', "Who it is for.", LETTER),
         Key(
             "begun",

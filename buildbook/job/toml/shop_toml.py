@@ -12,9 +12,11 @@ from buildbook.job.table.countries import find_country
 from buildbook.job.text import shown
 from buildbook.job.toml import keys, shop_keys
 from buildbook.job.toml.air import read_climate, read_made_at
+from buildbook.job.toml.as_typed import units_said
 from buildbook.job.toml.file import TomlTable, read_toml
 from buildbook.problems import Problems, listed
 from buildbook.quantity import Length
+from buildbook.quantity.price import currencies
 from buildbook.words import Words, chain, known_language, languages
 
 FILE = "shop.toml"
@@ -30,9 +32,8 @@ def read_shop_toml(data: bytes, problems: Problems) -> Shop:
     file = read_toml(data, FILE, problems)
     if file is None:
         return Shop()
-    units = file.values.get("units")
     file.decimal_comma = decimal_comma(file.values.get("language"))
-    top = file.top(shop_keys.SHOP, units if units in ("mm", "in") else Shop().units)
+    top = file.top(shop_keys.SHOP, units_said(file.values.get("units"), keys.UNITS, Shop().units))
     found = top.read()
     _check_words(top, found)
     if not found.get("stages"):
@@ -85,8 +86,28 @@ def usual_stages(language: str) -> tuple[str, ...]:
     return tuple(Words(language).section("stages").values())
 
 
+def _set_currency(top: TomlTable, found: dict[str, Any]) -> None:
+    """The code of a currency that is said by its sign or its name; a sign of several is that of the shop's country."""
+    said = str(found.get("currency", ""))
+    if _CURRENCY.fullmatch(said):
+        return
+    country = find_country(
+        str(found.get("country") or str(found.get("language", "")).partition("-")[2])
+    ).country
+    codes = currencies(said, country.code if country else "")
+    if len(codes) == 1:
+        (found["currency"],) = codes
+    elif codes:
+        del found["currency"]
+        which = "dollar" if "USD" in codes else "currency"
+        written = [f'"{code}"' for code in sorted(codes)]
+        hint = f"Write currency = {listed(written, 'or')}."
+        top.error(f"{shown(said)} does not say which {which}.", hint, "currency")
+
+
 def _check_words(top: TomlTable, found: dict[str, Any]) -> None:
     """Keys whose words have a shape of their own; a wrong one is told and left out."""
+    _set_currency(top, found)
     for name, shape, what, hint in (
         ("currency", _CURRENCY, "a currency", 'Write its three letters, such as currency = "EUR".'),
         ("language", _LANGUAGE, "a language", 'Write its letters, such as language = "en".'),

@@ -7,7 +7,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import replace
-from datetime import date, datetime, time
+from datetime import date, datetime
 from decimal import Decimal
 from typing import Any
 from urllib.parse import urlsplit
@@ -16,29 +16,33 @@ from buildbook import limits
 from buildbook.folding import folded
 from buildbook.job.adds_model import Add
 from buildbook.job.believable import believable, check, plain_amount
+from buildbook.job.days import read_day
 from buildbook.job.holding_model import PlaceLoad
 from buildbook.job.model import Board
 from buildbook.job.signs import NO_SIGN, line, lines
 from buildbook.job.table.sizes import read_stock
 from buildbook.job.text import long_word, shown
 from buildbook.job.toml.adds import read_add
-from buildbook.job.toml.as_typed import also, with_points
-from buildbook.job.toml.key import READS, Key
+from buildbook.job.toml.as_typed import YES_NO, chosen, with_points
+from buildbook.job.toml.key import Key
 from buildbook.job.toml.loads import read_load
 from buildbook.job.toml.pieces import read_pieces
+from buildbook.job.toml.said import LARGEST_NUMBER, figures, told, told_short, wrong
 from buildbook.problems import did_you_mean
 from buildbook.quantity import Length, QuantityError, read_length, read_number, read_quantity
-
-_LARGEST_NUMBER = 10**12
-_LONGEST_NUMBER = 20  # characters
-_ISO_DAY = re.compile(r"\s*\d{4}-\d{2}-\d{2}\s*")
+from buildbook.quantity.price import read_price
+from buildbook.quantity.screws import read_screw
+from buildbook.quantity.units import plain_unit
 
 
 def read_value(value: Any, key: Key, units: str, *, decimal_comma: bool = False) -> Any:
     """The value as its key wants it. `units` is the unit of a bare length; `decimal_comma`: in texts a comma is the
     decimal mark. QuantityError when it is something else.
     """
-    read = _READERS[key.reads](with_points(value, key, units) if decimal_comma else value, key, units)
+    if key.reads == "amount" and isinstance(value, str):
+        read = _amount_in_words(value, key, decimal_comma)
+    else:
+        read = _READERS[key.reads](with_points(value, key, units) if decimal_comma else value, key, units)
     if isinstance(read, Length) and isinstance(value, str):
         read = replace(read, written=value.strip())
     if key.reads == "loads":
@@ -57,68 +61,12 @@ def _hint(read: Any, key: Key, hint: str) -> str:
     return f"Write {key.name} = {key.example}." if plain or few else hint
 
 
-def told_short(value: Any) -> str:
-    """What a value is called in a message: words in quotes, a number as it is."""
-    return _figures(value) if isinstance(value, int | Decimal) else shown(written(value))
-
-
-def told(value: Any) -> str:
-    """What a TOML value is, in words that a message can begin with."""
-    match value:
-        case str():
-            return f"{shown(value)} is words"
-        case bool():
-            return f"{str(value).lower()} is yes or no"
-        case int() | Decimal():
-            return f"{_figures(value)} is a number"
-        case date() | time():
-            return f"{value.isoformat()} is a day or a time"
-        case list():
-            return "This is a list"
-        case _:
-            return "This is a table"
-
-
-def _figures(value: int | Decimal) -> str:
-    if isinstance(value, Decimal) and not value.is_finite():
-        return str(value)
-    if not -_LARGEST_NUMBER <= value <= _LARGEST_NUMBER:
-        return "A huge number"
-    if isinstance(value, Decimal) and value and value.adjusted() < -12:
-        return "A tiny number"
-    figures = format(value, "f") if isinstance(value, Decimal) else str(value)
-    return figures if len(figures) <= _LONGEST_NUMBER else f"{figures[:_LONGEST_NUMBER]}…"
-
-
-def written(value: Any) -> str:
-    """A value as the maker wrote it, for the record."""
-    match value:
-        case str():
-            return value.strip()
-        case bool():
-            return str(value).lower()
-        case int() | Decimal():
-            return _figures(value)
-        case list():
-            return "; ".join(written(item) for item in value if not isinstance(item, (list, dict)))
-        case date() | time():
-            return value.isoformat()
-        case _:
-            return ""
-
-
-def wrong(value: Any, key: Key) -> QuantityError:
-    """Another type than the key wants."""
-    wanted = READS[key.reads].split(",")[0]
-    return QuantityError(f"{told(value)}, not {wanted}.", f"Write {key.name} = {key.example}.")
-
-
 # -- words ---------------------------------------------------------------------------------------
 
 
 def _text(value: Any, key: Key, units: str) -> str:
     if isinstance(value, (int, Decimal, date)) and not isinstance(value, (bool, datetime)):
-        bare = value.isoformat() if isinstance(value, date) else _figures(value)
+        bare = value.isoformat() if isinstance(value, date) else figures(value)
         raise QuantityError(f"{told(value)}, not words.", f'Write {key.name} = "{bare}", in quotes.')
     if not isinstance(value, str):
         raise wrong(value, key)
@@ -150,7 +98,7 @@ def _check_count(value: list[Any], most: int) -> None:
 
 def _texts(value: Any, key: Key, units: str) -> tuple[str, ...]:
     if isinstance(value, str):
-        raise QuantityError(f"{shown(value)} is not in a list.", f"Write {key.name} = [{_quoted(value)}].")
+        value = _one_by_one(value)
     if not isinstance(value, list):
         raise wrong(value, key)
     _check_count(value, limits.LIST_ITEMS)
@@ -158,8 +106,13 @@ def _texts(value: Any, key: Key, units: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(text for text in read if text))
 
 
-def _quoted(value: str) -> str:
-    return f'"{shown(value)[1:-1]}"'
+def _one_by_one(value: str) -> list[str]:
+    """Words that were not put into a list: names between commas are several, a sentence is one."""
+    items = re.split(r"\s*,\s+", value.strip())
+    return items if all(len(item.split()) <= _WORDS_OF_A_NAME for item in items) else [value]
+
+
+_WORDS_OF_A_NAME = 3
 
 
 def _address(value: Any, key: Key, units: str) -> str:
@@ -176,12 +129,17 @@ def _address(value: Any, key: Key, units: str) -> str:
 
 def _choice(value: Any, key: Key, units: str) -> str:
     text = _text(value, key, units)
-    known = also(key.name) | {folded(choice): choice for choice in key.choices}
-    if folded(text) not in known:
-        raise QuantityError(
-            f"{shown(text)} is not a word that “{key.name}” takes.", did_you_mean(text, key.choices)
-        )
-    return known[folded(text)]
+    if found := chosen(text, key):
+        return found
+    if key.name == "units" and plain_unit(text) in _CENTIMETRES:
+        hint = 'Write "mm" or "in" here, and write cm beside each size that is in it.'
+        raise QuantityError(f"{shown(text)} cannot be the unit of all bare numbers.", hint)
+    raise QuantityError(
+        f"{shown(text)} is not a word that “{key.name}” takes.", did_you_mean(text, key.choices)
+    )
+
+
+_CENTIMETRES = ("cm", "centimetre", "centimetres", "zentimeter")
 
 
 def _choices(value: Any, key: Key, units: str) -> tuple[str, ...]:
@@ -196,19 +154,18 @@ def _date(value: Any, key: Key, units: str) -> date:
         raise QuantityError(
             f"{value.isoformat(' ')} has a time of day.", f"Write only {value.date().isoformat()}."
         )
-    if isinstance(value, str) and _ISO_DAY.fullmatch(value):
-        raise QuantityError(f"{shown(value)} is in quotes.", f"Write {value.strip()} without them.")
+    if isinstance(value, str):
+        return read_day(value)
     if not isinstance(value, date):
         raise wrong(value, key)
     return value
 
 
 def _dates(value: Any, key: Key, units: str) -> tuple[date, ...]:
-    if isinstance(value, date):
-        day = value.date() if isinstance(value, datetime) else value
-        raise QuantityError(
-            f"{day.isoformat()} is not in a list.", f"Write {key.name} = [{day.isoformat()}]."
-        )
+    if isinstance(value, (date, str)):
+        value = [value]
+    if isinstance(value, (int, Decimal)) and not isinstance(value, bool):
+        raise QuantityError(f"{told(value)}, not the day of each coat.", f"Write {key.name} = {key.example}.")
     if not isinstance(value, list):
         raise wrong(value, key)
     _check_count(value, limits.COATS)
@@ -220,25 +177,33 @@ def _dates(value: Any, key: Key, units: str) -> tuple[date, ...]:
 
 def _number(value: Any, key: Key, units: str) -> float:
     if isinstance(value, str):
-        _refuse_quoted(value, key)
+        return _number_in_words(value, key)
     if isinstance(value, bool) or not isinstance(value, (int, Decimal)):
         raise wrong(value, key)
     finite = not isinstance(value, Decimal) or value.is_finite()
-    if not finite or not -_LARGEST_NUMBER <= value <= _LARGEST_NUMBER:
+    if not finite or not -LARGEST_NUMBER <= value <= LARGEST_NUMBER:
         raise QuantityError(
-            f"{_figures(value)} is not a number to reckon with.", f"Write {key.name} = {key.example}."
+            f"{figures(value)} is not a number to reckon with.", f"Write {key.name} = {key.example}."
         )
     return float(value)
 
 
-def _refuse_quoted(text: str, key: Key) -> None:
-    """A number in quotes gets the message that helps; other words fall through."""
+_PER_CENT = re.compile(
+    r"\s*(?:%|per ?cent|percent|prozent)?\s*(?:mc|rh|r\.h\.|emc|rf|rel\. feuchte)?\s*", re.IGNORECASE
+)
+
+
+def _number_in_words(text: str, key: Key) -> float:
+    """A number in quotes; one of per cent with its sign."""
+    said = text.strip()
+    if key.reads == "percent" and (sign := re.search(r"[^\d\s.,/½¼¾-].*$", said)):
+        said = said[: sign.start()] if _PER_CENT.fullmatch(sign[0]) else said
     try:
-        read_number(text.strip().removesuffix("%"))
+        return read_number(said)
     except QuantityError:
-        return
-    plain = text.strip().removesuffix("%").strip()
-    raise QuantityError(f"{shown(text)} is in quotes.", f"Write {key.name} = {plain} without them.")
+        raise QuantityError(
+            f"{shown(text)} is words, not a number.", f"Write {key.name} = {key.example}."
+        ) from None
 
 
 def _count(value: Any, key: Key, units: str) -> int:
@@ -253,7 +218,7 @@ def _pieces(value: Any, key: Key, units: str) -> tuple[int, ...]:
     _check_count(value if isinstance(value, list) else [], limits.LIST_ITEMS)
     numbers = value if isinstance(value, list) else [value]
     if numbers and all(isinstance(one, int) and not isinstance(one, bool) for one in numbers):
-        value = ", ".join(map(_figures, numbers))
+        value = ", ".join(map(figures, numbers))
     return read_pieces(_text(value, key, units))
 
 
@@ -262,7 +227,23 @@ def _amount(value: Any, key: Key, units: str) -> Decimal:
     return plain_amount(Decimal(value))
 
 
+_AN_HOUR = re.compile(r"\s*(?:/|per|an|pro|je|die)?\s*(?:h|hr|hour|std|stunde)\.?\s*$", re.IGNORECASE)
+
+
+def _amount_in_words(text: str, key: Key, decimal_comma: bool) -> Decimal:
+    """An amount in quotes, with the sign of its currency; a rate with what it is for."""
+    said = _AN_HOUR.sub("", text) if key.name == "hour_rate" else text
+    if not re.search(r"\d", said):
+        raise wrong(text, key)
+    price = read_price(said, decimal_comma=decimal_comma)
+    if price.unit is not None:
+        raise QuantityError(f"{shown(text)} is the price of something.", f"Write {key.name} = {key.example}.")
+    return plain_amount(price.amount)
+
+
 def _flag(value: Any, key: Key, units: str) -> bool:
+    if isinstance(value, str) and (said := folded(value).strip(" .")) in YES_NO:
+        return YES_NO[said]
     if not isinstance(value, bool):
         raise QuantityError(
             f"{told(value)}, not true or false.", f"Write {key.name} = true or false, without quotes."
@@ -285,11 +266,46 @@ def _as_text(value: Any, key: Key) -> str:
         return value
     if isinstance(value, bool) or not isinstance(value, (int, Decimal)):
         raise wrong(value, key)
-    return _figures(value)
+    return figures(value)
 
 
 def _length(value: Any, key: Key, units: str) -> Length:
     return read_length(_as_text(value, key), units)
+
+
+def _diameter(value: Any, key: Key, units: str) -> Length:
+    text = _as_text(value, key)
+    across, long = read_screw(text, units)
+    if long is not None:
+        raise QuantityError(
+            f"{shown(text)} says diameter and length.", "Write diameter and length each by its key."
+        )
+    return across
+
+
+def _temperature(value: Any, key: Key, units: str) -> float:
+    """A bare number is in °C in a metric job and in °F in one of inches, where that is a room; else it is asked for."""
+    text = _as_text(value, key)
+    if not (bare := _BARE_DEGREES.fullmatch(text)):
+        return read_quantity(text, "temperature")
+    read = read_quantity(bare["number"], "temperature", default="degF" if units == "in" else "degC")
+    if not believable("bare temperature").holds(read):
+        raise QuantityError(f"{shown(text)} has no unit.", f"Write {key.name} = {key.example}.")
+    return read
+
+
+_BARE_DEGREES = re.compile(r"\s*(?P<number>-?[\d.,]+)\s*(?:°|º|deg\.?|degrees?|grad)?\s*", re.IGNORECASE)
+
+
+def _spread(value: Any, key: Key, units: str) -> float:
+    """What a litre covers; data sheets also say how much a square metre takes."""
+    text = _as_text(value, key)
+    takes = _TAKES.fullmatch(text)
+    return _MILLILITRES / read_number(takes["ml"]) if takes else _quantity("spread")(value, key, units)
+
+
+_TAKES = re.compile(r"\s*(?P<ml>[1-9][\d.]*)\s*ml\s*(?:/|per|pro|je)\s*(?:m²|m2|qm|sqm)\s*", re.IGNORECASE)
+_MILLILITRES = 1000  # in a litre
 
 
 def _stock(value: Any, key: Key, units: str) -> Length:
@@ -364,8 +380,9 @@ _READERS: dict[str, Callable[[Any, Key, str], Any]] = {
     "loads": _loads,
     "sums": _sums,
     "mass": _quantity("mass"),
-    "temperature": _quantity("temperature"),
-    "spread": _quantity("spread"),
+    "temperature": _temperature,
+    "spread": _spread,
+    "diameter": _diameter,
     "solvent": _quantity("solvent content", "g/l"),
     "angle": _quantity("angle", "deg"),
 }

@@ -9,7 +9,7 @@ from buildbook.job.model import Working
 from buildbook.job.text import shown
 from buildbook.job.toml.file import TomlTable
 from buildbook.job.toml.key import Table
-from buildbook.job.toml.values import written
+from buildbook.job.toml.said import written
 from buildbook.job.toml.working_keys import COMMON, WORKED
 from buildbook.problems import did_you_mean, listed
 from buildbook.quantity import Length

@@ -155,8 +155,7 @@ def test_it_is_told_once_where_it_stands_and_what_to_do(make_job, tmp_path):
     said = "“C:\\plan.pdf” is a place on one computer, so this link is left out of what the client reads."
     hint = "Give the address of a web page, or delete the link."
     assert [str(problem) for problem in job.problems if "one computer" in problem.message] == [
-        f"notes.md, line 11: {said} {hint}",
-        f"notes.md, line 13: {said} {hint}",
+        f"notes.md, lines 11, 13: {said} {hint}",
     ]
 
 

@@ -1,0 +1,82 @@
+"""A day as makers write it, in full: `2026-03-02`, `2.3.2026`, `2 March 2026`, `Mar 2, 2026`.
+
+In: a text. Out: the day. QuantityError for a day that does not exist, for one whose figures could be either way round,
+and for what is none. The shapes are those that open a day in the notes.
+"""
+
+from __future__ import annotations
+
+import re
+from datetime import date
+
+from buildbook.job.text import shown
+from buildbook.quantity import QuantityError
+from buildbook.quantity.mangled import month_of
+
+_CENTURY = 2000
+_SHORT_YEAR = 2  # digits
+_WEEKDAY = r"(?:(?:mo|di|mi|do|fr|sa|so|mon|tue|wed|thu|fri|sat|sun)[a-zé]{0,9}\.?,?\s+)?"
+_ORDINAL = r"(?:st|nd|rd|th)?"
+_YEAR = r"(?P<year>\d{4})(?!\d)"
+SHAPES = (
+    re.compile(r"(?P<year>\d{4})(?P<sign>[-/])(?P<month>\d{1,2})(?P=sign)(?P<day>\d{1,2})(?!\d)"),
+    re.compile(
+        rf"{_WEEKDAY}(?P<day>\d{{1,2}})\.\s?(?P<month>\d{{1,2}})\.\s?(?P<year>\d{{4}}|\d{{2}})(?!\d)",
+        re.IGNORECASE,
+    ),
+    re.compile(
+        rf"{_WEEKDAY}(?P<day>\d{{1,2}}){_ORDINAL}\.?\s+(?:of\s+)?(?P<month>[^\W\d_]{{3,9}})\.?,?\s+{_YEAR}",
+        re.IGNORECASE,
+    ),
+    re.compile(
+        rf"{_WEEKDAY}(?P<month>[^\W\d_]{{3,9}})\.?\s+(?P<day>\d{{1,2}}){_ORDINAL},?\s+{_YEAR}", re.IGNORECASE
+    ),
+)
+"""A day by figures with the year first, or by points with the day first, or with its month in words. One written with
+strokes and the year last is none of these: which figure is the month hangs on who wrote it."""
+
+YEARLESS = (
+    re.compile(rf"{_WEEKDAY}(?P<day>\d{{1,2}})\.\s?(?P<month>\d{{1,2}})\.(?!\s?\d)", re.IGNORECASE),
+    re.compile(
+        rf"{_WEEKDAY}(?P<day>\d{{1,2}}){_ORDINAL}\.?\s+(?:of\s+)?(?P<month>[^\W\d_]{{3,9}})\b\.?",
+        re.IGNORECASE,
+    ),
+    re.compile(
+        rf"{_WEEKDAY}(?P<month>[^\W\d_]{{3,9}})\.?\s+(?P<day>\d{{1,2}})(?!\d){_ORDINAL}(?![\w:/])",
+        re.IGNORECASE,
+    ),
+)
+"""A day without its year, which its neighbours say."""
+
+STROKES = re.compile(rf"{_WEEKDAY}\d{{1,2}}/\d{{1,2}}(?:/\d{{2,4}})?(?![\d/\"”″])", re.IGNORECASE)
+"""A day of which it is not clear which figure is the month."""
+
+BOTH_WAYS = "Write year-month-day, such as 2026-03-02."
+
+
+def month(text: str) -> int | None:
+    """The number of a month by its figures or its name."""
+    return int(text) if text.isdigit() else month_of(text)
+
+
+def full_year(text: str) -> int:
+    """26 is 2026; 0001 is what it says."""
+    return int(text) + (_CENTURY if len(text) == _SHORT_YEAR else 0)
+
+
+def read_day(text: str) -> date:
+    """The day that a text is, and nothing beside."""
+    said = text.strip()
+    found = next(
+        (match for shape in SHAPES if (match := shape.fullmatch(said)) and month(match["month"])), None
+    )
+    if found is None:
+        if STROKES.fullmatch(said):
+            raise QuantityError(f"{shown(said)} does not say which is the month.", BOTH_WAYS)
+        raise QuantityError(f"{shown(said)} is not a day that can be read.", BOTH_WAYS)
+    try:
+        return date(full_year(found["year"]), month(found["month"]) or 0, int(found["day"]))
+    except ValueError:
+        raise QuantityError(
+            f"{shown(said)} is a day that does not exist.", "Write such as 2026-03-02."
+        ) from None

@@ -1,0 +1,127 @@
+"""The headings of notes that open a day, whole or without its year.
+
+In: the headings of a note, the day that the job was begun. Out: each with its day and its words; those that only look
+like a day, or could be two, are told.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from contextlib import suppress
+from datetime import date
+
+from buildbook.job.believable import check
+from buildbook.job.days import SHAPES, STROKES, YEARLESS, full_year, month
+from buildbook.job.notes.markdown import Heading, Note
+from buildbook.job.text import shown
+from buildbook.problems import Problems
+from buildbook.quantity import QuantityError
+
+_DAY_LEVEL = 2  # of the headings that open a day
+_BELIEVABLE = "day of work"
+
+_MONTH = (
+    r"(?:jan(?:uary|uar)?|feb(?:ruary|ruar)?|mar(?:ch)?|märz?|apr(?:il)?|may|mai|june?|juni|july?|juli|aug(?:ust)?"
+    r"|sept?(?:ember)?|o[ck]t(?:ober)?|nov(?:ember)?|de[cz](?:ember)?)\b"
+)
+_LIKE_A_DAY = re.compile(
+    rf"\d{{1,4}}[-./]\d{{1,2}}[-./]\d{{1,4}}|\d{{1,2}}(?:st|nd|rd|th|\.)?\s+{_MONTH}|{_MONTH}\.?\s+\d{{1,2}}(?!\d)"
+    r"|(?:mon|tue|wed|thu|fri|sat|sun)[a-z]{0,6},?\s+\d{1,2}(?:st|nd|rd|th)\b",
+    re.IGNORECASE,
+)
+
+
+def read_day(text: str, near: date | None = None, *, points: bool = True) -> tuple[date | None, str]:
+    """The day that a heading or a file name begins with, and the words after it; no day when it begins with
+    none. A day without its year is of the year in which it is nearest to `near`; `points`: also one of figures.
+
+    ValueError for a day that does not exist; its kind QuantityError for one that is not believable.
+    """
+    match = next((found for shape in SHAPES if (found := shape.match(text)) and month(found["month"])), None)
+    if match:
+        day = date(full_year(match["year"]), month(match["month"]) or 0, int(match["day"]))
+    elif near and (match := _yearless(text, points)):
+        day = _nearest(month(match["month"]) or 0, int(match["day"]), near)
+    else:
+        return None, text.strip()
+    check(day, _BELIEVABLE, shown(text))
+    return day, text[match.end() :].strip(" \t-–—:,._")
+
+
+def _yearless(text: str, points: bool) -> re.Match[str] | None:
+    """The day without a year that a text begins with; a month in words has its capital, so that `12 may` is none."""
+    for shape in YEARLESS:
+        match = shape.match(text)
+        if (
+            match
+            and month(match["month"])
+            and (points if match["month"].isdigit() else match["month"][0].isupper())
+        ):
+            return match
+    return None
+
+
+def _nearest(month: int, day: int, near: date) -> date:
+    """The day of a month in the year in which it lies nearest to another. ValueError where no year has it."""
+    found = []
+    for year in (near.year - 1, near.year, near.year + 1):
+        with suppress(ValueError):
+            found.append(date(year, month, day))
+    if not found:
+        raise ValueError("no such day")
+    return min(found, key=lambda one: abs((one - near).days))
+
+
+def _is_stroked(words: str) -> bool:
+    """Whether a heading begins with a day of which it is not clear which figure is the month; `3/4 ply` does not."""
+    match = STROKES.match(words)
+    if match is None:
+        return False
+    fraction = _FRACTION.match(words)
+    return not (fraction and match.end() < len(words))
+
+
+_FRACTION = re.compile(r"\d{1,2}/(?:2|4|8|16|32|64)(?![\d/])")
+
+
+def opening_days(
+    name: str, note: Note, begun: date | None, problems: Problems, *, points: bool
+) -> Iterator[tuple[Heading, date, str]]:
+    """The headings that open a day, with the day and their words; those that only look like one are told."""
+    near = begun or _first_full(note)
+    for heading in note.headings:
+        if heading.level > _DAY_LEVEL:
+            continue
+        try:
+            day, words = read_day(heading.words, near, points=points)
+        except QuantityError as beyond:
+            problems.error(name, beyond.message, beyond.hint, line=heading.start + 1)
+            continue
+        except ValueError:
+            day, words = None, ""
+        if day and heading.level == _DAY_LEVEL:
+            near = day
+            yield heading, day, words
+        elif day and any(shape.match(heading.words) for shape in SHAPES):
+            message = f"{shown(heading.words)} is a heading of level {heading.level}, so it opens no day."
+            problems.error(name, message, "Write it with ##.", line=heading.start + 1)
+        elif heading.level == _DAY_LEVEL and _is_stroked(heading.words):
+            message = f"{shown(heading.words)} does not say which is the month."
+            problems.error(name, message, _DAY_HINT, cause="strokes", line=heading.start + 1)
+        elif heading.level == _DAY_LEVEL and _LIKE_A_DAY.match(heading.words):
+            message = f"{shown(heading.words)} is not a day that can be read."
+            problems.error(name, message, _DAY_HINT, line=heading.start + 1)
+
+
+_DAY_HINT = "Write it as year-month-day: ## 2026-03-02 and then words."
+
+
+def _first_full(note: Note) -> date | None:
+    """The first day with its year that a heading opens."""
+    for heading in note.headings:
+        with suppress(ValueError):
+            day, _ = read_day(heading.words)
+            if day:
+                return day
+    return None
