@@ -93,16 +93,27 @@ _YES_NO = dict.fromkeys(("yes", "y", "true", "1", "x", "✓", "ja", "j", "wahr")
 )
 
 
-def read_parts(data: bytes, units: str, problems: Problems, place: Place = ANYWHERE) -> tuple[Part, ...]:
-    """The parts of a parts.csv. `units` is the unit of a bare length, `place` where its names of woods were written."""
-    sheet = read_sheet(data, FILE, PARTS_HEADINGS, NEEDED, problems, limits.PART_ROWS)
+def read_parts(
+    data: bytes,
+    units: str,
+    problems: Problems,
+    place: Place = ANYWHERE,
+    *,
+    file: str = FILE,
+    decimal_comma: bool = False,
+) -> tuple[Part, ...]:
+    """The parts of a parts.csv, or of the spreadsheet that `file` names. `units` is the unit of a bare length, `place`
+    where its names of woods were written; `decimal_comma`: see `read_sheet`.
+    """
+    most = limits.PART_ROWS
+    sheet = read_sheet(data, file, PARTS_HEADINGS, NEEDED, problems, most, decimal_comma=decimal_comma)
     if sheet is None:
         return ()
     parts = [_part(row, sheet, units, place) for row in until_too_wrong(sheet.rows, problems)]
     sized = {part.kind for part in parts} & {"wood", "panel", "glass"}
     for side in SIDES:
         if side not in sheet.columns and any(p.kind in sized and getattr(p, side) is None for p in parts):
-            problems.error(FILE, f"There is no column “{side}”.", "Add it to the row of headings.")
+            problems.error(file, f"There is no column “{side}”.", "Add it to the row of headings.")
     return tuple(parts)
 
 

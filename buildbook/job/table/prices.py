@@ -22,9 +22,14 @@ _YEAR_FIRST = re.compile(r"(\d{4})-(\d{1,2})-(\d{1,2})")
 _DAY_FIRST = re.compile(r"(\d{1,2})\.\s*(\d{1,2})\.\s*(\d{4})")
 
 
-def read_prices(data: bytes, problems: Problems) -> tuple[Price, ...]:
-    """The prices of a prices.csv, in the order written; a row that is not whole is told and left out."""
-    sheet = read_sheet(data, FILE, PRICES_HEADINGS, NEEDED, problems, limits.PRICE_ROWS)
+def read_prices(
+    data: bytes, problems: Problems, *, file: str = FILE, decimal_comma: bool = False
+) -> tuple[Price, ...]:
+    """The prices of a prices.csv, or of the spreadsheet that `file` names, in the order written; a row that is not
+    whole is told and left out. `decimal_comma`: see `read_sheet`.
+    """
+    most = limits.PRICE_ROWS
+    sheet = read_sheet(data, file, PRICES_HEADINGS, NEEDED, problems, most, decimal_comma=decimal_comma)
     if sheet is None or not set(NEEDED) <= sheet.columns:
         return ()
     return tuple(price for row in until_too_wrong(sheet.rows, problems) if (price := _price(row)))
