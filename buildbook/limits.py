@@ -9,6 +9,21 @@ from __future__ import annotations
 TABLE_BYTES = 8_000_000
 """parts.csv or prices.csv: some 100,000 rows."""
 
+WORKBOOK_BYTES = 25_000_000
+"""parts.xlsx, prices.ods and the like, with the pictures in them."""
+
+WORKBOOK_XML_BYTES = 60_000_000
+"""What the tables and the styles in one unpack to."""
+
+WORKBOOK_FILES = 5_000
+"""Files in one; each picture is one."""
+
+WORKBOOK_CELLS = 500_000
+"""Cells, or different texts, of one sheet, those that are only coloured among them."""
+
+WORKBOOK_ROWS = 1_048_576
+"""Rows of one sheet: the programs have no more."""
+
 NOTE_BYTES = 2_000_000
 """One file of notes: a long novel."""
 

@@ -30,7 +30,12 @@ _FEW = 4  # files that an editor touches to save one, its spare copies among the
 LONGEST_WAIT_S = 3.0  # a folder that never falls quiet (a long copy) is still bound now and then
 _LOOK_S = 1.0  # between two looks, where the system gives no notices
 _CHANGES = frozenset({"created", "modified", "moved", "deleted", "closed"})
-_OF_SHELF = ("shop.toml", "prices.csv")  # what counts in the folder around a single job
+_OF_SHELF = (
+    "shop.toml",
+    "prices.csv",
+    "prices.xlsx",
+    "prices.ods",
+)  # what counts in the folder around a single job
 _TEXTS = (".toml", ".csv", ".md", ".markdown", ".txt")
 _OF_PROGRAMS = (".", "~$")  # begin names that programs keep for themselves
 

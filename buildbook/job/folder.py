@@ -6,7 +6,7 @@ import errno
 import os
 import re
 import stat
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 from types import MappingProxyType
@@ -24,6 +24,7 @@ from buildbook.job.plain_file import NotRead, disk_fails, inside, not_read, read
 from buildbook.job.sets import for_all
 from buildbook.job.shop_model import Shop
 from buildbook.job.table import parts, prices
+from buildbook.job.table.workbook import is_workbook, tables_named
 from buildbook.job.text import as_text, shown
 from buildbook.job.toml import job_toml
 from buildbook.job.toml.job_toml import Stated, read_job_toml
@@ -33,7 +34,9 @@ from buildbook.problems import Problem, Problems, listed
 from buildbook.words import Words
 from buildbook.words.told import told
 
-JOB_FILES = (job_toml.FILE, parts.FILE, notes.MAIN)
+PARTS_FILES = tables_named(parts.FILE)
+PRICES_FILES = tables_named(prices.FILE)
+JOB_FILES = (job_toml.FILE, *PARTS_FILES, notes.MAIN)
 _NOTE_SUFFIXES = (".md", ".markdown")
 _LEFT_ASIDE = ("thumbs.db", "desktop.ini")
 _NAMED = 3  # files that a warning names
@@ -110,8 +113,11 @@ def read_shop(folder: Path) -> tuple[Shop, Problems]:
         problems.warn(SHOP_FILE, "There is no shop.toml, so the pages do not name the shop.", "Write one.")
     data = _of_shop(folder, SHOP_FILE, limits.TOML_BYTES, problems)
     read = read_shop_toml(data, problems) if data is not None else Shop()
-    if (data := _of_shop(folder, prices.FILE, limits.TABLE_BYTES, problems)) is not None:
-        read = replace(read, prices=prices.read_prices(data, problems, read.currency))
+    name = _table_of(folder, PRICES_FILES, problems)
+    if (data := _of_shop(folder, name, _most(name), problems)) is not None:
+        comma = decimal_comma(read.language)
+        found = prices.read_prices(data, problems, read.currency, file=name, decimal_comma=comma)
+        read = replace(read, prices=found)
     said = Problems()
     said.extend(told(problem, read.language) for problem in problems)
     return read, said
@@ -160,7 +166,27 @@ def read_job(
     )
     _tell_missing(folder, problems)
     checked = across(job, stated, of_parts)
-    return replace(checked, problems=tuple(told(one, shop.language) for one in problems.ordered()))
+    at_last = in_parts_file(folder, problems.ordered())
+    return replace(checked, problems=tuple(told(one, shop.language) for one in at_last))
+
+
+def in_parts_file(folder: Path, problems: Iterable[Problem]) -> tuple[Problem, ...]:
+    """Problems of the parts, told of the file that holds them: parts.csv, or the spreadsheet that is there instead."""
+    name = next((name for name in PARTS_FILES if _find(folder, name)), parts.FILE)
+    return tuple(replace(one, file=name) if one.file == parts.FILE else one for one in problems)
+
+
+def _table_of(folder: Path, names: tuple[str, ...], problems: Problems) -> str:
+    """The one table that counts of those there, told where there are several; the first name where there is none."""
+    there = [name for name in names if _find(folder, name)]
+    if len(there) > 1:
+        what = f"There are {listed(map(shown, there))} here: only {there[0]} is read."
+        problems.warn(there[0], what, f"Keep one, as {there[0]}.")
+    return there[0] if there else names[0]
+
+
+def _most(table: str) -> int:
+    return limits.WORKBOOK_BYTES if is_workbook(table) else limits.TABLE_BYTES
 
 
 def shop_around(folder: Path) -> tuple[Shop, Problems]:
@@ -183,12 +209,13 @@ def _of_job(folder: Path, name: str, most: int, problems: Problems) -> bytes | N
 
 
 def _parts(folder: Path, job: Job, problems: Problems) -> tuple[Part, ...]:
-    data = _of_job(folder, parts.FILE, limits.TABLE_BYTES, problems)
-    return (
-        parts.read_parts(data, job.units, problems, job.shop.place, job.shop.currency)
-        if data is not None
-        else ()
-    )
+    name = _table_of(folder, PARTS_FILES, problems)
+    data = _of_job(folder, name, _most(name), problems)
+    if data is None:
+        return ()
+    comma = decimal_comma(job.shop.language)
+    place, currency = job.shop.place, job.shop.currency
+    return parts.read_parts(data, job.units, problems, place, currency, file=name, decimal_comma=comma)
 
 
 def _entries(folder: Path, job: Job, problems: Problems, begun_is_known: bool) -> tuple[LogEntry, ...]:
@@ -323,7 +350,8 @@ def _find(folder: Path, name: str) -> Path | None:
 def _tell_missing(folder: Path, problems: Problems) -> None:
     """What is missing, and what goes without it. Neither parts nor notes is no job."""
     has_notes = bool(_find(folder, notes.MAIN) or _find(folder, notes.FOLDER))
-    if not has_notes and not _find(folder, parts.FILE):
+    has_parts = any(_find(folder, name) for name in PARTS_FILES)
+    if not has_notes and not has_parts:
         problems.error(
             parts.FILE,
             "There are neither parts nor notes here, so there is no job.",
@@ -339,7 +367,7 @@ def _tell_missing(folder: Path, problems: Problems) -> None:
                 name, f"There are {listed(map(shown, alike))} here: {what}.", f"Keep one, as {name}."
             )
             continue
-        if _find(folder, name) or (name == notes.MAIN and has_notes):
+        if _find(folder, name) or (name == notes.MAIN and has_notes) or (name == parts.FILE and has_parts):
             continue
         if other := _saved_otherwise(folder, name):
             hint = f"There is {shown(other)}: save it as {name}."

@@ -105,7 +105,9 @@ def written_in_files() -> tuple[KnownNames, ...]:
     """What each file may hold, in the order in which a maker meets it."""
     columns = (
         Table(
-            "", "The parts, one row each. Headings may have any of their other names.", tuple(PARTS.values())
+            "",
+            "The parts, one row each; or parts.xlsx, parts.ods. Headings may have any of their other names.",
+            tuple(PARTS.values()),
         ),
         Table("", "What materials cost, one row each.", tuple(PRICES.values())),
     )

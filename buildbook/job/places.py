@@ -20,7 +20,8 @@ from buildbook.problems import Problem
 BOOK_LIST = "contents.json"
 """The list of the files of a book, by which one is known; each folder of pages has one of the same name."""
 
-_FACTS, _PARTS, _SHOP = "job.toml", "parts.csv", "shop.toml"
+_FACTS, _SHOP = "job.toml", "shop.toml"
+_PARTS = frozenset(("parts.csv", "parts.xlsx", "parts.ods"))
 _NOTES = frozenset(("notes.md", "notes"))
 _BESIDE_PARTS = _NOTES | {"photos"}
 _OTHER_PLACE = "Name another place with --to."
@@ -50,8 +51,8 @@ def is_surely_job(folder: Path) -> bool:
     names = _names(folder)
     if _SHOP in names and _FACTS not in names:
         return False
-    likely = _FACTS in names or (_PARTS in names and names & _BESIDE_PARTS)
-    maybe = _PARTS in names or names & _NOTES
+    likely = _FACTS in names or (names & _PARTS and names & _BESIDE_PARTS)
+    maybe = names & (_PARTS | _NOTES)
     return bool(likely or (maybe and _SHOP in _names(folder.parent))) and not is_book(folder)
 
 

@@ -12,6 +12,7 @@ from pathlib import Path
 
 from buildbook.job import find_jobs, no_jobs, read_job, record_gaps
 from buildbook.job.asked import open_questions
+from buildbook.job.folder import in_parts_file
 from buildbook.job.model import Job
 from buildbook.job.photos.headers import check
 from buildbook.job.places import clashes, job_name
@@ -67,4 +68,4 @@ def _proof_job(path: Path, refused: Problem | None, further: tuple[Further, ...]
         problems.extend(problem for find in further for problem in find(job))
     with ThreadPoolExecutor(max_workers=os.cpu_count() or 1) as pool:
         problems.extend(problem for problem in pool.map(check, job.photos) if problem)
-    return problems.ordered()
+    return in_parts_file(path, problems.ordered())

@@ -78,9 +78,9 @@ def test_neither_parts_nor_notes_is_no_job(shelf):
 
 
 def test_a_file_saved_otherwise_is_named(shelf):
-    folder = shelf(notes_dot_md=NOTES, parts_dot_xlsx=b"PK", job_dot_toml_dot_txt="x")
+    folder = shelf(notes_dot_md=NOTES, parts_dot_xlsm=b"PK", job_dot_toml_dot_txt="x")
     lines = told(read_job(folder).problems)
-    assert any(line.endswith("There is “parts.xlsx”: save it as parts.csv.") for line in lines)
+    assert any(line.endswith("There is “parts.xlsm”: save it as parts.csv.") for line in lines)
     assert any(line.endswith("There is “job.toml.txt”: save it as job.toml.") for line in lines)
 
 

@@ -34,8 +34,10 @@ JOB, SHELF, ABOVE, THEMES = "job/", "shelf/", "shelf/../", "themes/"
 """What the names of inputs begin with, by where they lie: no path of a machine is kept."""
 
 _DIGEST_LETTERS = 64
-_SHOP_FILES = ("shop.toml", "prices.csv")
-_LONGEST_TEXT = max(limits.TABLE_BYTES, limits.NOTE_BYTES, limits.TOML_BYTES, limits.RECORD_BYTES)
+_SHOP_FILES = ("shop.toml", "prices.csv", "prices.xlsx", "prices.ods")
+_LONGEST_TEXT = max(
+    limits.TABLE_BYTES, limits.WORKBOOK_BYTES, limits.NOTE_BYTES, limits.TOML_BYTES, limits.RECORD_BYTES
+)
 
 
 class Inputs:
@@ -92,7 +94,7 @@ class Inputs:
         return Noted(found.name, found.facts, content)
 
     def _shop(self, shelf: str) -> list[FoundFile]:
-        """shop.toml and prices.csv of a shelf, whatever the capitals; where one is a link, whether the folder around
+        """shop.toml and the prices of a shelf, whatever the capitals; where one is a link, whether the folder around
         has a shop.toml, which decides whether it may be.
         """
         if shelf not in self._around:

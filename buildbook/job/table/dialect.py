@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
+from buildbook.job.table.workbook import read_workbook
 from buildbook.job.text import decode
 from buildbook.problems import Problems
 
@@ -63,6 +64,17 @@ def read_records(
         return Records(named, tuple(_records(rest, named, name, problems)))
     separator = max(SEPARATORS, key=lambda sign: _known(text[:_START], sign, is_heading))
     return Records(separator, tuple(_records(text, separator, name, problems)))
+
+
+def workbook_records(
+    data: bytes, name: str, sheets: Sequence[str], problems: Problems, *, decimal_comma: bool, most: int
+) -> Records | None:
+    """The records of a spreadsheet, as `read_workbook` takes it. `decimal_comma`: in its texts a comma is the mark."""
+    read = read_workbook(data, name, sheets, problems, decimal_comma=decimal_comma, most=most)
+    if read is None:
+        return None
+    separator = DECIMAL_COMMA[0] if decimal_comma else SEPARATORS[0]
+    return Records(separator, tuple(Record(number, cells) for number, cells in read))
 
 
 def _known(text: str, separator: str, is_heading: Callable[[str], bool]) -> tuple[int, int]:

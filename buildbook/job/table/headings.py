@@ -320,8 +320,10 @@ class ColumnHeading:
 class Headings:
     """The columns of one file, found by any of their names."""
 
-    def __init__(self, columns: dict[str, Column]) -> None:
+    def __init__(self, columns: dict[str, Column], sheets: tuple[str, ...] = ()) -> None:
+        """`sheets`: what the sheet of a spreadsheet may be called that is taken before the first, in small letters."""
         self.columns = columns
+        self.sheets = sheets
         self._by_name = {
             bare(name): column for column, known in columns.items() for name in known.names.split(";")
         }
@@ -362,5 +364,5 @@ def bare(text: str) -> str:
     return " ".join(re.sub(r"[._:#*/-]", " ", plain).split())
 
 
-PARTS_HEADINGS = Headings(PARTS)
-PRICES_HEADINGS = Headings(PRICES)
+PARTS_HEADINGS = Headings(PARTS, ("parts", "teile", "teileliste"))
+PRICES_HEADINGS = Headings(PRICES, ("prices", "preise", "preisliste"))

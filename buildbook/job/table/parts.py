@@ -92,19 +92,28 @@ _YES_NO = dict.fromkeys(
 
 
 def read_parts(
-    data: bytes, units: str, problems: Problems, place: Place = ANYWHERE, currency: str = ""
+    data: bytes,
+    units: str,
+    problems: Problems,
+    place: Place = ANYWHERE,
+    currency: str = "",
+    *,
+    file: str = FILE,
+    decimal_comma: bool = False,
 ) -> tuple[Part, ...]:
-    """The parts of a parts.csv. `units` is the unit of a bare length, `place` where its names of woods were written,
-    `currency` that of the shop, which a price may not name another than.
+    """The parts of a parts.csv, or of the spreadsheet that `file` names. `units` is the unit of a bare length, `place`
+    where its names of woods were written, `currency` that of the shop, which a price may not name another than;
+    `decimal_comma`: see `read_sheet`.
     """
-    sheet = read_sheet(data, FILE, PARTS_HEADINGS, NEEDED, problems, limits.PART_ROWS)
+    most = limits.PART_ROWS
+    sheet = read_sheet(data, file, PARTS_HEADINGS, NEEDED, problems, most, decimal_comma=decimal_comma)
     if sheet is None:
         return ()
     parts = [_part(row, sheet, units, place, currency) for row in until_too_wrong(sheet.rows, problems)]
     sized = {part.kind for part in parts} & {"wood", "panel", "glass"}
     for side in SIDES:
         if side not in sheet.columns and any(p.kind in sized and getattr(p, side) is None for p in parts):
-            problems.error(FILE, f"There is no column “{side}”.", "Add it to the row of headings.")
+            problems.error(file, f"There is no column “{side}”.", "Add it to the row of headings.")
     return tuple(parts)
 
 

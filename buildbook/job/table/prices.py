@@ -15,11 +15,14 @@ FILE = "prices.csv"
 NEEDED = ("material", "price", "per")
 
 
-def read_prices(data: bytes, problems: Problems, currency: str = "") -> tuple[Price, ...]:
-    """The prices of a prices.csv, in the order written; a row that is not whole is told and left out. `currency`: of
-    the shop.
+def read_prices(
+    data: bytes, problems: Problems, currency: str = "", *, file: str = FILE, decimal_comma: bool = False
+) -> tuple[Price, ...]:
+    """The prices of a prices.csv, or of the spreadsheet that `file` names, in the order written; a row that is not
+    whole is told and left out. `currency`: of the shop; `decimal_comma`: see `read_sheet`.
     """
-    sheet = read_sheet(data, FILE, PRICES_HEADINGS, NEEDED, problems, limits.PRICE_ROWS)
+    most = limits.PRICE_ROWS
+    sheet = read_sheet(data, file, PRICES_HEADINGS, NEEDED, problems, most, decimal_comma=decimal_comma)
     if sheet is None or not set(NEEDED) <= sheet.columns:
         return ()
     return tuple(price for row in until_too_wrong(sheet.rows, problems) if (price := _price(row, currency)))

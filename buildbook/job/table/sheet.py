@@ -13,8 +13,9 @@ from typing import TypeVar
 
 from buildbook import limits
 from buildbook.job.believable import check
-from buildbook.job.table.dialect import HEADINGS_WITHIN, Record, read_records
+from buildbook.job.table.dialect import HEADINGS_WITHIN, Record, read_records, workbook_records
 from buildbook.job.table.headings import Column, ColumnHeading, Headings, bare
+from buildbook.job.table.workbook import column_letter, is_workbook
 from buildbook.job.text import long_word, shown
 from buildbook.problems import Problems, did_you_mean, listed
 from buildbook.quantity import Length, QuantityError, read_length
@@ -90,12 +91,24 @@ class Sheet:
 
 
 def read_sheet(
-    data: bytes, name: str, headings: Headings, needed: tuple[str, ...], problems: Problems, most: int
+    data: bytes,
+    name: str,
+    headings: Headings,
+    needed: tuple[str, ...],
+    problems: Problems,
+    most: int,
+    *,
+    decimal_comma: bool = False,
 ) -> Sheet | None:
     """The table, or None with a problem. Rows without content are left out, their numbers are kept. `most` is how
-    many rows can be read.
+    many rows can be read. `decimal_comma`: whether the shop writes one; of a text file its separator tells.
     """
-    read = read_records(data, name, headings.is_heading, problems)
+    if is_workbook(name):
+        read = workbook_records(
+            data, name, headings.sheets, problems, decimal_comma=decimal_comma, most=most + HEADINGS_WITHIN
+        )
+    else:
+        read = read_records(data, name, headings.is_heading, problems)
     if read is None:
         return None
     records = [record for record in read.rows if not record.is_empty]
@@ -190,16 +203,6 @@ def _told(record: Record) -> str:
     return shown(", ".join(cell for cell in record.cells if cell))
 
 
-def _letter(number: int) -> str:
-    """A column as a spreadsheet names it: A, B … Z, AA."""
-    letters = ""
-    number += 1
-    while number:
-        number, rest = divmod(number - 1, 26)
-        letters = chr(ord("A") + rest) + letters
-    return letters
-
-
 def _columns(record: Record, name: str, headings: Headings, problems: Problems) -> list[ColumnHeading | None]:
     """What each cell of the row of headings means; a second one of a column means nothing, and is told."""
     columns: list[ColumnHeading | None] = []
@@ -217,8 +220,8 @@ def _columns(record: Record, name: str, headings: Headings, problems: Problems) 
             before = first[heading.column]
             problems.error(
                 name,
-                f"{shown(record.cells[before])} (column {_letter(before)}) and {shown(text)}"
-                f" (column {_letter(number)}) both mean {heading.column}.",
+                f"{shown(record.cells[before])} (column {column_letter(before)}) and {shown(text)}"
+                f" (column {column_letter(number)}) both mean {heading.column}.",
                 "Delete one of them, or give it another heading.",
                 row=record.row,
             )
