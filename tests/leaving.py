@@ -15,7 +15,7 @@ from pathlib import Path
 
 from PIL import Image
 
-from buildbook.job import holding_model, model, shop_model
+from buildbook.job import holding_model, log_model, model, shop_model
 from buildbook.job.believable import believable
 from buildbook.job.table.headings import PARTS, PRICES
 from buildbook.job.toml import keys, shop_keys
@@ -369,12 +369,12 @@ OWN: dict[type, dict[str, Leaves]] = {
     holding_model.PlaceLoad: {"kg": PAGE, "place": PAGE},
     model.Board: {"thickness_m": STAYS, "width_m": STAYS, "length_m": STAYS},
     model.Working: {"kind": STAYS, "title": STAYS, "inputs": STAYS, "written": STAYS, "note": STAYS},
-    model.Hours: {"stage": STAYS, "hours": STAYS},
-    model.Passage: {"markdown": PAGE, "line": STAYS},
-    model.Picture: {
+    log_model.Hours: {"stage": STAYS, "hours": STAYS},
+    log_model.Passage: {"markdown": PAGE, "line": STAYS},
+    log_model.Picture: {
         "name": STAYS, "caption": PAGE, "for_client": Leaves("effect", "no"), "line": STAYS, "reference": STAYS,
     },
-    model.LogEntry: {
+    log_model.LogEntry: {
         "day": PAGE, "title": STAYS, "body": STAYS, "for_client": PAGE, "hours": STAYS, "pictures": PAGE, "file": STAYS,
         "line": STAYS,
     },
