@@ -143,20 +143,6 @@ def test_begin_lays_out_a_job_that_proofs_without_errors(tmp_path, capsys):
     assert "error" not in capsys.readouterr().err.replace("0 error", "")
 
 
-def test_every_example_that_begin_lays_out_is_good(tmp_path, capsys):
-    """A maker takes away the # and it is right: uncommented, the file reads without a problem."""
-    folder = tmp_path / "job"
-    begin(folder)
-    text = (folder / "job.toml").read_text("utf-8")
-    head, _, rest = text.partition("\n")
-    (folder / "job.toml").write_text(
-        head + "\n" + "\n".join(line.removeprefix("# ") for line in rest.splitlines()) + "\n", "utf-8"
-    )
-    main(["proof", str(folder), "--json"])
-    problems = json.loads(capsys.readouterr().out)[0]["problems"]
-    assert [p["text"] for p in problems if p["severity"] == "error"] == []
-
-
 @pytest.mark.parametrize("name", ['a"b', "a\\b", "jalapeño Ünder", "2026-1-x$y", "☃"])
 def test_begin_takes_any_name(tmp_path, name):
     begin(tmp_path / name)

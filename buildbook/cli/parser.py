@@ -72,7 +72,29 @@ def parser() -> argparse.ArgumentParser:
             "--to", type=Path, default=Path(DEFAULT_BOOK), metavar="BOOK", help="the book (default: ./book)"
         )
 
-    command("begin", "lay out a new job folder", "the folder to make; it must not exist yet")
+    sub = command("begin", "lay out a new job folder", "the folder to make; it must not exist yet")
+    sub.add_argument(
+        "--like",
+        metavar="JOB",
+        help="a past job to begin like: its folder, or its number or name on this shelf",
+    )
+    sub.add_argument("--piece", metavar="WORDS", help="what it is: table, chair, cabinet, shelf …")
+    sub.add_argument("--units", metavar="UNIT", help="what a bare number means: mm or in")
+    sub.add_argument(
+        "--wood",
+        dest="woods",
+        action="append",
+        metavar="WOOD",
+        help="of what wood; once for each, the main first",
+    )
+    sub.add_argument("--finish", metavar="FINISH", help="its finish: hardwax oil, shellac, none …")
+    either = argparse.BooleanOptionalAction
+    sub.add_argument("--hangs", action=either, default=None, help="whether it hangs on a wall")
+    sub.add_argument("--glass", action=either, default=None, help="whether there is glass in it")
+    sub.add_argument("--client", metavar="NAME", help="for whom; it stays private")
+    sub.add_argument(
+        "--language", metavar="LANGUAGE", help="of what is laid out: en or de (default: the shop's)"
+    )
     sub = command(
         "proof",
         "read everything, say what is wrong or missing, write nothing",

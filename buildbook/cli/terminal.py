@@ -31,6 +31,20 @@ def err(*lines: object) -> None:
     sys.stderr.flush()
 
 
+def ask(question: str) -> str:
+    """Show a question on standard output and wait for a line. EOFError where nobody will write one."""
+    sys.stdout.write(plain_text(question).rstrip() + " ")
+    sys.stdout.flush()
+    if not (line := sys.stdin.readline()):
+        raise EOFError
+    return line.rstrip("\n")
+
+
+def is_conversation() -> bool:
+    """Whether a person sits at both ends."""
+    return all(stream is not None and stream.isatty() for stream in (sys.stdin, sys.stdout))
+
+
 def _joined(lines: tuple[object, ...]) -> str:
     return "".join(f"{plain_text(line)}\n" for line in lines)
 

@@ -28,7 +28,15 @@ _USUAL = ("dining table", "chair", "cabinet", "bench", "box")
 
 def open_questions(job: Job) -> list[Problem]:
     """A warning for each thing that care has to know and the job does not tell."""
-    return [*_kind(job), *_glass(job), *_woods(job), *_protected(job), *_corroded(job), *finishes_taken(job)]
+    return [
+        *_kind(job),
+        *_examples(job),
+        *_glass(job),
+        *_woods(job),
+        *_protected(job),
+        *_corroded(job),
+        *finishes_taken(job),
+    ]
 
 
 def _kind(job: Job) -> Iterator[Problem]:
@@ -46,6 +54,22 @@ def _kind(job: Job) -> Iterator[Problem]:
         f"Write piece = … with what it is, such as {listed(near or usual, 'or')}; more words may stand in the title.",
         field="piece",
     )
+
+
+def _examples(job: Job) -> Iterator[Problem]:
+    """Parts that are still those with which a job begins, all at once."""
+    from buildbook.job.begin.texts import every_note  # needed of no job but a new one
+
+    notes = every_note()
+    rows = [part.row for part in job.parts if part.note in notes]
+    if rows:
+        yield Problem(
+            "warning",
+            "parts.csv",
+            f"Still the examples that begin laid out, and told as parts of the piece: row {listed(map(str, rows))}.",
+            "Write your own over them, and over their notes.",
+            row=rows[0],
+        )
 
 
 def _glass(job: Job) -> Iterator[Problem]:

@@ -1,19 +1,60 @@
-"""Lays out a new job folder."""
+"""Lays out a new job folder: asks on a terminal for what no option says, and takes what such a piece usually has."""
 
 from __future__ import annotations
 
 import argparse
+from collections.abc import Iterator
+from pathlib import Path
 
-from buildbook.cli.terminal import err, out
-from buildbook.job.begin import BeginError, begin
+from buildbook.cli.terminal import ask, err, is_conversation, out
+from buildbook.job.begin import BeginError, Laid, Wishes, begin, surroundings
+
+STOPPED = 130  # as a shell says of a program that was stopped from the keyboard
+_OF_THE_PIECE = ("piece", "units", "woods", "finish", "hangs", "glass")
+"""What a job that begins like another takes from that."""
 
 
 def run(options: argparse.Namespace) -> int:
     try:
-        made = begin(options.folder)
+        wishes = _wishes(options)
+        if is_conversation():
+            wishes = _asked(options.folder, wishes, like=options.like is not None)
+        laid = begin(options.folder, None, wishes, options.like)
     except BeginError as error:
         err(f"error: {error}")
         return 1
-    out(f"{options.folder} is laid out: {', '.join(made)}.")
-    out(f"Fill in job.toml, put pictures into photos/, and try: buildbook proof {options.folder}")
+    except (KeyboardInterrupt, EOFError):
+        err("", "Nothing was laid out.")
+        return STOPPED
+    out(*_told(options.folder, laid))
     return 0
+
+
+def _wishes(options: argparse.Namespace) -> Wishes:
+    said = {name: getattr(options, name) for name in (*_OF_THE_PIECE, "client", "language")}
+    if options.like is not None and (extra := [name for name in _OF_THE_PIECE if said[name] is not None]):
+        typed = {"woods": "wood"}
+        names = ", ".join(f"--{typed.get(name, name)}" for name in extra)
+        raise BeginError(f"With --like the piece is as the past job says: leave out {names}.")
+    if said["woods"] is not None:
+        said["woods"] = tuple(wood for given in said["woods"] for wood in given.split(",") if wood.strip())
+    return Wishes(**said)
+
+
+def _asked(folder: Path, wishes: Wishes, *, like: bool) -> Wishes:
+    from buildbook.job.begin.wishes import QUESTIONS, asked
+
+    only = ("client",) if like else QUESTIONS
+    return asked(wishes, surroundings(folder), only, ask, out)
+
+
+def _told(folder: Path, laid: Laid) -> Iterator[str]:
+    like = f" like {laid.like}" if laid.like else ""
+    yield f"{folder} is laid out{like}: {', '.join(laid.names)}."
+    if laid.shop:
+        yield f"There was no shop.toml, so {laid.shop} is new: your name and address for all jobs beside it."
+    if laid.like:
+        yield "Its story, client, photos, days, prices and the origin of its wood were left behind."
+    else:
+        yield "The rows of parts.csv are examples: write your own over them."
+    yield f"Fill in job.toml, put pictures into photos/, and try: buildbook proof {folder}"

@@ -1,0 +1,162 @@
+"""Takes from a past job what belongs to such a piece: parts, finishes, fittings, joints, workings. Not what belongs
+to that one: its story, client, pictures, days, prices, where its wood came from.
+
+Each key and column is decided in data/begin/like.csv; one that is not there is left out. The maker's comments at what
+is taken, and the order of the rows, are kept. What a later step changes (sizes) works on `Taken`, before it is written.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from typing import Any
+
+import tomlkit
+from tomlkit.container import Container
+from tomlkit.exceptions import TOMLKitError
+from tomlkit.items import AoT, Comment, Null, Whitespace
+
+from buildbook import limits
+from buildbook.job.begin.past import PastJob
+from buildbook.job.begin.texts import data, filled, words
+from buildbook.job.begin.wishes import BeginError, Settled
+from buildbook.job.table.dialect import read_records
+from buildbook.job.table.headings import PARTS_HEADINGS
+from buildbook.job.table.sheet import read_sheet
+from buildbook.problems import Problems
+
+PARTS = "parts.csv"
+_FITTINGS = frozenset(("hardware", "glass", "upholstery", "supply"))
+"""Kinds of parts that are bought again where they were bought before: `like.csv` calls them fittings."""
+
+
+@dataclass(frozen=True)
+class Taken:
+    """The files of the new job, as text."""
+
+    job_toml: str
+    parts_csv: str
+
+
+def taken(past: PastJob, piece: Settled, own: Mapping[str, str]) -> Taken:
+    """What the new job begins with. `own`: number, title, day and client of its own, as TOML. `BeginError` where the
+    past job's job.toml cannot be read.
+    """
+    return Taken(_job_toml(past, piece, own), _parts_csv(past, piece))
+
+
+@cache
+def decided() -> Mapping[tuple[str, str], str]:
+    """Whether a key of a table, or a column of parts.csv, is taken: `yes`, `no`, `fittings`, or `anew` for what the new
+    job says itself.
+    """
+    text = data().joinpath("like.csv").read_text("utf-8")
+    rows = csv.DictReader(line for line in text.splitlines() if not line.startswith("#"))
+    return {(row["table"], row["key"]): row["taken"] for row in rows}
+
+
+# -- job.toml ------------------------------------------------------------------------------------
+
+
+def _job_toml(past: PastJob, piece: Settled, own: Mapping[str, str]) -> str:
+    try:
+        document = tomlkit.parse(past.job_toml.decode("utf-8-sig").replace("\r\n", "\n"))
+    except (TOMLKitError, ValueError, RecursionError) as wrong:
+        raise BeginError(
+            f"job.toml of {past.folder} cannot be read: {wrong}. Put that right first."
+        ) from None
+    _thin(document, "")
+    lines = [words(piece.language)["like"].format(past=past.name.replace("\n", " ")).rstrip("\n")]
+    lines += [f"{key:9} = {own[key]}" for key in ("number", "title")]
+    if piece.client:
+        lines.append(f"client    = {own['client']}")
+    lines += [f"begun     = {own['begun']}", f'units     = "{past.units}"']
+    return "\n".join((*lines, tomlkit.dumps(document).strip("\n"), ""))
+
+
+def _thin(table: Any, heading: str) -> None:
+    """Leave out every key that is not taken, with the comments above it; a comment that stands by itself goes too."""
+    held = table if isinstance(table, Container) else table.value
+    for key in list(table):
+        value = table[key]
+        inside = _inside(heading, key)
+        if decided().get((heading, key)) != "yes":
+            _comments_above(held, key)
+            table.remove(key)
+        elif isinstance(value, AoT):
+            for at in range(len(value) - 1, -1, -1):
+                if decided().get((f"{inside} kind", str(value[at].get("kind", ""))), "yes") == "yes":
+                    _thin(value[at], inside)
+                else:
+                    del value[at]
+            if not value:
+                table.remove(key)
+        elif isinstance(value, dict):
+            _thin(value, inside)
+    _lone_comments(held)
+
+
+def _inside(heading: str, key: str) -> str:
+    """The name of the table that a key holds, as `like.csv` has it."""
+    return f"{heading}.{key}" if heading else key
+
+
+def _comments_above(held: Container, key: str) -> None:
+    at = next((i for i, (name, _) in enumerate(held.body) if name is not None and name.key == key), 0)
+    while at and isinstance(held.body[at - 1][1], Comment):
+        at -= 1
+        held.body[at] = (None, Null())
+
+
+def _lone_comments(held: Container) -> None:
+    """Comments with nothing taken right under them."""
+    below = None
+    for at in range(len(held.body) - 1, -1, -1):
+        name, item = held.body[at]
+        if isinstance(item, Comment):
+            if below is None or isinstance(below, Whitespace):
+                held.body[at] = (None, Null())
+        elif not isinstance(item, Null):
+            below = item if name is not None else (item if isinstance(item, Whitespace) else None)
+
+
+# -- parts.csv -----------------------------------------------------------------------------------
+
+
+def _parts_csv(past: PastJob, piece: Settled) -> str:
+    """The rows in their order under their own headings, cells that are not taken empty; the bare headings of the
+    language where there are no parts.
+    """
+    problems = Problems()
+    known = PARTS_HEADINGS
+    records = read_records(past.parts_csv, PARTS, known.is_heading, problems) if past.parts_csv else None
+    sheet = read_sheet(past.parts_csv, PARTS, known, (), problems, limits.PART_ROWS) if records else None
+    if not records or not sheet:
+        return filled("parts.csv", piece.language, piece.facts, {})
+    rows = {row.number for row in sheet.rows}
+    kinds = {part.row: part.kind for part in past.parts}
+    head = next(
+        record
+        for record in records.rows
+        if {h.column for text in record.cells if (h := known.find(text))} >= sheet.columns
+    )
+    columns = [known.find(text) for text in head.cells]
+    written = io.StringIO()
+    writer = csv.writer(written, delimiter=records.separator, lineterminator="\n")
+    writer.writerow(head.cells)
+    for record in records.rows:
+        if record.row in rows:
+            is_fitting = kinds.get(record.row) in _FITTINGS
+            writer.writerow(
+                cell if heading and _is_taken(heading.column, is_fitting) else ""
+                for cell, heading in zip(record.cells, columns, strict=False)
+            )
+    return written.getvalue()
+
+
+def _is_taken(column: str, is_fitting: bool) -> bool:
+    how = decided().get((PARTS, column))
+    return how == "yes" or (how == "fittings" and is_fitting)
