@@ -15,7 +15,7 @@ from pathlib import Path
 
 from PIL import Image
 
-from buildbook.job import holding_model, model, shop_model
+from buildbook.job import holding_model, log_model, model, photo_model, shop_model
 from buildbook.job.believable import believable
 from buildbook.job.table.headings import PARTS, PRICES
 from buildbook.job.toml import keys, shop_keys
@@ -362,25 +362,28 @@ EFFECT = Leaves("effect", "effect")
 
 OWN: dict[type, dict[str, Leaves]] = {
     model.Job: {
-        "folder": STAYS, "parts": BOTH, "entries": PAGE, "quoted": STAYS, "shop": BOTH, "problems": STAYS,
+        "folder": STAYS, "aside": STAYS, "videos": STAYS, "parts": BOTH, "entries": PAGE, "quoted": STAYS, "shop": BOTH, "problems": STAYS,
     },
     model.Part: {"row": STAYS, "key": BOTH, "name_assumed": STAYS, "stated": BOTH, "finish_assumed": STAYS, "country_code": PAGE},
     model.Stock: {"written": STAYS, "thickness_m": Leaves("no", "effect")},
     holding_model.PlaceLoad: {"kg": PAGE, "place": PAGE},
     model.Board: {"thickness_m": STAYS, "width_m": STAYS, "length_m": STAYS},
     model.Working: {"kind": STAYS, "title": STAYS, "inputs": STAYS, "written": STAYS, "note": STAYS},
-    model.Hours: {"stage": STAYS, "hours": STAYS},
-    model.Passage: {"markdown": PAGE, "line": STAYS},
-    model.Picture: {
+    log_model.Hours: {"stage": STAYS, "hours": STAYS},
+    log_model.Passage: {"markdown": PAGE, "line": STAYS},
+    log_model.Picture: {
         "name": STAYS, "caption": PAGE, "for_client": Leaves("effect", "no"), "line": STAYS, "reference": STAYS,
     },
-    model.LogEntry: {
+    log_model.LogEntry: {
         "day": PAGE, "title": STAYS, "body": STAYS, "for_client": PAGE, "hours": STAYS, "pictures": PAGE, "file": STAYS,
-        "line": STAYS,
+        "line": STAYS, "marks": STAYS,
     },
-    model.Photo: {
-        "name": STAYS, "path": STAYS, "width": PAGE, "height": PAGE, "taken": STAYS, "digest": PAGE, "caption": STAYS,
-        "also": STAYS,
+    log_model.Mark: {"key": STAYS, "text": STAYS, "line": STAYS},
+    photo_model.Video: {"name": STAYS, "size": STAYS, "taken": STAYS, "timed": STAYS},
+    photo_model.PhotoHeader: {"width": PAGE, "height": PAGE, "taken": PAGE},
+    photo_model.Photo: {
+        "name": STAYS, "path": STAYS, "width": PAGE, "height": PAGE, "taken": PAGE, "digest": PAGE, "caption": PAGE,
+        "also": STAYS, "timed": STAYS, "day_from": STAYS, "turn": Leaves("effect", "no"), "content": STAYS, "header": STAYS,
     },
     shop_model.Shop: {"country_code": EFFECT, "prices": Leaves("no", "effect")},
     shop_model.CardFormat: {"booklet": Leaves("effect", "no")},

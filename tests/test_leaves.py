@@ -18,7 +18,16 @@ import pytest
 from buildbook.book.bind import bind
 from buildbook.book.bind_job import pages_of
 from buildbook.estimate.reckon import reckon
-from buildbook.job import find_jobs, holding_model, model, read_job, read_shop, shop_model
+from buildbook.job import (
+    find_jobs,
+    holding_model,
+    log_model,
+    model,
+    photo_model,
+    read_job,
+    read_shop,
+    shop_model,
+)
 from buildbook.job.toml.key import Key
 from buildbook.pages.letter.letter import letter_of
 from buildbook.render.html.theme import load_theme
@@ -53,7 +62,7 @@ def saying(what: str, how: str) -> list[Place]:
 
 RECORDS = [
     record
-    for module in (model, holding_model, shop_model)
+    for module in (model, holding_model, log_model, photo_model, shop_model)
     for record in vars(module).values()
     if isinstance(record, type)
     and record.__module__ == module.__name__
