@@ -362,7 +362,7 @@ EFFECT = Leaves("effect", "effect")
 
 OWN: dict[type, dict[str, Leaves]] = {
     model.Job: {
-        "folder": STAYS, "aside": STAYS, "videos": STAYS, "parts": BOTH, "entries": PAGE, "quoted": STAYS, "shop": BOTH, "problems": STAYS,
+        "folder": STAYS, "lead_of_job_toml": STAYS, "aside": STAYS, "videos": STAYS, "parts": BOTH, "entries": PAGE, "quoted": STAYS, "shop": BOTH, "problems": STAYS,
     },
     model.Part: {"row": STAYS, "key": BOTH, "name_assumed": STAYS, "stated": BOTH, "finish_assumed": STAYS, "country_code": PAGE},
     model.Stock: {"written": STAYS, "thickness_m": Leaves("no", "effect")},

@@ -242,6 +242,7 @@ class Job:
     photos: tuple[Photo, ...] = ()
     lead: str = ""
     client_photos: tuple[str, ...] = ()
+    lead_of_job_toml: str = ""
     aside: tuple[Photo, ...] = ()
     videos: tuple[Video, ...] = ()
     quoted: Quoted | None = None

@@ -40,6 +40,10 @@
   };
   if (token) window.bench = Object.freeze({ send });
 
+  // What a page of the book has for the bench alone.
+  for (const only of document.querySelectorAll("[data-bench]")) only.hidden = false;
+  for (const link of document.querySelectorAll("[data-bench-href]")) link.href = link.dataset.benchHref;
+
   others.onmessage = (event) => compare(event.data);
   ask("").then(compare, () => {}); // bound between the sending of this page and now
   if (navigator.locks) navigator.locks.request("bound", watch);

@@ -40,6 +40,7 @@ def with_choices(job: Job, choices: PhotoChoices, problems: Problems) -> Job:
         job,
         photos=tuple(photo for photo in photos if photo.name not in aside),
         aside=tuple(photo for photo in photos if photo.name in aside),
+        lead_of_job_toml=job.lead,
         lead="" if lead in aside | held_in else lead,
         client_photos=tuple(name for name in every if name not in aside | held_in),
         entries=tuple(_entry(entry, said, aside, held_in) for entry in job.entries),
