@@ -155,7 +155,7 @@ TOML_VALUES = 20_000
 COATS = 200
 """Coats of a finish."""
 
-TABLES_OF_A_KIND = {"finish": 100, "worked": 500, "payment": 50, "delivery": 200}
+TABLES_OF_A_KIND = {"photo": 3_000, "finish": 100, "worked": 500, "payment": 50, "delivery": 200}
 """Tables of one name in a job.toml or shop.toml."""
 
 ERRORS_TOLD = 500
@@ -166,3 +166,6 @@ CURLED = 2_000
 
 SIGNS_ASKED = 3_000
 """Different signs beyond ASCII that the print fonts are asked for; the others are taken for lacking, and told."""
+
+VIDEOS = 1_000
+"""Videos of one job; each is one line of its day."""

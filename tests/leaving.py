@@ -15,7 +15,7 @@ from pathlib import Path
 
 from PIL import Image
 
-from buildbook.job import adds_model, holding_model, log_model, model, shop_model
+from buildbook.job import adds_model, holding_model, log_model, model, photo_model, shop_model
 from buildbook.job.believable import believable
 from buildbook.job.table.headings import PARTS, PRICES
 from buildbook.job.toml import keys, shop_keys
@@ -368,7 +368,7 @@ EFFECT = Leaves("effect", "effect")
 
 OWN: dict[type, dict[str, Leaves]] = {
     model.Job: {
-        "folder": STAYS, "parts": BOTH, "entries": PAGE, "quoted": STAYS, "shop": BOTH, "problems": STAYS,
+        "folder": STAYS, "lead_of_job_toml": STAYS, "aside": STAYS, "videos": STAYS, "parts": BOTH, "entries": PAGE, "quoted": STAYS, "shop": BOTH, "problems": STAYS,
     },
     model.Part: {"row": STAYS, "key": BOTH, "name_assumed": STAYS, "stated": BOTH, "finish_assumed": STAYS, "country_code": PAGE},
     model.Stock: {"written": STAYS, "thickness_m": Leaves("no", "effect")},
@@ -388,9 +388,11 @@ OWN: dict[type, dict[str, Leaves]] = {
     adds_model.PartSize: {"part": STAYS, "dimension": STAYS},
     adds_model.Term: {"times": STAYS, "written": STAYS, "size": STAYS, "m": STAYS, "label": STAYS},
     adds_model.Add: {"words": STAYS, "size": STAYS, "terms": STAYS},
-    model.Photo: {
-        "name": STAYS, "path": STAYS, "width": PAGE, "height": PAGE, "taken": STAYS, "digest": PAGE, "caption": STAYS,
-        "also": STAYS,
+    photo_model.Video: {"name": STAYS, "size": STAYS, "taken": STAYS, "timed": STAYS},
+    photo_model.PhotoHeader: {"width": PAGE, "height": PAGE, "taken": PAGE},
+    photo_model.Photo: {
+        "name": STAYS, "path": STAYS, "width": PAGE, "height": PAGE, "taken": PAGE, "digest": PAGE, "caption": PAGE,
+        "also": STAYS, "timed": STAYS, "day_from": STAYS, "turn": Leaves("effect", "no"), "content": STAYS, "header": STAYS,
     },
     shop_model.Shop: {"country_code": EFFECT, "prices": Leaves("no", "effect")},
     shop_model.CardFormat: {"booklet": Leaves("effect", "no")},

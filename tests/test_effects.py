@@ -247,9 +247,9 @@ def _every_material(folder, like):
     pages_of(read_job(folder, pictures=False))
 
 
-CHECKED = {("Fastener", "length"), ("Job", "parts_for")}
+CHECKED = {("Fastener", "length"), ("Job", "parts_for"), ("Job", "lead"), ("Job", "client")}
 """Keys whose effect is their reader's: a problem, where more of the fastener is in the wall than it is long; the counts of
-parts, which are for all pieces once they are read.
+parts, which are for all pieces once they are read; which pictures the client sees (`job.client_pictures`).
 """
 
 

@@ -98,7 +98,7 @@ def test_a_module_imports_only_from_its_left(path):
 # -- inside the pages ------------------------------------------------------------------------------
 
 PAGES = PACKAGE / "pages"
-READERS = ("client", "letter", "log", "worksheet", "past")
+READERS = ("client", "letter", "log", "worksheet", "past", "sheet")
 """A folder a reader; what several are made of alike is `drawn`, or stands in `pages` itself."""
 
 LEAVE = ("client", "letter")

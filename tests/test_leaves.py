@@ -24,6 +24,7 @@ from buildbook.job import (
     holding_model,
     log_model,
     model,
+    photo_model,
     read_job,
     read_shop,
     shop_model,
@@ -62,7 +63,7 @@ def saying(what: str, how: str) -> list[Place]:
 
 RECORDS = [
     record
-    for module in (model, holding_model, log_model, adds_model, shop_model)
+    for module in (model, holding_model, log_model, adds_model, photo_model, shop_model)
     for record in vars(module).values()
     if isinstance(record, type)
     and record.__module__ == module.__name__

@@ -16,6 +16,7 @@ from buildbook.estimate.model import Estimate
 from buildbook.job.holding_model import Hanging, PlaceLoad, Wall
 from buildbook.job.log_model import Hours, LogEntry, Passage, Picture
 from buildbook.job.model import Delivery, Finish, Job, Part, Photo, Stock, Working
+from buildbook.job.photo_model import Video
 from buildbook.job.quoted import Quoted, QuotedRange, QuotedStage
 from buildbook.job.shop_model import Payment, Price, Quoting, Shop
 from buildbook.pages.letter.letter import ClientLetter, letter_of
@@ -84,6 +85,9 @@ PRIVATE = {
         ),
         "photos": (Photo(f"{CANARY}.jpg", None, 8, 8, None, f"{CANARY}digest", f"{CANARY}caption"),),
         "lead": f"{CANARY}.jpg",
+        "lead_of_job_toml": f"{CANARY}old.jpg",
+        "aside": (Photo(f"{CANARY}aside.jpg", None, 8, 8, None, f"{CANARY}other", f"{CANARY}words"),),
+        "videos": (Video(f"{CANARY}.mp4", COUNT),),
         "quoted": Quoted(
             QuotedRange(NUMBER, NUMBER, NUMBER),
             (QuotedStage(f"{CANARY}stage", f"{CANARY}driver", QuotedRange(NUMBER, NUMBER, NUMBER), COUNT),),

@@ -6,8 +6,9 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from buildbook.bench.desk import Desk
+from buildbook.bench.sheet import sheet_desk
 
 
 def desks(folder: Path, book: Path) -> Mapping[str, Desk]:
     """The desks of a folder (a job or a shelf) that is bound into a book."""
-    return {}
+    return {"photos": sheet_desk(folder, book)}

@@ -104,8 +104,8 @@ def _lay(job: Job, theme: Theme, book: Path, progress: Progress, seen: Seen, sha
         _staging(book, LOGS, job.key, write.LIST, seen) as log_folder,
         _staging(book, HANDOVERS, job.key, write.SEAL, seen) as handover,
     ):
-        every_photo = job.photos
-        encoded = encode_all(every_photo, log_folder, progress, share)
+        every_photo = (*job.photos, *job.aside)
+        encoded = encode_all(job.photos, log_folder, progress, share)
         problems = Problems()
         problems.extend(job.problems)
         problems.extend(encoded.problems)

@@ -73,7 +73,7 @@ def encode_all(photos: Iterable[Photo], staging: Staging, progress: Progress, sh
         copies = _of_log(photo)
         try:
             with in_flight.hold(points_held(photo.path, (copies[0].width, copies[0].height))):
-                for name, content in encode(photo.path, copies):
+                for name, content in encode(photo.path, copies, photo.turn):
                     staging.write(f"photos/{name}", content)
         except UnreadablePicture as error:
             return what_is_wrong(photo.name, error.__cause__)

@@ -11,8 +11,11 @@ from typing import Any
 from buildbook import limits
 from buildbook.job import adding, resawn, sets
 from buildbook.job.finished import finished
-from buildbook.job.model import Job, Photo
+from buildbook.job.model import Job
 from buildbook.job.notes.pictures import WHOLE_PATH, Names, resolve, several
+from buildbook.job.photo_model import Photo
+from buildbook.job.photos.choices import NOTHING_CHOSEN, PhotoChoices
+from buildbook.job.photos.chosen import with_choices
 from buildbook.job.table import parts
 from buildbook.job.text import shown
 from buildbook.job.toml import job_toml
@@ -25,10 +28,10 @@ from buildbook.trade.records import NotKnown
 _HANGS = ("wall", "ceiling")
 
 
-def across(job: Job, stated: Stated, problems: Problems) -> Job:
+def across(job: Job, stated: Stated, problems: Problems, choices: PhotoChoices = NOTHING_CHOSEN) -> Job:
     """The job, checked across its files: finishes filled in, photos by their names; what is wrong is told.
 
-    `stated` is what job.toml says, with the lines of its keys.
+    `stated` is what job.toml says, with the lines of its keys, `choices` what photos.toml says.
     """
     tell = _Telling(stated, problems)
     job = finished(job, problems)
@@ -41,7 +44,7 @@ def across(job: Job, stated: Stated, problems: Problems) -> Job:
     _check_loads(job, tell)
     _check_set(job, tell)
     job = replace(job, adds=adding.checked(job, tell.warn))
-    return _with_photos(job, tell)
+    return with_choices(_with_photos(job, tell), choices, problems)
 
 
 @dataclass(frozen=True)

@@ -18,6 +18,7 @@ from buildbook.job.log_model import LogEntry
 from buildbook.job.model import Job, Part
 from buildbook.job.notes import entries as notes
 from buildbook.job.notes.pictures import Names
+from buildbook.job.photos import choices
 from buildbook.job.photos import headers as photos
 from buildbook.job.places import is_book
 from buildbook.job.plain_file import NotRead, disk_fails, inside, not_read, read_bytes
@@ -160,12 +161,14 @@ def read_job(
     read = photos.read_photos(folder, problems, known) if pictures else ()
     # where job.toml cannot be read, units and finishes are not known: what parts.csv has against them is told after it
     of_parts = problems if stated.is_read else Problems()
-    job = replace(job, photos=read, parts=for_all(_parts(folder, job, of_parts), job))
+    films = photos.read_videos(folder, problems) if pictures else ()
+    job = replace(job, photos=read, videos=films, parts=for_all(_parts(folder, job, of_parts), job))
     job = replace(
         job, entries=_entries(folder, job, problems, stated.is_read), quoted=_quoted(folder, problems)
     )
     _tell_missing(folder, problems)
-    checked = across(job, stated, of_parts)
+    chosen = _choices(folder, problems) if pictures else choices.NOTHING_CHOSEN
+    checked = across(job, stated, of_parts, chosen)
     at_last = in_parts_file(folder, problems.ordered())
     return replace(checked, problems=tuple(told(one, shop.language) for one in at_last))
 
@@ -206,6 +209,11 @@ def _of_job(folder: Path, name: str, most: int, problems: Problems) -> bytes | N
     """A file of the job; None where there is none, or none that can be read, which is told."""
     path = _find(folder, name)
     return read_bytes(path, name, folder, most, problems) if path else None
+
+
+def _choices(folder: Path, problems: Problems) -> choices.PhotoChoices:
+    data = _of_job(folder, choices.FILE, limits.TOML_BYTES, problems)
+    return choices.read_choices(data, problems) if data is not None else choices.NOTHING_CHOSEN
 
 
 def _parts(folder: Path, job: Job, problems: Problems) -> tuple[Part, ...]:

@@ -10,8 +10,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from buildbook.job.client_pictures import without_words
 from buildbook.job.model import Finish, Job
-from buildbook.problems import Problem
+from buildbook.problems import Problem, listed
 from buildbook.trade.kinds import kind_of
 
 OBJECT_ID = "Object ID"
@@ -256,7 +257,7 @@ def _has_client_photo(job: Job) -> bool:
 
 def record_gaps(job: Job) -> list[Problem]:
     """A warning for each thing that the record of the piece lacks, in the order of the checklist."""
-    return [
+    gaps = [
         Problem(
             "warning",
             wanted.file,
@@ -267,3 +268,14 @@ def record_gaps(job: Job) -> list[Problem]:
         for wanted in WANTED
         if not wanted.there(job)
     ]
+    if bare := without_words(job):
+        gaps.append(
+            Problem(
+                "warning",
+                "photos.toml",
+                f"The client sees pictures without words: {listed(bare)}.",
+                "Write a caption for each; whoever does not see the picture hears it.",
+                field="caption",
+            )
+        )
+    return gaps

@@ -16,6 +16,7 @@ from buildbook.job.believable import believable
 from buildbook.job.table.headings import PARTS, PRICES, Column
 from buildbook.job.toml.key import READS, Key, Leaves, Table
 from buildbook.job.toml.keys import JOB_TABLES
+from buildbook.job.toml.photo_keys import PHOTO_TABLES
 from buildbook.job.toml.shop_keys import SHOP_TABLES
 from buildbook.job.toml.working_keys import WORKED
 from buildbook.trade import tables
@@ -115,6 +116,7 @@ def written_in_files() -> tuple[KnownNames, ...]:
         *(_of_table("job.toml", table) for table in JOB_TABLES),
         *(_of_table("job.toml", table) for table in WORKED.values()),
         *(_of_table("shop.toml", table) for table in SHOP_TABLES),
+        *(_of_table("photos.toml", table) for table in PHOTO_TABLES),
         _of_table("parts.csv", columns[0]),
         _of_table("prices.csv", columns[1]),
     )

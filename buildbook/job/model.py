@@ -7,15 +7,15 @@ does.
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from datetime import date, datetime
+from datetime import date
 from decimal import Decimal
-from pathlib import Path
 from typing import Literal, NamedTuple
 
 from buildbook.folding import folded
 from buildbook.job.adds_model import Add
 from buildbook.job.holding_model import Hanging, PlaceLoad
 from buildbook.job.log_model import LogEntry
+from buildbook.job.photo_model import Photo, Video
 from buildbook.job.quoted import Quoted
 from buildbook.job.shop_model import Climate, MadeAt, Shop
 from buildbook.problems import Problem
@@ -187,26 +187,6 @@ class Delivery:
 
 
 @dataclass(frozen=True)
-class Photo:
-    """A picture that can be read. `name` is its path in the job folder (*private*); `path` is where it is
-    now, every link followed.
-
-    width, height  upright, in pixels. `taken` from EXIF, in the local time of the camera; None when it has
-                   none.
-    also           the names of files with the same bytes.
-    """
-
-    name: str
-    path: Path
-    width: int
-    height: int
-    taken: datetime | None
-    digest: str
-    caption: str = ""
-    also: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True)
 class Job:
     """One commission, read whole. `client`, `price` and everything in `entries` but the marked passages is
     *private*.
@@ -215,6 +195,7 @@ class Job:
                those of one; price, hours and, as they are read, the counts of `parts` are for all.
     adds       sums of the sizes of one piece that must come out. *private*.
     parts_for  what the counts of parts.csv were written for, empty where it is not said.
+    photos     those that are shown; aside: those that the maker put aside, shown nowhere. *private*: videos, aside.
     delivered  the day that the last piece went, None while one is here. deliveries: where they went on several days.
     """
 
@@ -271,6 +252,9 @@ class Job:
     photos: tuple[Photo, ...] = ()
     lead: str = ""
     client_photos: tuple[str, ...] = ()
+    lead_of_job_toml: str = ""
+    aside: tuple[Photo, ...] = ()
+    videos: tuple[Video, ...] = ()
     quoted: Quoted | None = None
     shop: Shop = field(default_factory=Shop)
     problems: tuple[Problem, ...] = field(default=(), compare=False)

@@ -17,6 +17,12 @@ from buildbook.render.copies import Copy
 _QUALITY = 80
 _BAND_LINES = 32  # of a band, once it is shrunk
 _ORIENTATION = 0x0112  # EXIF: how the camera was held
+_TURNS = {
+    90: Image.Transpose.ROTATE_270,
+    180: Image.Transpose.ROTATE_180,
+    270: Image.Transpose.ROTATE_90,
+}  # degrees clockwise; Pillow counts the other way
+_ON_ITS_SIDE = (90, 270)
 _PAPER = (255, 255, 255)  # what shows through where a picture is transparent
 
 
@@ -24,10 +30,16 @@ class UnreadablePicture(Exception):
     """The photo cannot be decoded; its cause is what the decoder raised."""
 
 
-def encode(path: Path, copies: tuple[Copy, ...]) -> Iterator[tuple[str, bytes]]:
-    """Name and JPEG bytes of each copy. Raises `UnreadablePicture` for whatever the decoder chokes on."""
+def encode(path: Path, copies: tuple[Copy, ...], turn: int = 0) -> Iterator[tuple[str, bytes]]:
+    """Name and JPEG bytes of each copy, upright, and then turned by so many degrees clockwise.
+
+    Raises `UnreadablePicture` for whatever the decoder chokes on.
+    """
     try:
-        picture = _upright_srgb(path, (copies[0].width, copies[0].height))
+        size = (copies[0].width, copies[0].height)
+        picture = _upright_srgb(path, size[::-1] if turn in _ON_ITS_SIDE else size)
+        if turn:
+            picture = picture.transpose(_TURNS[turn])
         for copy in copies:
             if picture.size != (copy.width, copy.height):
                 size = (copy.width, copy.height)

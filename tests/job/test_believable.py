@@ -14,7 +14,7 @@ import buildbook.job
 from buildbook.job.believable import DAY, PLACES, Believable, believable, names, plain_amount
 from buildbook.job.table.headings import PARTS, PRICES
 from buildbook.job.table.parts import read_parts
-from buildbook.job.toml import keys, shop_keys
+from buildbook.job.toml import keys, photo_keys, shop_keys
 from buildbook.job.toml.key import MEASURED, READS, Key
 from buildbook.job.toml.values import read_value
 from buildbook.job.toml.working_keys import WORKED
@@ -23,7 +23,7 @@ from buildbook.quantity import QuantityError
 
 KEYS = {
     (table.heading, key.name): key
-    for table in (*keys.JOB_TABLES, *shop_keys.SHOP_TABLES, *WORKED.values())
+    for table in (*keys.JOB_TABLES, *shop_keys.SHOP_TABLES, *WORKED.values(), *photo_keys.PHOTO_TABLES)
     for key in table.keys
 }
 COLUMNS = {("parts.csv", name): column for name, column in PARTS.items()} | {
@@ -37,8 +37,8 @@ UNITS = {
 }  # fmt: skip
 """The unit that each kind of value is held in."""
 
-NOT_OF_A_KEY = {"bare temperature", "booked hours", "estimated hours", "day of a photo"}
-"""Ranges of what stands in notes, in estimate.json and in pictures."""
+NOT_OF_A_KEY = {"bare temperature", "booked hours", "estimated hours"}
+"""Ranges of what stands in notes and in estimate.json."""
 
 
 def ranges(within):

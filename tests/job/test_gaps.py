@@ -29,7 +29,7 @@ WHOLE = Job(
     guarantee="two years",
     finishes=(Finish("body", "soap"), Finish("top", "shellac", product="blonde shellac", sheen="silk")),
     parts=(Part(2, "Top", 1, "wood", "oak"),),
-    photos=(Photo("photos/a.jpg", Path("a.jpg"), 1, 1, None, "x"),),
+    photos=(Photo("photos/a.jpg", Path("a.jpg"), 1, 1, None, "x", "The front"),),
     lead="photos/a.jpg",
     shop=Shop(name="The Workshop", address="1 Some Yard", email="workshop@example.org"),
 )

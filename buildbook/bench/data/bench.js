@@ -140,6 +140,10 @@
   };
   if (token) window.bench = Object.freeze({ send });
 
+  // What a page of the book has for the bench alone.
+  for (const only of document.querySelectorAll("[data-bench]")) only.hidden = false;
+  for (const link of document.querySelectorAll("[data-bench-href]")) link.href = link.dataset.benchHref;
+
   document.head.append(style);
   document.body.prepend(place);
   putBack();

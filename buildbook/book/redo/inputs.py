@@ -26,8 +26,9 @@ from buildbook.book.redo.noted import (
     target_of,
 )
 from buildbook.book.redo.state import shared_state
+from buildbook.job.photo_model import PhotoHeader
 from buildbook.job.photos.headers import FOLDER as PHOTOS
-from buildbook.job.photos.headers import SUFFIXES, KnownPhoto, PhotoHeader
+from buildbook.job.photos.headers import SUFFIXES, KnownPhoto
 from buildbook.render.html.theme import Theme, is_plain, themes_folder
 
 JOB, SHELF, ABOVE, THEMES = "job/", "shelf/", "shelf/../", "themes/"

@@ -18,7 +18,7 @@ from buildbook.book.disk import write
 from buildbook.book.lock import OWN
 from buildbook.book.redo.noted import Noted
 from buildbook.book.sealed.seal import NOT_SEALED, Fingerprints
-from buildbook.job.photos.headers import PhotoHeader
+from buildbook.job.photo_model import PhotoHeader
 from buildbook.job.plain_file import NotRead, read_plain
 from buildbook.job.slug import JobSlug
 from buildbook.left.codec import read_as

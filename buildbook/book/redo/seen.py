@@ -20,7 +20,7 @@ from buildbook.book.redo.program import imaging, program
 from buildbook.book.redo.state import state_found, state_noted
 from buildbook.book.sealed.seal import Fingerprints
 from buildbook.job.model import Photo
-from buildbook.job.photos.headers import KnownPhoto, PhotoHeader
+from buildbook.job.photos.headers import KnownPhoto
 from buildbook.job.places import job_name
 from buildbook.job.slug import named
 from buildbook.problems import Problem
@@ -112,7 +112,7 @@ class Seen:
             outputs=redo.outputs_as_noted(self.book, _files_of(self.book, written.folders)),
             problems=problems,
             sealed=sealed,
-            headers={p.digest: PhotoHeader(p.width, p.height, p.taken) for p in written.photos},
+            headers={p.content: p.header for p in written.photos if p.header},
             prints=written.prints,
             named=named(self.path),
         )

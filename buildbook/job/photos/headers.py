@@ -19,8 +19,9 @@ from PIL import Image
 
 from buildbook import limits
 from buildbook.job.believable import believable
-from buildbook.job.model import Photo
+from buildbook.job.photo_model import DayFrom, Photo, PhotoHeader, Video
 from buildbook.job.photos.decode import opened, what_is_wrong
+from buildbook.job.photos.named_day import day_in
 from buildbook.job.plain_file import NotRead, disk_fails, inside, not_read, open_plain
 from buildbook.job.text import as_text, shown
 from buildbook.problems import Problem, Problems, Severity, listed
@@ -29,6 +30,10 @@ FOLDER = "photos"
 SUFFIXES = frozenset(
     (".jpg", ".jpeg", ".jpe", ".jfif", ".png", ".webp", ".tif", ".tiff", ".heic", ".heif", ".hif")
 )
+VIDEO_SUFFIXES = frozenset(
+    (".mp4", ".m4v", ".mov", ".qt", ".webm", ".mkv", ".avi", ".3gp", ".3g2", ".mts", ".m2ts",
+     ".mpg", ".mpeg", ".wmv", ".hevc")
+)  # fmt: skip
 _PASSED_SILENTLY = frozenset(("thumbs.db", "desktop.ini", "ehthumbs.db", "icon\r"))
 _NAMED = 3  # other files that a warning names
 
@@ -40,14 +45,6 @@ _ON_ITS_SIDE = range(5, 9)  # orientations that swap width and height
 _TURNED_BY_PILLOW = ("TIFF", "HEIF")
 _BELIEVABLE = "day of a photo"
 _DRAFT_PX = 256
-
-
-class PhotoHeader(NamedTuple):
-    """What the header of a picture says: its upright size in pixels, and when it was taken."""
-
-    width: int
-    height: int
-    taken: datetime | None
 
 
 class KnownPhoto(NamedTuple):
@@ -73,7 +70,8 @@ def read_photos(
             problems.warn(FOLDER, message, "Keep those that show how the piece was made.")
             break
         if path.suffix.lower() not in SUFFIXES:
-            others.append(name)
+            if path.suffix.lower() not in VIDEO_SUFFIXES:
+                others.append(name)
             continue
         photo = _photo(name, path, folder, problems, known.get(name))
         if photo is None:
@@ -86,6 +84,30 @@ def read_photos(
             by_digest[photo.digest] = photo
     _tell_others(others, problems)
     return tuple(by_digest.values())
+
+
+def read_videos(folder: Path, problems: Problems) -> tuple[Video, ...]:
+    """The videos of a job folder, by name: nothing but their names and sizes is read."""
+    found: list[Video] = []
+    for name, path in _files(folder, problems):
+        if path.suffix.lower() not in VIDEO_SUFFIXES:
+            continue
+        if len(found) == limits.VIDEOS:
+            message = (
+                f"There are more than {limits.VIDEOS:,} videos; those after {found[-1].name} are left out."
+            )
+            problems.warn(FOLDER, message, "Keep those that show how the piece was made.")
+            break
+        try:
+            size = inside(path, folder).stat().st_size
+        except NotRead as why:
+            _tell(name, why, problems)
+        except OSError as fault:
+            _tell(name, not_read(fault), problems)
+        else:
+            taken, timed, _ = _moment(name, None)
+            found.append(Video(name, size, taken, timed))
+    return tuple(found)
 
 
 # -- finding -------------------------------------------------------------------------------------
@@ -173,7 +195,28 @@ def _photo(name: str, path: Path, folder: Path, problems: Problems, known: Known
     except Exception as fault:  # whatever a decoder makes of bytes that anyone may have written
         problems.add(what_is_wrong(name, fault))
         return None
-    return Photo(name, path, header.width, header.height, header.taken, digest)
+    taken, timed, day_from = _moment(name, header.taken)
+    return Photo(
+        name,
+        path,
+        header.width,
+        header.height,
+        taken,
+        digest,
+        timed=timed,
+        day_from=day_from,
+        content=digest,
+        header=header,
+    )
+
+
+def _moment(name: str, by_camera: datetime | None) -> tuple[datetime | None, bool, DayFrom]:
+    """When it was taken, whether the time of day is known, and who says it: the camera before the file's name."""
+    if by_camera:
+        return by_camera, True, "camera"
+    if said := day_in(Path(name).stem):
+        return said.taken, said.time is not None, "name"
+    return None, True, ""
 
 
 def _tell(name: str, why: NotRead, problems: Problems) -> None:

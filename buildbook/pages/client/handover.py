@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from buildbook.care import CareItem, Happening
 from buildbook.care.piece import piece_of
+from buildbook.job.client_pictures import client_pictures
 from buildbook.job.log_model import LogEntry
 from buildbook.job.model import Job, Photo
 from buildbook.job.slug import slug
@@ -160,39 +161,40 @@ def _captions(entries: Iterable[LogEntry]) -> dict[str, str]:
 def _pictures(job: Job, phrases: Phrases) -> tuple[Picture | None, tuple[Told, ...], tuple[Picture, ...]]:
     by_name = {photo.name: photo for photo in job.photos}
     captions = _captions(job.entries)
-    of_piece = phrases("client.picture", title=job.title.strip() or phrases("client.picture_of_piece"))
+    captions |= {photo.name: photo.caption for photo in job.photos if photo.caption}
+    lead_name, in_story, in_gallery = client_pictures(job)
+    every = list(dict.fromkeys((*([lead_name] if lead_name else []), *in_story, *in_gallery)))
+
+    def alt(name: str) -> str:
+        return _what_is_known(job, by_name[name], (every.index(name) + 1, len(every)), phrases)
 
     def picture(name: str) -> Picture:
-        return picture_of(by_name[name], captions.get(name, ""), of_piece)
+        return picture_of(by_name[name], captions.get(name, ""), alt(name))
 
     told = []
-    shown_in_story: set[str] = set()
     for entry in job.entries:
         for passage in entry.for_client:
             named = [p for p in entry.pictures if p.for_client and p.name in by_name]
-            shown_in_story.update(p.name for p in named)
-            day = phrases.date(entry.day)
             told.append(
                 Told(
-                    day=day,
+                    day=phrases.date(entry.day),
                     markdown=passage.markdown,
                     pictures=tuple(
-                        (
-                            p.reference,
-                            picture_of(by_name[p.name], p.caption, phrases("client.picture_of_day", day=day)),
-                        )
-                        for p in named
+                        (p.reference, picture_of(by_name[p.name], p.caption, alt(p.name))) for p in named
                     ),
                 )
             )
-    chosen = [name for name in job.client_photos if name in by_name]
-    lead_name = job.lead if job.lead in by_name else next(iter(chosen), None)
-    if lead_name is None:
-        lead_name = next(
-            (p.name for e in job.entries for p in e.pictures if p.for_client and p.name in by_name), None
-        )
-    gallery = tuple(picture(n) for n in chosen if n != lead_name and n not in shown_in_story)
+    gallery = tuple(picture(name) for name in in_gallery)
     return (picture(lead_name) if lead_name else None), tuple(told), gallery
+
+
+def _what_is_known(job: Job, photo: Photo, place: tuple[int, int], phrases: Phrases) -> str:
+    """What is known of a picture, for whoever does not see it: which of how many, of what, taken on which day."""
+    number, of = place
+    title = job.title.strip() or phrases("client.picture_of_piece")
+    day = phrases.date(photo.taken.date()) if photo.taken else ""
+    key = ("picture" if of > 1 else "only_picture") + ("_taken" if day else "")
+    return phrases(f"client.{key}", number=number, of=of, title=title, day=day)
 
 
 # -- figures -----------------------------------------------------------------------------------------

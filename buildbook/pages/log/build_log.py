@@ -8,7 +8,8 @@ from datetime import date
 
 from buildbook.care import CareItem
 from buildbook.job.log_model import LogEntry
-from buildbook.job.model import Job, Photo
+from buildbook.job.model import Job
+from buildbook.job.photo_model import Photo, Video
 from buildbook.pages import sets
 from buildbook.pages.drawn.outlines import OutlineGroup, ScaleBar, outlines, scale_bar
 from buildbook.pages.ledger import Ledger
@@ -21,11 +22,15 @@ from buildbook.pages.shared import Line, Picture
 from buildbook.summary.model import Summary
 from buildbook.summary.sets import each_of
 
+_Taken = tuple[tuple[Picture, ...], tuple[str, ...]]
+"""What was taken on a day: pictures, and videos in words."""
+_MEGABYTE = 1_000_000
+
 
 @dataclass(frozen=True)
 class Day:
-    """One day of the rail: its note, its hours, and the photos taken on it. `iso` and `id`, by which it can be linked
-    to, are empty for what has no date.
+    """One day of the rail: its note, its hours, the photos taken on it, and the videos in
+    words. `iso` and `id`, by which it can be linked to, are empty for what has no date.
     """
 
     id: str
@@ -36,6 +41,7 @@ class Day:
     markdown: str
     pictures: tuple[tuple[str, Picture], ...]
     strip: tuple[Picture, ...]
+    videos: tuple[str, ...]
     told_client: bool
     source: str
 
@@ -178,10 +184,22 @@ def _price(job: Job, summary: Summary, phrases: Phrases) -> str:
 # -- days --------------------------------------------------------------------------------------------
 
 
-def _picture(photo: Photo, caption: str, phrases: Phrases) -> Picture:
-    time = f"{photo.taken:%H:%M}" if photo.taken else ""
+def _video(video: Video, phrases: Phrases) -> str:
+    """A video in a line: its name, the time, how large it is."""
+    time = f"{video.taken:%H:%M}" if video.taken and video.timed else ""
+    size = phrases("log.megabytes", count=phrases.style.number(video.size / _MEGABYTE, 1))
+    return phrases(
+        "log.video", said=", ".join(part for part in (video.name.rpartition("/")[2], time, size) if part)
+    )
+
+
+def _picture(photo: Photo, caption: str, phrases: Phrases, *, of_day: bool = False) -> Picture:
+    """`of_day`: it stands where it does by the day that it was taken."""
+    time = f"{photo.taken:%H:%M}" if photo.taken and photo.timed else ""
     name = photo.name.rpartition("/")[2]
     beside = caption or " ".join(part for part in (name, time) if part)
+    if of_day and photo.day_from == "name":
+        beside = f"{beside} · {phrases('log.day_from_name')}"
     return Picture(photo.digest, photo.width, photo.height, phrases("log.photo", name=name), beside)
 
 
@@ -191,6 +209,7 @@ def _days(job: Job, phrases: Phrases) -> tuple[tuple[Day, ...], tuple[GatheredGr
     """
     by_name = {photo.name: photo for photo in job.photos}
     captions = {p.name: p.caption for e in job.entries for p in e.pictures if p.caption}
+    captions |= {photo.name: photo.caption for photo in job.photos if photo.caption}
     on_day: dict[date, list[Photo]] = {}
     undated = []
     for photo in sorted(job.photos, key=lambda p: (str(p.taken or ""), p.name)):
@@ -201,28 +220,40 @@ def _days(job: Job, phrases: Phrases) -> tuple[tuple[Day, ...], tuple[GatheredGr
     in_text = {p.name for e in job.entries for p in e.pictures}
 
     def strip(photos: Iterable[Photo]) -> tuple[Picture, ...]:
-        return tuple(_picture(p, captions.get(p.name, ""), phrases) for p in photos if p.name not in in_text)
+        return tuple(
+            _picture(p, captions.get(p.name, ""), phrases, of_day=True)
+            for p in photos
+            if p.name not in in_text
+        )
+
+    films: dict[date | None, list[Video]] = {}
+    for film in sorted(job.videos, key=lambda v: (str(v.taken or ""), v.name)):
+        films.setdefault(film.taken.date() if film.taken else None, []).append(film)
+
+    def videos(day: date | None) -> tuple[str, ...]:
+        return tuple(_video(film, phrases) for film in films.get(day, ()))
 
     entries: dict[date, list[LogEntry]] = {}
     for entry in job.entries:
         entries.setdefault(entry.day, []).append(entry)
-    stretches: list[tuple[date, LogEntry | None, tuple[Picture, ...]]] = []
-    for day in sorted(entries.keys() | on_day.keys()):
-        pictures = strip(on_day.get(day, ()))
+    stretches: list[tuple[date, LogEntry | None, _Taken]] = []
+    for day in sorted(entries.keys() | on_day.keys() | {day for day in films if day}):
+        taken: _Taken = (strip(on_day.get(day, ())), videos(day))
         for entry in entries.get(day, ()):
-            stretches.append((day, entry, pictures))
-            pictures = ()
-        if pictures:
-            stretches.append((day, None, pictures))
+            stretches.append((day, entry, taken))
+            taken = ((), ())
+        if any(taken):
+            stretches.append((day, None, taken))
     ids = day_ids(day for day, _, _ in stretches)
     days = [
-        _day(identity, entry, by_name, pictures, phrases)
+        _day(identity, entry, by_name, taken, phrases)
         if entry
-        else Day(identity, day.isoformat(), phrases.date(day), "", (), "", (), pictures, False, "")
-        for identity, (day, entry, pictures) in zip(ids, stretches, strict=True)
+        else Day(identity, day.isoformat(), phrases.date(day), "", (), "", (), *taken, False, "")
+        for identity, (day, entry, taken) in zip(ids, stretches, strict=True)
     ]
-    if loose := strip(undated):
-        days.append(Day("", "", phrases("log.undated"), "", (), "", (), loose, False, ""))
+    loose = (strip(undated), videos(None))
+    if any(loose):
+        days.append(Day("", "", phrases("log.undated"), "", (), "", (), *loose, False, ""))
     noted = [(identity, entry) for identity, (_, entry, _) in zip(ids, stretches, strict=True) if entry]
     return tuple(days), gathered(noted, phrases)
 
@@ -231,9 +262,10 @@ def _day(
     identity: str,
     entry: LogEntry,
     by_name: Mapping[str, Photo],
-    strip: tuple[Picture, ...],
+    taken: _Taken,
     phrases: Phrases,
 ) -> Day:
+    strip, videos = taken
     return Day(
         id=identity,
         iso=entry.day.isoformat(),
@@ -249,6 +281,7 @@ def _day(
             if picture.name in by_name
         ),
         strip=strip,
+        videos=videos,
         told_client=bool(entry.for_client),
         source=f"{entry.file}:{entry.line}" if entry.line else entry.file,
     )

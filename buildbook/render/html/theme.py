@@ -28,6 +28,7 @@ from buildbook.pages.log.build_log import BuildLog
 from buildbook.pages.past.across import AcrossPage
 from buildbook.pages.past.list import PastWork
 from buildbook.pages.past.years import YearsPage
+from buildbook.pages.sheet.sheet import ContactSheet
 from buildbook.pages.worksheet.sheet import Worksheet
 from buildbook.problems import listed
 from buildbook.render.colour import Accent, accent
@@ -41,8 +42,8 @@ from buildbook.words import Words
 _PACKAGE = Path(__file__).resolve().parents[2]
 _THEME_FILES = (
     "theme.toml", "page.html", "client.html", "log.html", "shelf.html", "across.html", "years.html", "letter.html",
-    "worksheet.html", "tokens.css", "base.css", "client.css", "letter.css", "ledger.css", "card.typ", "booklet.typ",
-    "letter.typ",
+    "worksheet.html", "sheet.html", "tokens.css", "base.css", "client.css", "letter.css", "ledger.css", "sheet.css",
+    "card.typ", "booklet.typ", "letter.typ",
 )  # fmt: skip
 _CLIENT, _LEDGER, _LETTER = ("client.css",), ("ledger.css",), ("letter.css",)
 _EVERY_PAGE = ("tokens.css", "base.css")
@@ -127,6 +128,11 @@ class Theme:
     def years_page(self, years: YearsPage) -> str:
         """The figures of the shop by year."""
         return self._page("years.html", years.language, years.wood_colours, 0, _LEDGER, years=years)
+
+    def sheet_page(self, sheet: ContactSheet) -> str:
+        """The contact sheet, a page of the bench."""
+        styles = (*_LEDGER, "sheet.css")
+        return self._page("sheet.html", sheet.language, sheet.wood_colours, 0, styles, sheet=sheet)
 
     def letter_page(self, letter: ClientLetter) -> str:
         """The letter of an estimate."""

@@ -153,7 +153,7 @@ def test_what_is_no_picture_by_its_name_is_told_once(job):
         **{"a.mov": b"x", "b.mp4": b"x", "list.txt": b"x", "d.pdf": b"x", ".hidden": b"x", "Thumbs.db": b"x"}
     )
     assert told(problems) == [
-        "warning: photos: “a.mov”, “b.mp4”, “d.pdf” and 1 more are not among the pictures that can be shown;"
+        "warning: photos: “d.pdf” and “list.txt” are not among the pictures that can be shown;"
         " they are passed over. JPEG, PNG, WebP, TIFF and HEIC are shown."
     ]
 

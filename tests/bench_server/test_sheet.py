@@ -1,0 +1,150 @@
+"""The contact sheet in a browser, by keyboard alone, and what it wrote, read back."""
+
+import re
+import shutil
+import tomllib
+
+import pytest
+from PIL import Image
+
+from buildbook.bench.desks import desks
+from buildbook.book.bind import bind
+from buildbook.job import read_job
+from tests.bench_server import ask, running, serving, wait_for
+from tests.conftest import SAMPLE
+
+JOB = "2026-014-record-cabinet"
+
+
+@pytest.fixture
+def job(tmp_path):
+    folder = tmp_path / "shelf" / JOB
+    folder.parent.mkdir()
+    shutil.copytree(SAMPLE, folder)
+    (folder / "photos.toml").unlink(missing_ok=True)
+    return folder
+
+
+@pytest.fixture
+def sheet(job, tmp_path, chromium):
+    """The sheet of the job as the bench shows it, and the job's folder."""
+    with running(job, tmp_path / "book") as bench:
+        page = chromium.new_page(viewport={"width": 1280, "height": 900})
+        page.goto(f"{bench.address}jobs/{JOB}/")
+        page.get_by_role("link", name="Contact sheet").click()
+        page.wait_for_selector(".print")
+        yield page, job
+        page.close()
+
+
+def saved(page):
+    page.keyboard.press("s")
+    page.wait_for_selector("#save:disabled")
+
+
+def chosen(job):
+    path = job / "photos.toml"
+    return tomllib.loads(path.read_text("utf-8")) if path.exists() else {}
+
+
+@pytest.mark.browser
+def test_by_keyboard_alone_everything_is_chosen_and_read_back(sheet):
+    page, job = sheet
+    files = page.eval_on_selector_all(".print", "all => all.map((one) => one.dataset.file)")
+    press = page.keyboard.press
+    for _ in range(60):  # tabbed to, as a maker without a mouse would
+        press("Tab")
+        if page.evaluate("document.activeElement.className") == "pane":
+            break
+    assert page.evaluate("getComputedStyle(document.activeElement).outlineStyle") == "solid"
+    press("l")
+    press("ArrowRight")
+    press("e")
+    press("Control+a")
+    page.keyboard.type("The carcase, dry")
+    press("Escape")
+    press("c")
+    press("ArrowRight")
+    press("t")
+    press("ArrowRight")
+    press("x")
+    assert "4 pictures changed" in page.text_content("#said") or "5 pictures changed" in page.text_content(
+        "#said"
+    )
+    saved(page)
+    wait_for(lambda: (job / "photos.toml").exists())
+    said = chosen(job)
+    own = {one.pop("file"): one for one in said["photo"]}
+    assert said["lead"] == files[0]
+    assert own[files[1]]["caption"] == "The carcase, dry"
+    assert own[files[2]] == {"turn": 90}
+    assert own[files[3]]["aside"] is True
+    read = read_job(job)
+    assert read.lead == files[0]
+    assert [photo.name for photo in read.aside] == [files[3]]
+    assert [p for p in job.iterdir() if p.name.startswith(".")] == []
+    page.wait_for_selector(f'.print[data-file="{files[3]}"][data-aside="true"]')
+
+
+@pytest.mark.browser
+def test_what_an_editor_wrote_meanwhile_is_not_written_over(sheet):
+    page, job = sheet
+    page.route(
+        "**/-/bound**", lambda route: route.abort()
+    )  # the page is not told that the job was bound again
+    mine = '# by hand\n[[photo]]\nfile = "20260216_111540.jpg"\nturn = 180\n'
+    page.locator(".pane").nth(0).click()
+    page.keyboard.press("t")
+    (job / "photos.toml").write_text(mine)
+    page.keyboard.press("s")
+    page.wait_for_selector("#said.wrong")
+    assert "changed meanwhile" in page.text_content("#said")
+    assert (job / "photos.toml").read_text() == mine
+    assert page.locator(".print").nth(0).get_attribute("data-turn") == "90"
+    page.get_by_role("button", name="Look at it anew").click()
+    page.wait_for_selector(".print[data-turn='180']")
+    page.wait_for_selector(".print[data-turn='90']")  # the choice is kept
+    saved(page)
+    wait_for(lambda: "turn = 90" in (job / "photos.toml").read_text())
+    new = (job / "photos.toml").read_text()
+    assert new.startswith(mine)
+
+
+@pytest.mark.browser
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_it_fits_a_telephone(job, tmp_path, chromium, scheme):
+    with running(job, tmp_path / "book") as bench:
+        page = chromium.new_page(viewport={"width": 390, "height": 844}, color_scheme=scheme, has_touch=True)
+        page.goto(f"{bench.address}-/photos/{JOB}/")
+        page.wait_for_selector(".print")
+        assert page.evaluate("document.documentElement.scrollWidth") <= 390
+        small = page.eval_on_selector_all(
+            "main button, main input",
+            "all => all.filter((one) => !one.hidden && one.getBoundingClientRect().height < 44).length",
+        )
+        assert small == 0
+        page.locator("[data-do=client]").first.tap()
+        assert page.is_enabled("#save")
+        page.close()
+
+
+def test_pictures_are_shown_small_and_those_put_aside_too(job, tmp_path):
+    (job / "photos.toml").write_text('[[photo]]\nfile = "20260216_111540.jpg"\naside = true\n')
+    assert bind(job, tmp_path / "book").ok
+    with serving(tmp_path / "book", desks(job, tmp_path / "book")) as running_:
+        page = ask(running_.port, f"/-/photos/{JOB}/").body.decode()
+        assert page.count('class="print"') == len(list((job / "photos").iterdir()))
+        for address in re.findall(r'src="(/-/photos/[^"]+\.jpg)"', page):
+            body = ask(running_.port, address).body
+            (tmp_path / "x.jpg").write_bytes(body)
+            with Image.open(tmp_path / "x.jpg") as small:
+                assert max(small.size) <= 504
+        assert ask(running_.port, f"/-/photos/{JOB}/small/{'0' * 64}.jpg").status == 404
+        assert ask(running_.port, "/-/photos/another/").status == 404
+
+
+def test_nothing_of_the_sheet_is_in_the_book(job, tmp_path):
+    assert bind(job, tmp_path / "book").ok
+    assert not list((tmp_path / "book").rglob("*sheet*"))
+    log = (tmp_path / "book" / "jobs" / JOB / "index.html").read_text()
+    assert '<p class="onward" hidden data-bench>' in log
