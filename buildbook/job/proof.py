@@ -17,6 +17,7 @@ from buildbook.job.photos.headers import check
 from buildbook.job.places import clashes, job_name
 from buildbook.job.slug import same_slug
 from buildbook.problems import Problem, Problems, failed
+from buildbook.words.told import told
 
 Further = Callable[[Job], Iterable[Problem]]
 """What there is to say of a job that can be bound, found by a later part of the program."""
@@ -67,4 +68,4 @@ def _proof_job(path: Path, refused: Problem | None, further: tuple[Further, ...]
         problems.extend(problem for find in further for problem in find(job))
     with ThreadPoolExecutor(max_workers=os.cpu_count() or 1) as pool:
         problems.extend(problem for problem in pool.map(check, job.photos) if problem)
-    return problems.ordered()
+    return tuple(told(problem, job.shop.language) for problem in problems.ordered())

@@ -26,6 +26,7 @@ _ITEM = 4  # words of one thing in a list
 _NAME = 2  # words of one thing in a list after a few words of ours
 _KEPT = 1 << 11
 _IN_QUOTES = re.compile(r"“[^”]*”|\"[^\"]*\"|\[[^\]]*\]|\{[^}]*\}")
+_ASIDE = re.compile(_IN_QUOTES.pattern + r"|\([^)]*\)")
 _SENTENCE = re.compile(r"[a-z]{2,},? [a-z]{2,}|\b(?:or|and|where|if|with)\b")
 _ONLY_QUOTED = re.compile(r"(?:“[^”]*”|\"[^\"]*\"|, | or )+")
 _NUMBERED = re.compile(r"\{(\d)(\.day)?\}")
@@ -57,6 +58,17 @@ def told(problem: Problem, language: str) -> Problem:
 def sentence(english: str, language: str) -> str:
     """A sentence of a problem in a language; as it is where the language has none for it."""
     return english if language == _ENGLISH else _sentence(english, language, _DEEP)
+
+
+def line(problem: Problem, language: str) -> str:
+    """A problem as one line, its place first: `Zeile 7` for `row 7`."""
+    here = told(problem, language)
+    if language == _ENGLISH:
+        return str(here)
+    row = sentence(f"row {here.row}", language) if here.row is not None else ""
+    at = sentence(f"line {here.line}", language) if here.line is not None else ""
+    place = ", ".join(part for part in (here.file, row, at, here.field) if part)
+    return f"{place}: {here.message}" + (f" {here.hint}" if here.hint else "")
 
 
 @lru_cache(maxsize=_KEPT)
@@ -143,7 +155,7 @@ def _listed(value: str, language: str, deep: int) -> str | None:
     """The things of a list such as `“floor” or “wall”`; None for what is none."""
     words, parts = Words(language), _parts(value)
     things = parts[::2]
-    if len(things) < 2 or any(len(_IN_QUOTES.sub("", thing).split()) > _ITEM for thing in things):
+    if len(things) < 2 or any(len(_ASIDE.sub("", thing).split()) > _ITEM for thing in things):
         return None
     between = {
         ", ": ", ",

@@ -27,10 +27,19 @@ NEVER_SAID = {
     "{1} are not among the pictures that can be shown; it is passed over.": "one half of many, the other of one",
     "{1} is not among the pictures that can be shown; they are passed over.": "one half of one, the other of many",
     "cannot be read: .": "the system gives a reason",
+    "({1} MB)": "a figure and its unit",
+    "{1} {2}": "a figure and its unit",
+    "how it is marked (number, name, postal and electronic address)": "told with the whole sentence around it",
     "Object ID": "the name of a standard",
     "EN 12520, EN 12521, EN 14749": "names of standards",
 }
 """Texts that look like sentences of problems to whoever reads the code, and are none, or need no other language."""
+
+PUT_TOGETHER = {
+    "The record lacks a number ({1}).",
+    "The record lacks how it is marked (number, name, postal and electronic address) ({1}).",
+}
+"""Sentences with a line of their own that the code puts together out of a table: in parts they would read wrong."""
 
 ENGLISH = re.compile(
     r"\b(?:the|is|are|not|of|that|which|with|for|and|or|write|there|no|this|a|it|by|be|has|one|from|as)\b"
@@ -93,19 +102,22 @@ def literals():
                 yield node.value
             elif isinstance(node, ast.JoinedStr):
                 yield filled("".join(v.value if isinstance(v, ast.Constant) else HOLE for v in node.values))
+    for path in (ROOT / "buildbook").rglob("*.csv"):
+        yield path.read_text("utf-8")
 
 
 @pytest.mark.parametrize("language", TRANSLATED)
 def test_every_english_sentence_is_one_that_the_code_says(language):
     every = "\n".join((*SAID.values(), *literals()))
     gone = []
-    for english in problem_sentences(language):
-        first, *rest = map(
-            re.escape, re.split(r"\{\d\}", english.rstrip("."))
-        )  # a part of one may be one too
-        if not re.search(first + "".join(f".+?{piece}" for piece in rest), every):
+    for english in problem_sentences(language).keys() - PUT_TOGETHER:
+        pieces = re.split(
+            r"\{\d\}", english.strip(".").strip()
+        )  # a part of a sentence may have a line of its own
+        shape = ".+?".join(re.escape(piece.strip()) for piece in pieces if piece.strip())
+        if not re.search(shape, every):
             gone.append(english)
-    assert gone == []
+    assert "\n".join(gone) == ""
 
 
 @pytest.mark.parametrize("language", TRANSLATED)
