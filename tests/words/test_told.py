@@ -28,7 +28,6 @@ NEVER_SAID = {
     "{1} is not among the pictures that can be shown; they are passed over.": "one half of one, the other of many",
     "cannot be read: .": "the system gives a reason",
     "({1} MB)": "a figure and its unit",
-    "{1} {2}": "a figure and its unit",
     "how it is marked (number, name, postal and electronic address)": "told with the whole sentence around it",
     "Object ID": "the name of a standard",
     "EN 12520, EN 12521, EN 14749": "names of standards",
