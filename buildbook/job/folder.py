@@ -20,6 +20,7 @@ from buildbook.job.notes.pictures import Names
 from buildbook.job.photos import headers as photos
 from buildbook.job.places import is_book
 from buildbook.job.plain_file import NotRead, disk_fails, inside, not_read, read_bytes
+from buildbook.job.row_names import row_name
 from buildbook.job.sets import for_all
 from buildbook.job.shop_model import Shop
 from buildbook.job.table import parts, prices
@@ -112,7 +113,7 @@ def read_shop(folder: Path) -> tuple[Shop, Problems]:
     if (data := _of_shop(folder, prices.FILE, limits.TABLE_BYTES, problems)) is not None:
         read = replace(read, prices=prices.read_prices(data, problems))
     said = Problems()
-    said.extend(told(problem, read.language) for problem in problems)
+    said.extend(told(problem, read.language, row_name) for problem in problems)
     return read, said
 
 
@@ -155,7 +156,7 @@ def read_job(
     job = replace(job, entries=_entries(folder, job, problems), quoted=_quoted(folder, problems))
     _tell_missing(folder, problems)
     checked = across(job, stated, problems)
-    return replace(checked, problems=tuple(told(one, shop.language) for one in problems.ordered()))
+    return replace(checked, problems=tuple(told(one, shop.language, row_name) for one in problems.ordered()))
 
 
 def shop_around(folder: Path) -> tuple[Shop, Problems]:

@@ -15,6 +15,7 @@ from buildbook.job.asked import open_questions
 from buildbook.job.model import Job
 from buildbook.job.photos.headers import check
 from buildbook.job.places import clashes, job_name
+from buildbook.job.row_names import row_name
 from buildbook.job.slug import same_slug
 from buildbook.problems import Problem, Problems, failed
 from buildbook.words.told import told
@@ -68,4 +69,4 @@ def _proof_job(path: Path, refused: Problem | None, further: tuple[Further, ...]
         problems.extend(problem for find in further for problem in find(job))
     with ThreadPoolExecutor(max_workers=os.cpu_count() or 1) as pool:
         problems.extend(problem for problem in pool.map(check, job.photos) if problem)
-    return tuple(told(problem, job.shop.language) for problem in problems.ordered())
+    return tuple(told(problem, job.shop.language, row_name) for problem in problems.ordered())

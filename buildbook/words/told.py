@@ -2,15 +2,16 @@
 
 In: a `Problem`, a language. Out: the same with its sentences in that language, as far as it has them: the words file
 holds them under `[language.problems]` by their English, with `{1}`, `{2}` for what is filled in; `{1.day}` shows a day
-as the language writes it. What is filled in may be words of the code itself (`a wood`, `between 1 mm and 20 m`): they
-have lines of their own. A sentence that is not there stays English; `tests/words/test_told.py` sees that each that the
-code says is there, and none that it no longer says.
+as the language writes it, `{1.figure}` a number. What is filled in may be words of the code itself (`a wood`, `between
+1 mm and 20 m`): they have lines of their own, and names of rows of the tables are asked of `Names`. A sentence that is
+not there stays English; `tests/words/test_told.py` sees that each that the code says is there, and none that it no
+longer says.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 from functools import cache, lru_cache
@@ -29,7 +30,7 @@ _IN_QUOTES = re.compile(r"“[^”]*”|\"[^\"]*\"|\[[^\]]*\]|\{[^}]*\}")
 _ASIDE = re.compile(_IN_QUOTES.pattern + r"|\([^)]*\)")
 _SENTENCE = re.compile(r"[a-z]{2,},? [a-z]{2,}|\b(?:or|and|where|if|with)\b")
 _ONLY_QUOTED = re.compile(r"(?:“[^”]*”|\"[^\"]*\"|, | or )+")
-_NUMBERED = re.compile(r"\{(\d)(\.day)?\}")
+_NUMBERED = re.compile(r"\{(\d)(\.day|\.figure)?\}")
 _LIST = re.compile(r"(“[^”]*”|\"[^\"]*\"|\([^)]*\)|\[[^\]]*\])|(, | and | or )")
 _GROUPED = re.compile(r"\d{1,3}(?:,\d{3})+")
 _DAY = re.compile(r"\d{4}-\d\d-\d\d")
@@ -46,18 +47,28 @@ class _Sentence:
     said: str
 
 
-def told(problem: Problem, language: str) -> Problem:
+Names = Callable[[str, str], str | None]
+"""What a language calls something by its English name; None where it has no name for it."""
+
+
+def _no_names(english: str, language: str) -> None:
+    return None
+
+
+def told(problem: Problem, language: str, names: Names = _no_names) -> Problem:
     """A problem in a language."""
     if language == _ENGLISH or not problem_sentences(language):
         return problem
     return replace(
-        problem, message=sentence(problem.message, language), hint=sentence(problem.hint, language)
+        problem,
+        message=sentence(problem.message, language, names),
+        hint=sentence(problem.hint, language, names),
     )
 
 
-def sentence(english: str, language: str) -> str:
+def sentence(english: str, language: str, names: Names = _no_names) -> str:
     """A sentence of a problem in a language; as it is where the language has none for it."""
-    return english if language == _ENGLISH else _sentence(english, language, _DEEP)
+    return english if language == _ENGLISH else _sentence(english, language, names, _DEEP)
 
 
 def line(problem: Problem, language: str) -> str:
@@ -72,16 +83,18 @@ def line(problem: Problem, language: str) -> str:
 
 
 @lru_cache(maxsize=_KEPT)
-def _sentence(english: str, language: str, deep: int) -> str:
+def _sentence(english: str, language: str, names: Names, deep: int) -> str:
     whole, shapes = _sentences(language)
     if english in whole:
         return fill(whole[english], {})
     for one in shapes:
         if one.fixed in english and (match := one.shape.fullmatch(english)):
-            values = {name: _filled(value, language, deep) for name, value in match.groupdict().items()}
+            found = match.groupdict()
+            values = {name: _filled(value, language, names, deep) for name, value in found.items()}
             if not _more_is_said(match, values):
-                days = {f"{name}.day": _day(value, language) for name, value in match.groupdict().items()}
-                return fill(one.said, values | days)
+                days = {f"{name}.day": _day(value, language) for name, value in found.items()}
+                figures = {f"{name}.figure": _figure(value, language) for name, value in found.items()}
+                return fill(one.said, values | days | figures)
     return english
 
 
@@ -135,15 +148,17 @@ def _shaped(english: str, said: str) -> _Sentence:
     )
 
 
-def _filled(value: str, language: str, deep: int) -> str:
+def _filled(value: str, language: str, names: Names, deep: int) -> str:
     """What is filled in: words of the code in the language, things in a list one by one, all else as it is but for
     the quotation marks and what parts thousands.
     """
+    if (name := names(value, language)) is not None:
+        return name
     if deep and _has_words(value):
-        said = _sentence(value, language, deep - 1)
+        said = _sentence(value, language, names, deep - 1)
         if said != value:
             return said
-        if (listed := _listed(value, language, deep)) is not None:
+        if (listed := _listed(value, language, names, deep)) is not None:
             return listed
     words = Words(language)
     if _GROUPED.fullmatch(value):
@@ -151,7 +166,7 @@ def _filled(value: str, language: str, deep: int) -> str:
     return value.translate(str.maketrans(_QUOTES, words.text("figures.quotes")[:2]))
 
 
-def _listed(value: str, language: str, deep: int) -> str | None:
+def _listed(value: str, language: str, names: Names, deep: int) -> str | None:
     """The things of a list such as `“floor” or “wall”`; None for what is none."""
     words, parts = Words(language), _parts(value)
     things = parts[::2]
@@ -162,7 +177,7 @@ def _listed(value: str, language: str, deep: int) -> str | None:
         " and ": f" {words.text('figures.and')} ",
         " or ": f" {words.text('figures.or')} ",
     }
-    said = [_filled(thing, language, deep - 1) for thing in things]
+    said = [_filled(thing, language, names, deep - 1) for thing in things]
     return said[0] + "".join(between[by] + thing for by, thing in zip(parts[1::2], said[1:], strict=True))
 
 
@@ -180,3 +195,10 @@ def _parts(value: str) -> list[str]:
 def _day(value: str, language: str) -> str:
     """A day as the language writes it."""
     return Words(language).short_date(date.fromisoformat(value)) if _DAY.fullmatch(value) else value
+
+
+def _figure(value: str, language: str) -> str:
+    """A number as the language writes it."""
+    words = Words(language)
+    marks = {",": words.text("figures.group"), ".": words.text("figures.decimal")}
+    return re.sub(r"(?<=\d)[.,](?=\d)", lambda mark: marks[mark[0]], value)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import re
 from dataclasses import dataclass, field
 from functools import cache
 from itertools import product
@@ -19,6 +20,9 @@ TELLING = {
 
 TO_NO_MAKER = ("buildbook.trade", "buildbook.cli.parser")
 """Rooms whose faults are of our own tables, or said by the command line before a shop is known."""
+
+NOTED = {"assumed", "cautions", "reasons"}
+"""Lists whose sentences stand below a table of the log."""
 
 HOLE = "\0"
 EACH = "each of it"
@@ -269,11 +273,13 @@ def said():
     """Every sentence that a problem of this package may have, with the places that tell it."""
     found = {}
     for dotted, module in modules().items():
-        if dotted.startswith(TO_NO_MAKER):
-            continue
         for function, node in _calls(module.tree):
             name = getattr(node.func, "attr", getattr(node.func, "id", ""))
-            if name not in TELLING:
+            if _is_noted(node):
+                for text in texts(node.args[0], Scope(dotted, function)):
+                    if re.search("[a-z]{3}", text):
+                        found.setdefault(text, set()).add(f"{dotted}:{node.lineno}")
+            if name not in TELLING or dotted.startswith(TO_NO_MAKER):
                 continue
             where = Scope(dotted, function)
             told = [
@@ -286,6 +292,12 @@ def said():
                     if " " in text:
                         found.setdefault(text, set()).add(f"{dotted}:{node.lineno}")
     return found
+
+
+def _is_noted(node):
+    """Whether a call adds a sentence to what was assumed."""
+    of = getattr(getattr(node.func, "value", None), "id", "")
+    return of in NOTED and node.func.attr == "append"
 
 
 def _calls(tree):
