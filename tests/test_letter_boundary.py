@@ -14,19 +14,8 @@ import pytest
 
 from buildbook.estimate.model import Estimate
 from buildbook.job.holding_model import Hanging, PlaceLoad, Wall
-from buildbook.job.model import (
-    Delivery,
-    Finish,
-    Hours,
-    Job,
-    LogEntry,
-    Part,
-    Passage,
-    Photo,
-    Picture,
-    Stock,
-    Working,
-)
+from buildbook.job.log_model import Hours, LogEntry, Passage, Picture
+from buildbook.job.model import Delivery, Finish, Job, Part, Photo, Stock, Working
 from buildbook.job.quoted import Quoted, QuotedRange, QuotedStage
 from buildbook.job.shop_model import Payment, Price, Quoting, Shop
 from buildbook.pages.letter.letter import ClientLetter, letter_of

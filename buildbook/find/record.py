@@ -13,7 +13,8 @@ from datetime import date
 from buildbook.find.counting import counts_of, edition
 from buildbook.find.model import Excerpt, FindRecord
 from buildbook.folding import folded
-from buildbook.job.model import Job, LogEntry, Part
+from buildbook.job.log_model import LogEntry
+from buildbook.job.model import Job, Part
 from buildbook.job.notes.markdown import FOR_CLIENT
 from buildbook.job.notes.parser import parse, to_show
 from buildbook.summary.model import Summary

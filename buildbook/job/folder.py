@@ -14,7 +14,8 @@ from types import MappingProxyType
 from buildbook import limits
 from buildbook.job import quoted
 from buildbook.job.cross_checks import across
-from buildbook.job.model import Job, LogEntry, Part
+from buildbook.job.log_model import LogEntry
+from buildbook.job.model import Job, Part
 from buildbook.job.notes import entries as notes
 from buildbook.job.notes.pictures import Names
 from buildbook.job.photos import headers as photos

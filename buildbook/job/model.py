@@ -6,7 +6,6 @@ does.
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass, field
 from datetime import date, datetime
 from decimal import Decimal
@@ -15,6 +14,7 @@ from typing import Literal, NamedTuple
 
 from buildbook.folding import folded
 from buildbook.job.holding_model import Hanging, PlaceLoad
+from buildbook.job.log_model import LogEntry
 from buildbook.job.quoted import Quoted
 from buildbook.job.shop_model import Climate, MadeAt, Shop
 from buildbook.problems import Problem
@@ -176,55 +176,6 @@ class Delivery:
 
     day: date | None
     pieces: tuple[int, ...]
-
-
-@dataclass(frozen=True)
-class Hours:
-    """Hours of a day; `stage` is empty where the note names none."""
-
-    stage: str
-    hours: float
-
-
-@dataclass(frozen=True)
-class Passage:
-    """A stretch of the maker's Markdown and the line of its file where it starts."""
-
-    markdown: str
-    line: int
-
-
-@dataclass(frozen=True)
-class Picture:
-    """A picture that a note shows: the photo's name, its caption, whether a passage for the client shows it,
-    and the reference by which the note names it (percent-encoded, as a parser of Markdown gives it).
-    """
-
-    name: str
-    caption: str
-    for_client: bool
-    line: int
-    reference: str = ""
-
-
-@dataclass(frozen=True)
-class LogEntry:
-    """A dated note. `body` is *private*; only `for_client` passages may leave. `line` is where it begins in
-    `file`.
-    """
-
-    day: date
-    title: str
-    body: str
-    for_client: tuple[Passage, ...] = ()
-    hours: tuple[Hours, ...] = ()
-    pictures: tuple[Picture, ...] = ()
-    file: str = ""
-    line: int = 0
-
-    @property
-    def total_hours(self) -> float:
-        return math.fsum(booked.hours for booked in self.hours)
 
 
 @dataclass(frozen=True)

@@ -8,7 +8,7 @@ import pytest
 from buildbook.find.record import plain_blocks
 from buildbook.find.settings import settings
 from buildbook.job import read_job
-from buildbook.job.model import LogEntry
+from buildbook.job.log_model import LogEntry
 from tests.conftest import SAMPLE
 from tests.make_shelf import job_of, made_jobs, searched, write_shelf
 

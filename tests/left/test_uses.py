@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 
 from buildbook.job import read_job
-from buildbook.job.model import Finish, Hours, Job, LogEntry, Part
+from buildbook.job.log_model import Hours, LogEntry
+from buildbook.job.model import Finish, Job, Part
 from buildbook.job.shop_model import Price, Shop
 from buildbook.left.uses import used_of
 from buildbook.quantity import Length

@@ -6,7 +6,8 @@ from decimal import Decimal
 
 from buildbook.care import CareItem
 from buildbook.care.rules import EVERYDAY
-from buildbook.job.model import Finish, Hours, Job, LogEntry, Part, Size, Stock
+from buildbook.job.log_model import Hours, LogEntry
+from buildbook.job.model import Finish, Job, Part, Size, Stock
 from buildbook.job.shop_model import Allowances, Shop
 from buildbook.quantity import Length
 

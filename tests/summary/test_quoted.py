@@ -5,7 +5,8 @@ from decimal import Decimal
 
 import pytest
 
-from buildbook.job.model import Hours, Job, LogEntry, Part
+from buildbook.job.log_model import Hours, LogEntry
+from buildbook.job.model import Job, Part
 from buildbook.job.quoted import Quoted, QuotedRange, QuotedStage, QuotedSum
 from buildbook.job.shop_model import Shop
 from buildbook.summary import summarise

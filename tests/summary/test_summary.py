@@ -8,7 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from buildbook.job.holding_model import Fastener, Hanging, Wall
-from buildbook.job.model import Finish, Hours, Job, LogEntry, Part, Size, Stock, Working
+from buildbook.job.log_model import Hours, LogEntry
+from buildbook.job.model import Finish, Job, Part, Size, Stock, Working
 from buildbook.job.shop_model import Allowances, Climate, MadeAt, Price, Shop
 from buildbook.quantity import Length
 from buildbook.summary import summarise

@@ -11,7 +11,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from buildbook.job import read_job
-from buildbook.job.model import Board, Hours, Job, LogEntry, Working
+from buildbook.job.log_model import Hours, LogEntry
+from buildbook.job.model import Board, Job, Working
 from buildbook.job.shop_model import Allowances, Price, Shop
 from buildbook.job.table.parts import read_parts
 from buildbook.pages.log.tables import tables_of

@@ -16,7 +16,7 @@ from pathlib import PurePosixPath
 
 from buildbook import limits
 from buildbook.job.believable import check
-from buildbook.job.model import Hours, LogEntry, Picture
+from buildbook.job.log_model import Hours, LogEntry, Picture
 from buildbook.job.notes.bounds import within
 from buildbook.job.notes.for_client import Cut, passages, tell_near_misses
 from buildbook.job.notes.hours import HoursLine, find_hours, read_items, without_hours
@@ -28,6 +28,7 @@ from buildbook.job.notes.markdown import (
     parse,
     with_references,
 )
+from buildbook.job.notes.marks import find_marks
 from buildbook.job.notes.pictures import Names, resolve, tell_missing
 from buildbook.job.text import decode, shown
 from buildbook.problems import Problems
@@ -248,6 +249,7 @@ def _entry(name: str, note: Note, stretch: _Stretch, known: Known, problems: Pro
         pictures=tuple(_pictures(name, note, stretch, cuts, known.photos, problems)),
         file=name,
         line=stretch.start + 1,
+        marks=tuple(find_marks(note, stretch.body, stretch.end)),
     )
 
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from buildbook.job.model import Passage
+from buildbook.job.log_model import Passage
 from buildbook.job.notes.bounds import check_passage
 from buildbook.job.notes.hours import LIKE_HOURS
 from buildbook.job.notes.local_links import LocalLink, without_local_links

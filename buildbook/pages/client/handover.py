@@ -11,7 +11,8 @@ from dataclasses import replace
 
 from buildbook.care import CareItem, Happening
 from buildbook.care.piece import piece_of
-from buildbook.job.model import Job, LogEntry, Photo
+from buildbook.job.log_model import LogEntry
+from buildbook.job.model import Job, Photo
 from buildbook.job.slug import slug
 from buildbook.pages import sets
 from buildbook.pages.client.due import due_dates

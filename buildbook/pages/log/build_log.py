@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 
 from buildbook.care import CareItem
-from buildbook.job.model import Job, LogEntry, Photo
+from buildbook.job.log_model import LogEntry
+from buildbook.job.model import Job, Photo
 from buildbook.pages import sets
 from buildbook.pages.drawn.outlines import OutlineGroup, ScaleBar, outlines, scale_bar
 from buildbook.pages.ledger import Ledger
 from buildbook.pages.log.against import Against, against_of
+from buildbook.pages.log.gathered import GatheredGroup, day_ids, gathered
 from buildbook.pages.log.tables import tables_of
 from buildbook.pages.notice import Notice, problem_line
 from buildbook.pages.phrases import Phrases
@@ -22,8 +24,11 @@ from buildbook.summary.sets import each_of
 
 @dataclass(frozen=True)
 class Day:
-    """One day of the rail: its note, its hours, and the photos taken on it. `iso` is empty for what has no date."""
+    """One day of the rail: its note, its hours, and the photos taken on it. `iso` and `id`, by which it can be linked
+    to, are empty for what has no date.
+    """
 
+    id: str
     iso: str
     words: str
     title: str
@@ -64,6 +69,7 @@ class BuildLog:
     outlines: tuple[OutlineGroup, ...] = ()
     outline_scale: ScaleBar | None = None
     quoted: Against | None = None
+    gathered: tuple[GatheredGroup, ...] = ()
 
     def pictures(self) -> tuple[Picture, ...]:
         """Every picture of the log, each once."""
@@ -84,6 +90,7 @@ def build_log(
     wood_colours: tuple[str, str],
 ) -> BuildLog:
     """The whole log of one job."""
+    days, groups = _days(job, phrases)
     longest = max((stage.hours_h for stage in summary.hours.by_stage), default=0.0)
     return BuildLog(
         language=phrases.words.language,
@@ -101,7 +108,8 @@ def build_log(
             for stage in summary.hours.by_stage
         ),
         total_hours=phrases.style.hours(summary.hours.total_h),
-        days=tuple(_days(job, phrases)),
+        days=days,
+        gathered=groups,
         tables=tables_of(job, summary, phrases),
         cautions=tuple(
             Notice(
@@ -170,8 +178,10 @@ def _picture(photo: Photo, caption: str, phrases: Phrases) -> Picture:
     return Picture(photo.digest, photo.width, photo.height, phrases("log.photo", name=name), beside)
 
 
-def _days(job: Job, phrases: Phrases) -> Iterable[Day]:
-    """The entries in order of their day, then photos of days without a note, then photos without a day."""
+def _days(job: Job, phrases: Phrases) -> tuple[tuple[Day, ...], tuple[GatheredGroup, ...]]:
+    """The entries in order of their day, then photos of days without a note, then photos without a day; and what their
+    marked lines come to.
+    """
     by_name = {photo.name: photo for photo in job.photos}
     captions = {p.name: p.caption for e in job.entries for p in e.pictures if p.caption}
     on_day: dict[date, list[Photo]] = {}
@@ -189,26 +199,36 @@ def _days(job: Job, phrases: Phrases) -> Iterable[Day]:
     entries: dict[date, list[LogEntry]] = {}
     for entry in job.entries:
         entries.setdefault(entry.day, []).append(entry)
+    stretches: list[tuple[date, LogEntry | None, tuple[Picture, ...]]] = []
     for day in sorted(entries.keys() | on_day.keys()):
         pictures = strip(on_day.get(day, ()))
         for entry in entries.get(day, ()):
-            shown = tuple(
-                (p.reference, _picture(by_name[p.name], p.caption, phrases))
-                for p in entry.pictures
-                if p.name in by_name
-            )
-            yield _day(entry, shown, pictures, phrases)
+            stretches.append((day, entry, pictures))
             pictures = ()
         if pictures:
-            yield Day(day.isoformat(), phrases.date(day), "", (), "", (), pictures, False, "")
+            stretches.append((day, None, pictures))
+    ids = day_ids(day for day, _, _ in stretches)
+    days = [
+        _day(identity, entry, by_name, pictures, phrases)
+        if entry
+        else Day(identity, day.isoformat(), phrases.date(day), "", (), "", (), pictures, False, "")
+        for identity, (day, entry, pictures) in zip(ids, stretches, strict=True)
+    ]
     if loose := strip(undated):
-        yield Day("", phrases("log.undated"), "", (), "", (), loose, False, "")
+        days.append(Day("", "", phrases("log.undated"), "", (), "", (), loose, False, ""))
+    noted = [(identity, entry) for identity, (_, entry, _) in zip(ids, stretches, strict=True) if entry]
+    return tuple(days), gathered(noted, phrases)
 
 
 def _day(
-    entry: LogEntry, shown: tuple[tuple[str, Picture], ...], strip: tuple[Picture, ...], phrases: Phrases
+    identity: str,
+    entry: LogEntry,
+    by_name: Mapping[str, Photo],
+    strip: tuple[Picture, ...],
+    phrases: Phrases,
 ) -> Day:
     return Day(
+        id=identity,
         iso=entry.day.isoformat(),
         words=phrases.date(entry.day),
         title=entry.title,
@@ -216,7 +236,11 @@ def _day(
             Line(phrases.stage(booked.stage), phrases.style.hours(booked.hours)) for booked in entry.hours
         ),
         markdown=entry.body,
-        pictures=shown,
+        pictures=tuple(
+            (picture.reference, _picture(by_name[picture.name], picture.caption, phrases))
+            for picture in entry.pictures
+            if picture.name in by_name
+        ),
         strip=strip,
         told_client=bool(entry.for_client),
         source=f"{entry.file}:{entry.line}" if entry.line else entry.file,

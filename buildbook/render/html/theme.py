@@ -226,8 +226,9 @@ def _prose(
     shift: int = 1,
     *,
     quotes: str,
+    ids: str = "",
 ) -> Markup:
-    return prose(markdown, dict(pictures), figure, shift=shift, quotes=quotes)
+    return prose(markdown, dict(pictures), figure, shift=shift, quotes=quotes, ids=ids)
 
 
 def _said(error: Exception) -> str:

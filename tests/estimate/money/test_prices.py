@@ -20,7 +20,8 @@ from buildbook.estimate.money.prices import (
     wanted_of,
 )
 from buildbook.estimate.rules import price_rules
-from buildbook.job.model import Job, LogEntry, Part
+from buildbook.job.log_model import LogEntry
+from buildbook.job.model import Job, Part
 from buildbook.job.shop_model import Price
 from buildbook.quantity import Length
 from buildbook.words import Words

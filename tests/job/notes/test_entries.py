@@ -4,7 +4,7 @@ from datetime import date
 
 import pytest
 
-from buildbook.job.model import Hours, Passage, Picture
+from buildbook.job.log_model import Hours, Passage, Picture
 from buildbook.job.notes.entries import Known, read_notes
 from buildbook.job.notes.pictures import Names
 from buildbook.problems import Problems

@@ -10,7 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from buildbook.care import choose
-from buildbook.job.model import Passage, Photo, Picture
+from buildbook.job.log_model import Passage, Picture
+from buildbook.job.model import Photo
 from buildbook.pages.client.handover import client_piece
 from buildbook.pages.phrases import Phrases
 from buildbook.summary import summarise

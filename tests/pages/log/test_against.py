@@ -7,7 +7,7 @@ from decimal import Decimal
 
 import pytest
 
-from buildbook.job.model import Hours, LogEntry
+from buildbook.job.log_model import Hours, LogEntry
 from buildbook.job.quoted import read_quoted
 from buildbook.job.shop_model import Shop
 from buildbook.pages.log.against import against_of

@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 
 from buildbook.job.holding_model import Fastener, Hanging, Wall
-from buildbook.job.model import Passage, Photo, Picture
+from buildbook.job.log_model import Passage, Picture
+from buildbook.job.model import Photo
 from buildbook.pages.log.build_log import build_log
 from buildbook.pages.phrases import Phrases
 from buildbook.problems import Problem
