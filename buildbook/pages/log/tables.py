@@ -316,7 +316,7 @@ def _cost(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
         if cost.unpriced
         else []
     )
-    return _table(phrases, "cost", ("figure", "#value"), rows, notes=notes)
+    return _table(phrases, "cost", ("item", "#amount"), rows, notes=notes)
 
 
 def _masses(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
