@@ -8,6 +8,7 @@ import re
 import stat
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
+from datetime import date
 from pathlib import Path
 from types import MappingProxyType
 
@@ -184,13 +185,18 @@ def _parts(folder: Path, job: Job, problems: Problems) -> tuple[Part, ...]:
     return parts.read_parts(data, job.units, problems, job.shop.place) if data is not None else ()
 
 
+_LAST_DAY = date(2000, 12, 31)  # month and day tell themselves apart
+
+
 def _entries(folder: Path, job: Job, problems: Problems) -> tuple[LogEntry, ...]:
     files = []
     for name, path in _note_files(folder, problems):
         if (data := read_bytes(path, name, folder, limits.NOTE_BYTES, problems)) is not None:
             files.append((name, data))
-    undated = Words(job.shop.language).text("log.before_dates")
-    known = notes.Known(job.begun, job.shop.stages, Names(job.photos), undated)
+    words = Words(job.shop.language)
+    undated = words.text("log.before_dates")
+    month_first = words.short_date(_LAST_DAY).startswith(f"{_LAST_DAY.month}/")
+    known = notes.Known(job.begun, job.shop.stages, Names(job.photos), undated, month_first)
     return notes.read_notes(files, known, problems)
 
 

@@ -60,7 +60,8 @@ _DAYS = (
     ),
 )
 """A day by figures with the year first, or by points with the day first, or with its month in words. One written with
-slashes is none of these: which figure is the month hangs on who wrote it."""
+slashes is none of these: which figure is the month hangs on who wrote it, see `_WITH_SLASHES`."""
+_WITH_SLASHES = re.compile(r"(?P<month>\d{1,2})/(?P<day>\d{1,2})/(?P<year>\d{4}|\d{2})(?!\d)")
 _CENTURY = 2000
 _MONTH = (
     r"(?:jan(?:uary|uar)?|feb(?:ruary|ruar)?|mar(?:ch)?|märz?|apr(?:il)?|may|mai|june?|juni|july?|juli|aug(?:ust)?"
@@ -80,6 +81,7 @@ class Known:
     stages: tuple[str, ...]
     photos: Names
     undated: str = "Before the first date"
+    month_first: bool = False  # what 9/16/2026 means to this shop; to any other it may mean two days
 
 
 @dataclass(frozen=True)
@@ -132,7 +134,7 @@ def _read_note(name: str, text: str, known: Known, problems: Problems) -> Iterab
             name, f"{what} that opens here is never closed.", "Close it where it ends.", line=line + 1
         )
     tell_near_misses(name, note, problems)
-    for stretch in _stretches(name, note, known.undated, problems):
+    for stretch in _stretches(name, note, known, problems):
         if (entry := _entry(name, note, stretch, known, problems)) is not None:
             yield entry
 
@@ -140,13 +142,14 @@ def _read_note(name: str, text: str, known: Known, problems: Problems) -> Iterab
 # -- dates ---------------------------------------------------------------------------------------
 
 
-def read_day(text: str) -> tuple[date | None, str]:
+def read_day(text: str, *, month_first: bool = False) -> tuple[date | None, str]:
     """The day that a heading or a file name begins with, and the words after it; no day when it begins with
-    none.
+    none. `month_first`: 9/16/2026 is one.
 
     ValueError for a day that does not exist; its kind QuantityError for one that is not believable.
     """
-    match = next((found for shape in _DAYS if (found := shape.match(text)) and _month(found["month"])), None)
+    shapes = (*_DAYS, _WITH_SLASHES) if month_first else _DAYS
+    match = next((found for shape in shapes if (found := shape.match(text)) and _month(found["month"])), None)
     if not match:
         return None, text.strip()
     year = int(match["year"])
@@ -164,13 +167,15 @@ def _month(text: str) -> int | None:
     return int(text) if text.isdigit() else month_of(text)
 
 
-def _dated(name: str, note: Note, problems: Problems) -> Iterator[tuple[Heading, date, str]]:
+def _dated(
+    name: str, note: Note, month_first: bool, problems: Problems
+) -> Iterator[tuple[Heading, date, str]]:
     """The headings that open a day, with the day and their words; those that only look like one are told."""
     for heading in note.headings:
         if heading.level > _DAY_LEVEL:
             continue
         try:
-            day, words = read_day(heading.words)
+            day, words = read_day(heading.words, month_first=month_first)
         except QuantityError as beyond:
             problems.error(name, beyond.message, beyond.hint, line=heading.start + 1)
             continue
@@ -181,6 +186,10 @@ def _dated(name: str, note: Note, problems: Problems) -> Iterator[tuple[Heading,
         elif day:
             message = f"{shown(heading.words)} is a heading of level {heading.level}, so it opens no day."
             problems.error(name, message, "Write it with ##.", line=heading.start + 1)
+        elif heading.level == _DAY_LEVEL and not month_first and _WITH_SLASHES.match(heading.words):
+            if all(problem.hint != _SLASHES for problem in problems):  # one habit, told once a job
+                message = f"{shown(heading.words)} may be two days: which figure is the month?"
+                problems.error(name, message, _SLASHES, line=heading.start + 1)
         elif heading.level == _DAY_LEVEL and _LIKE_A_DAY.match(heading.words):
             problems.error(
                 name,
@@ -190,11 +199,14 @@ def _dated(name: str, note: Note, problems: Problems) -> Iterator[tuple[Heading,
             )
 
 
-def _stretches(name: str, note: Note, undated: str, problems: Problems) -> list[_Stretch]:
+_SLASHES = "Write days with slashes as year-month-day, such as ## 2026-03-02; this is told once."
+
+
+def _stretches(name: str, note: Note, known: Known, problems: Problems) -> list[_Stretch]:
     """The entries of a file: what stands before its first dated heading, then one a dated heading."""
-    dated = list(_dated(name, note, problems))
+    dated = list(_dated(name, note, known.month_first, problems))
     first = dated[0][0].start if dated else len(note.lines)
-    stretches = _before(name, note, first, undated, problems)
+    stretches = _before(name, note, first, known.undated, problems)
     for number, (heading, day, words) in enumerate(dated):
         end = dated[number + 1][0].start if number + 1 < len(dated) else len(note.lines)
         stretches.append(_Stretch(day, words, heading.start, heading.end, end))
