@@ -1,4 +1,4 @@
-"""What the tax on a price is called: as the shop says, else as its country calls it in its language."""
+"""What the tax on a price is called where the shop does not say: as its country calls it in its language."""
 
 from __future__ import annotations
 
@@ -10,10 +10,9 @@ from importlib import resources
 from buildbook.job.shop_model import Shop
 
 
-def tax_name(shop: Shop) -> str:
-    """The name, for the middle of a sentence; empty where neither the shop nor the table has one."""
-    language = shop.language.split("-")[0]
-    return shop.quoting.tax_name.strip() or _names().get((shop.country_code, language), "")
+def usual_tax_name(shop: Shop) -> str:
+    """The name, for the middle of a sentence; empty where the table has none."""
+    return _names().get((shop.country_code, shop.language.split("-")[0]), "")
 
 
 @cache

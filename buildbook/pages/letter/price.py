@@ -12,7 +12,7 @@ from decimal import ROUND_HALF_UP, Decimal
 from typing import Literal
 
 from buildbook.estimate.model import Estimate, PriceEstimate
-from buildbook.job.taxes import tax_name
+from buildbook.job.taxes import usual_tax_name
 from buildbook.pages.phrases import Phrases
 from buildbook.pages.sets import of_set
 from buildbook.pages.shared import Line
@@ -140,7 +140,8 @@ def _payments(price: PriceEstimate, phrases: Phrases) -> Iterator[Line]:
 
 
 def _tax(estimate: Estimate, phrases: Phrases) -> str:
-    return tax_name(estimate.enquiry.shop) or phrases("letter.tax")
+    shop = estimate.enquiry.shop
+    return shop.quoting.tax_name.strip() or usual_tax_name(shop) or phrases("letter.tax")
 
 
 def _places(pct: float) -> int:

@@ -39,7 +39,7 @@ class JobRef:
     mark: str = ""
 
 
-class Said(NamedTuple):
+class SaidOf(NamedTuple):
     """What the maker says of a thing: of a day of the log (`iso` finds it there), else a note of a part."""
 
     iso: str
@@ -54,7 +54,7 @@ class UseRow:
 
     job: JobRef | None
     cells: tuple[str, ...]
-    said: tuple[Said, ...] = ()
+    said: tuple[SaidOf, ...] = ()
     log: str = ""
 
 
@@ -228,9 +228,9 @@ class _PageMaker:
             ref = None if place else job_ref(used, self.shelf, self.phrases)
             yield UseRow(ref, cells, said if place == len(lines) - 1 else (), used.key)
 
-    def _said_of(self, remark: Remark) -> Said:
+    def _said_of(self, remark: Remark) -> SaidOf:
         day = self.phrases.short_date(date.fromisoformat(remark.day)) if remark.day else ""
-        return Said(remark.day, day, remark.of, remark.text)
+        return SaidOf(remark.day, day, remark.of, remark.text)
 
     def _trimmed(self, groups: Sequence[Group]) -> AcrossPage:
         """The page without columns that no row has a word in."""
