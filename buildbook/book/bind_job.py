@@ -22,6 +22,7 @@ from buildbook.care import choose, facts_of, if_something_happens
 from buildbook.job import read_job
 from buildbook.job.model import Job
 from buildbook.job.places import job_name
+from buildbook.job.row_names import row_name
 from buildbook.left.model import Cover
 from buildbook.pages.client.handover import client_piece
 from buildbook.pages.client.piece import ClientPiece
@@ -32,6 +33,7 @@ from buildbook.render.html.theme import Theme, ThemeError
 from buildbook.summary import summarise
 from buildbook.summary.as_json import as_text, summary_facts
 from buildbook.summary.model import Summary
+from buildbook.words.told import told
 
 
 @dataclass(frozen=True)
@@ -108,7 +110,7 @@ def _lay(job: Job, theme: Theme, book: Path, progress: Progress, seen: Seen, sha
         encoded = encode_all(job.photos, log_folder, progress, share)
         problems = Problems()
         problems.extend(job.problems)
-        problems.extend(encoded.problems)
+        problems.extend(told(one, job.shop.language, row_name) for one in encoded.problems)
         if problems.errors:
             return BoundJob(job.key, False, problems.ordered(), redone=False, why=seen.why)
         job = replace(job, photos=encoded.readable, problems=problems.ordered())
@@ -120,7 +122,7 @@ def _lay(job: Job, theme: Theme, book: Path, progress: Progress, seen: Seen, sha
         laid = lay_handover(
             piece, theme, handover, job.shop.card, passages_in(job), seen.prints, seen.made_with
         )
-        problems.extend(laid.problems)
+        problems.extend(told(one, job.shop.language, row_name) for one in laid.problems)
         log_folder.write(INDEX, theme.log_page(log, f"../../handover/{job.key}/{INDEX}").encode())
         log_folder.write("summary.json", facts.encode())
         for name, content in job_files(job, summary, cover).items():

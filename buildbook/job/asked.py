@@ -20,7 +20,9 @@ from buildbook.trade import tables
 from buildbook.trade.cites import NO_NOTE, listings
 from buildbook.trade.kinds import kind_of, nearest
 from buildbook.trade.metals import metal_in
+from buildbook.trade.records import Species
 from buildbook.trade.wood_names import meaning_of
+from buildbook.words import Words
 
 _USUAL = ("dining table", "chair", "cabinet", "bench", "box")
 """Kinds to name where none is near."""
@@ -85,9 +87,15 @@ def _glass(job: Job) -> Iterator[Problem]:
             )
 
 
+def _named(wood: Species, words: Words) -> str:
+    """A wood with its botanical name, in the language of the shop."""
+    name = words.name("species_name", wood.key, "")
+    return f"{name} ({wood.botanical})" if name else wood.full_name
+
+
 def _woods(job: Job) -> Iterator[Problem]:
     """A name that may mean several woods, told once, at its first part; with what of them is protected."""
-    told = set()
+    told, words = set(), Words(job.shop.language)
     for part in job.parts:
         if part.kind != "wood" or part.stated or folded(part.material) in told:
             continue
@@ -95,13 +103,14 @@ def _woods(job: Job) -> Iterator[Problem]:
         meant = tables.species().meant(part.material, job.shop.place)
         meaning = meaning_of(part.material, job.shop.place)
         others = [meaning.other] if meaning and meaning.other else []
-        protected = [wood.name for wood in meant if wood.cites]
+        taken = words.name("species_name", meant[0].key, meant[0].name)
+        protected = [words.name("species_name", wood.key, wood.name) for wood in meant if wood.cites]
         warned = f" Protected by CITES: {listed(protected)}." if protected else ""
         yield Problem(
             "warning",
             "parts.csv",
-            f"{shown(part.material)} may be {listed([*(wood.full_name for wood in meant), *others], 'or')}."
-            f" It is reckoned with as {meant[0].name}; no page for the client says which wood it is.{warned}",
+            f"{shown(part.material)} may be {listed([*(_named(wood, words) for wood in meant), *others], 'or')}."
+            f" It is reckoned with as {taken}; no page for the client says which wood it is.{warned}",
             "Write which it is, by its full or its botanical name.",
             row=part.row,
             field="material",
@@ -110,7 +119,7 @@ def _woods(job: Job) -> Iterator[Problem]:
 
 def _protected(job: Job) -> Iterator[Problem]:
     """A wood that CITES lists, once, at its first part: by which annotation, and up to what day that is known."""
-    told = set()
+    told, words = set(), Words(job.shop.language)
     for part in job.parts:
         listing = listings().get(part.key) if part.kind == "wood" and part.stated else None
         if listing is None or part.key in told:
@@ -120,7 +129,7 @@ def _protected(job: Job) -> Iterator[Problem]:
         yield Problem(
             "warning",
             "parts.csv",
-            f"{tables.species()[part.key].full_name} is listed by CITES in appendix {listing.appendix}{note}"
+            f"{_named(tables.species()[part.key], words)} is listed by CITES in appendix {listing.appendix}{note}"
             f" ({listing.covers}), by the list as known on {listing.known_to.isoformat()}.",
             "Check the current list before wood or piece crosses a border, and keep the papers of the purchase.",
             row=part.row,

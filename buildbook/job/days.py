@@ -19,7 +19,12 @@ _WEEKDAY = r"(?:(?:mo|di|mi|do|fr|sa|so|mon|tue|wed|thu|fri|sat|sun)[a-zé]{0,9}
 _ORDINAL = r"(?:st|nd|rd|th)?"
 _YEAR = r"(?P<year>\d{4})(?!\d)"
 SHAPES = (
-    re.compile(r"(?P<year>\d{4})(?P<sign>[-/])(?P<month>\d{1,2})(?P=sign)(?P<day>\d{1,2})(?!\d)"),
+    re.compile(r"(?P<year>\d{4})(?P<sign>[-/.])(?P<month>\d{1,2})(?P=sign)(?P<day>\d{1,2})(?!\d)"),
+    re.compile(r"(?P<year>20\d{2})(?P<month>0[1-9]|1[0-2])(?P<day>[0-3]\d)(?!\d)"),
+    re.compile(
+        r"(?P<day>\d{1,2})(?P<sign>[- ])(?P<month>[^\W\d_]{3,9})\.?(?P=sign)(?P<year>\d{4}|\d{2}(?=$|[\s:]))(?!\d)",
+        re.IGNORECASE,
+    ),
     re.compile(
         rf"{_WEEKDAY}(?P<day>\d{{1,2}})\.\s?(?P<month>\d{{1,2}})\.\s?(?P<year>\d{{4}}|\d{{2}})(?!\d)",
         re.IGNORECASE,
@@ -34,6 +39,12 @@ SHAPES = (
 )
 """A day by figures with the year first, or by points with the day first, or with its month in words. One written with
 strokes and the year last is none of these: which figure is the month hangs on who wrote it."""
+
+MONTH_FIRST = re.compile(r"(?P<month>\d{1,2})/(?P<day>\d{1,2})/(?P<year>\d{4}|\d{2})(?!\d)")
+MONTH_FIRST_YEARLESS = re.compile(
+    r"(?P<month>\d{1,2})/(?P<day>\d{1,2})(?=$|[ :,])(?! ?(?:in\b|\"|x\b|ply|stock))"
+)
+"""What a shop that writes the month first means by figures with strokes."""
 
 YEARLESS = (
     re.compile(rf"{_WEEKDAY}(?P<day>\d{{1,2}})\.\s?(?P<month>\d{{1,2}})\.(?!\s?\d)", re.IGNORECASE),

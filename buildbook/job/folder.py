@@ -8,6 +8,7 @@ import re
 import stat
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
+from datetime import date
 from pathlib import Path
 from types import MappingProxyType
 
@@ -22,6 +23,7 @@ from buildbook.job.photos import choices
 from buildbook.job.photos import headers as photos
 from buildbook.job.places import is_book
 from buildbook.job.plain_file import NotRead, disk_fails, inside, not_read, read_bytes
+from buildbook.job.row_names import row_name
 from buildbook.job.sets import for_all
 from buildbook.job.shop_model import Shop
 from buildbook.job.table import parts, prices
@@ -120,7 +122,7 @@ def read_shop(folder: Path) -> tuple[Shop, Problems]:
         found = prices.read_prices(data, problems, read.currency, file=name, decimal_comma=comma)
         read = replace(read, prices=found)
     said = Problems()
-    said.extend(told(problem, read.language) for problem in problems)
+    said.extend(told(problem, read.language, row_name) for problem in problems)
     return read, said
 
 
@@ -170,7 +172,7 @@ def read_job(
     chosen = _choices(folder, problems) if pictures else choices.NOTHING_CHOSEN
     checked = across(job, stated, of_parts, chosen)
     at_last = in_parts_file(folder, problems.ordered())
-    return replace(checked, problems=tuple(told(one, shop.language) for one in at_last))
+    return replace(checked, problems=tuple(told(one, shop.language, row_name) for one in at_last))
 
 
 def in_parts_file(folder: Path, problems: Iterable[Problem]) -> tuple[Problem, ...]:
@@ -226,19 +228,23 @@ def _parts(folder: Path, job: Job, problems: Problems) -> tuple[Part, ...]:
     return parts.read_parts(data, job.units, problems, place, currency, file=name, decimal_comma=comma)
 
 
+_LAST_DAY = date(2000, 12, 31)  # month and day tell themselves apart
+
+
 def _entries(folder: Path, job: Job, problems: Problems, begun_is_known: bool) -> tuple[LogEntry, ...]:
     files = []
     for name, path in _note_files(folder, problems):
         if (data := read_bytes(path, name, folder, limits.NOTE_BYTES, problems)) is not None:
             files.append((name, data))
-    undated = Words(job.shop.language).text("log.before_dates")
+    words = Words(job.shop.language)
     known = notes.Known(
         job.begun,
         job.shop.stages,
         Names(job.photos),
-        undated,
+        words.text("log.before_dates"),
         begun_is_known,
         decimal_comma(job.shop.language),
+        words.short_date(_LAST_DAY).startswith(f"{_LAST_DAY.month}/"),
     )
     return notes.read_notes(files, known, problems)
 

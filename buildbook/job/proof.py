@@ -16,8 +16,10 @@ from buildbook.job.folder import in_parts_file
 from buildbook.job.model import Job
 from buildbook.job.photos.headers import check
 from buildbook.job.places import clashes, job_name
+from buildbook.job.row_names import row_name
 from buildbook.job.slug import same_slug
 from buildbook.problems import Problem, Problems, failed
+from buildbook.words.told import told
 
 Further = Callable[[Job], Iterable[Problem]]
 """What there is to say of a job that can be bound, found by a later part of the program."""
@@ -68,4 +70,6 @@ def _proof_job(path: Path, refused: Problem | None, further: tuple[Further, ...]
         problems.extend(problem for find in further for problem in find(job))
     with ThreadPoolExecutor(max_workers=os.cpu_count() or 1) as pool:
         problems.extend(problem for problem in pool.map(check, job.photos) if problem)
-    return in_parts_file(path, problems.ordered())
+    said = Problems()
+    said.extend(told(problem, job.shop.language, row_name) for problem in problems.ordered())
+    return in_parts_file(path, said.ordered())

@@ -48,7 +48,7 @@ def ledger(
         numeric=tuple(columns[place].startswith("#") for place in kept),
         rows=tuple(only(row, kept) for row in body),
         totals=only(totals, kept) if totals else (),
-        notes=tuple(dict.fromkeys(note for note in notes if note)),
+        notes=tuple(dict.fromkeys(phrases.told(note) for note in notes if note)),
     )
 
 

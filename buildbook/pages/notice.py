@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from buildbook.job.row_names import row_name
 from buildbook.pages.phrases import Phrases
 from buildbook.problems import Problem
 from buildbook.words import Words
@@ -24,7 +25,7 @@ class Notice:
 
 def problem_line(problem: Problem, phrases: Phrases) -> Notice:
     """A problem with what to do about it, by its place."""
-    said = told(problem, phrases.words.language)
+    said = told(problem, phrases.words.language, row_name)
     text = " ".join(part for part in (said.message, said.hint) if part)
     return Notice(
         text,

@@ -7,11 +7,13 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from buildbook.job.model import Job
+from buildbook.job.row_names import row_name
 from buildbook.quantity import Style
 from buildbook.quantity.show import in_metric_alone
 from buildbook.summary.model import FinishUse
 from buildbook.summary.style import style_of
 from buildbook.words import Words
+from buildbook.words.told import sentence
 
 
 @dataclass(frozen=True)
@@ -30,6 +32,10 @@ class Phrases:
     def __call__(self, key: str, **values: object) -> str:
         text = self.words.text(key, **values)
         return text if self.style.both or not self.style.metric else in_metric_alone(text)
+
+    def told(self, english: str) -> str:
+        """A sentence that stands in the program in English, such as what was assumed, in the language of the shop."""
+        return sentence(english, self.words.language, row_name)
 
     def date(self, day: datetime.date) -> str:
         """`11 April 2026`, the day and month kept on one line."""

@@ -51,13 +51,14 @@ _SIGNS = str.maketrans(
 )
 
 
-_NARROW_GROUPS = re.compile(r"(?<=\d)[\u2009\u202f](?=\d{3}(?!\d|\s*[/⁄]))")  # 1 200, as it is shown
+_GROUPS = re.compile(r"(?<=\d)[\u2009\u202f'’](?=\d{3}(?!\d|\s*[/⁄\"”″]))")
+"""`1 200` as it is shown, `1’200` as it is written in Switzerland: no feet: inches beside those are below twelve."""
 
 
 def _plain(text: str) -> str:
     """Typographic signs and fractions as typed ones: `1⅜″` becomes `1 3/8"`."""
     out = []
-    for sign in _NARROW_GROUPS.sub("", text.strip()):
+    for sign in _GROUPS.sub("", text.strip()):
         spread_out = unicodedata.normalize("NFKC", sign)
         if "⁄" in spread_out and len(sign) == 1 and sign != "⁄":
             out.append(" " + spread_out)

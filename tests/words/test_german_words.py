@@ -191,3 +191,21 @@ def test_a_german_wood_is_found_and_a_loose_name_is_the_wood_that_grows_there(wr
 def test_a_german_word_gives_a_sign_away_in_a_compound_and_not_by_chance(sign, said, not_said):
     assert [text for text in said.split("; ") if not says(sign, text)] == []
     assert [text for text in not_said.split("; ") if says(sign, text)] == []
+
+
+@pytest.mark.parametrize(
+    ("key", "said"),
+    [
+        ("drawing.chair_sentence", "Ein Esszimmersessel daneben zeigt die Größe."),
+        ("gloss.plinth.said", "Der geschlossene Unterbau, auf dem ein Kasten steht."),
+        ("gloss.carcase.said", "Der Korpus eines Kastens, ohne Türen und Laden."),
+        ("facts.generic.part-drawer", "Laden"),
+        ("care.stairs-law.title", "Stiegen und Geländer regelt die Bauordnung"),
+        ("facts.figure.refresh-unknown", GERMAN.text("facts.figure.refresh-unknown")),
+    ],
+)
+def test_furniture_is_called_as_in_austria(key, said):
+    assert Words("de-AT").text(key) == said
+    texts = " ".join(Words("de-AT").text(k, **dict.fromkeys(GERMAN.names(k), "")) for k in KEYS)
+    assert re.findall(r"\w*(?:[Ss]chublade|[Tt]reppe)\w*|\bSchr[aä]nk(?!bett)\w*|\bSt[uü]hl\w*", texts) == []
+    assert "Hochstuhl" in texts

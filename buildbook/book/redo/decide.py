@@ -88,5 +88,7 @@ def what_is_amiss(before: Made, book: Path) -> tuple[dict[str, str], bool]:
             or content_of(found, limits.PICTURE_BYTES, top) != one.content
         ):
             gone = found.facts.kind == MISSING
-            amiss[one.name] = f"{one.name} of the book {'is gone' if gone else 'was touched'}"
+            amiss[one.name] = (
+                f"{one.name} of the book is gone" if gone else f"{one.name} of the book was touched"
+            )
     return amiss, read

@@ -7,32 +7,33 @@ import sys
 from collections.abc import Sequence
 
 from buildbook.book.past.search import FoundJob, NothingToAsk, find_in
-from buildbook.cli.say import say
+from buildbook.cli.say import say, spoken
+from buildbook.cli.spoken import ENGLISH, language_of
 from buildbook.cli.terminal import err, out, plain_text, print_json
 from buildbook.find.passage import Shown
 from buildbook.problems import Problems
 
 HITS_SHOWN = 20
-_HEADS = ("job", "title", "date")
+_HEADS = ("job", "title", "date", "why")
 
 
 def run(options: argparse.Namespace) -> int:
-    problems = Problems()
+    problems, language = Problems(), language_of(options.place)
     try:
         most = None if options.json else HITS_SHOWN
         hits, found = find_in(options.place, " ".join(options.words), most, problems)
     except NothingToAsk as error:
-        err(f"error: {error}")
+        err(f"{spoken('error', language)}: {spoken(str(error), language)}")
         return 1
     if options.json:
         print_json([found_facts(job) for job in found])
     elif not found:
-        out("No job has all of this. Leave out a word.")
+        out(spoken("No job has all of this. Leave out a word.", language))
     else:
-        print_found(found)
+        print_found(found, language)
         if hits > len(found):
-            out(f"and {hits - len(found)} more: add a word.")
-    say(problems.ordered())
+            out(spoken(f"and {hits - len(found)} more: add a word.", language))
+    say(problems.ordered(), language=language)
     return 0
 
 
@@ -41,13 +42,14 @@ def found_facts(job: FoundJob) -> dict[str, object]:
     return {"job": job.key, "title": job.title, "page": job.page, "score": job.score, "passage": passage}
 
 
-def print_found(found: Sequence[FoundJob]) -> None:
+def print_found(found: Sequence[FoundJob], language: str = ENGLISH) -> None:
     """A table: for a person one that fits the window, with what matched set bold; else plain lines, none broken."""
+    heads = [spoken(head, language) for head in _HEADS]
     if sys.stdout.isatty():
-        _show(found)
+        _show(found, heads)
         return
-    rows = [_HEADS, *((job.key, job.title, job.day) for job in found)]
-    reasons = [["why"], *([_reason(shown) for shown in job.passages] for job in found)]
+    rows = [tuple(heads[:-1]), *((job.key, job.title, job.day) for job in found)]
+    reasons = [heads[-1:], *([_reason(shown) for shown in job.passages] for job in found)]
     wide = [max(map(len, column)) for column in zip(*rows, strict=True)]
     for row, why in zip(rows, reasons, strict=True):
         cells = [f"{text:{width}}" for text, width in zip(row, wide, strict=True)]
@@ -60,12 +62,12 @@ def _reason(shown: Shown) -> str:
     return f"{shown.where}: {shown.text}" if shown.where else shown.text
 
 
-def _show(found: Sequence[FoundJob]) -> None:
+def _show(found: Sequence[FoundJob], heads: Sequence[str]) -> None:
     from rich.console import Console  # takes longer to load than the search does
     from rich.table import Table
     from rich.text import Text
 
-    table = Table(*_HEADS, "why", box=None, pad_edge=False, padding=(0, 2, 0, 0))
+    table = Table(*heads, box=None, pad_edge=False, padding=(0, 2, 0, 0))
     for job in found:
         why = Text()
         for shown in job.passages:

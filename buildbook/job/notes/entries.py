@@ -34,7 +34,7 @@ from buildbook.job.notes.markdown import (
     with_references,
 )
 from buildbook.job.notes.marks import find_marks
-from buildbook.job.notes.opening_days import opening_days, read_day
+from buildbook.job.notes.opening_days import Habits, opening_days, read_day
 from buildbook.job.notes.pictures import Names, resolve, tell_missing
 from buildbook.job.text import decode, shown
 from buildbook.problems import Problems
@@ -54,6 +54,7 @@ class Known:
 
     begun_is_known  job.toml could be read, so that a day of beginning which is missing is told.
     points          the shop writes days with points: `14.9.` is one, and no number of a chapter.
+    month_first     what 9/16/2026 means to this shop; to any other it may mean two days.
     """
 
     begun: date | None
@@ -62,6 +63,7 @@ class Known:
     undated: str = "Before the first date"
     begun_is_known: bool = True
     points: bool = False
+    month_first: bool = False
 
 
 @dataclass(frozen=True)
@@ -124,7 +126,8 @@ def _read_note(name: str, text: str, known: Known, problems: Problems) -> Iterab
 
 def _stretches(name: str, note: Note, known: Known, problems: Problems) -> list[_Stretch]:
     """The entries of a file: what stands before its first dated heading, then one a dated heading."""
-    dated = list(opening_days(name, note, known.begun, problems, points=known.points))
+    habits = Habits(points=known.points, month_first=known.month_first)
+    dated = list(opening_days(name, note, known.begun, problems, habits))
     first = dated[0][0].start if dated else len(note.lines)
     stretches = _before(name, note, first, known.undated, problems)
     for number, (heading, day, words) in enumerate(dated):

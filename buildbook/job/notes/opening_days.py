@@ -10,9 +10,10 @@ import re
 from collections.abc import Iterator
 from contextlib import suppress
 from datetime import date
+from typing import NamedTuple
 
 from buildbook.job.believable import check
-from buildbook.job.days import SHAPES, STROKES, YEARLESS, full_year, month
+from buildbook.job.days import MONTH_FIRST, MONTH_FIRST_YEARLESS, SHAPES, STROKES, YEARLESS, full_year, month
 from buildbook.job.notes.markdown import Heading, Note
 from buildbook.job.text import shown
 from buildbook.problems import Problems
@@ -32,16 +33,27 @@ _LIKE_A_DAY = re.compile(
 )
 
 
-def read_day(text: str, near: date | None = None, *, points: bool = True) -> tuple[date | None, str]:
+class Habits(NamedTuple):
+    """How a shop writes days: `points`: 14.9. is one; `month_first`: 9/16/2026 is one, and so is 9/16."""
+
+    points: bool = True
+    month_first: bool = False
+
+
+USUAL = Habits()
+
+
+def read_day(text: str, near: date | None = None, habits: Habits = USUAL) -> tuple[date | None, str]:
     """The day that a heading or a file name begins with, and the words after it; no day when it begins with
-    none. A day without its year is of the year in which it is nearest to `near`; `points`: also one of figures.
+    none. A day without its year is of the year in which it is nearest to `near`, by the habits of the shop.
 
     ValueError for a day that does not exist; its kind QuantityError for one that is not believable.
     """
-    match = next((found for shape in SHAPES if (found := shape.match(text)) and month(found["month"])), None)
+    shapes = (*SHAPES, MONTH_FIRST) if habits.month_first else SHAPES
+    match = next((found for shape in shapes if (found := shape.match(text)) and month(found["month"])), None)
     if match:
         day = date(full_year(match["year"]), month(match["month"]) or 0, int(match["day"]))
-    elif near and (match := _yearless(text, points)):
+    elif near and (match := _yearless(text, habits)):
         day = _nearest(month(match["month"]) or 0, int(match["day"]), near)
     else:
         return None, text.strip()
@@ -49,14 +61,18 @@ def read_day(text: str, near: date | None = None, *, points: bool = True) -> tup
     return day, text[match.end() :].strip(" \t-–—:,._")
 
 
-def _yearless(text: str, points: bool) -> re.Match[str] | None:
+def _yearless(text: str, habits: Habits) -> re.Match[str] | None:
     """The day without a year that a text begins with; a month in words has its capital, so that `12 may` is none."""
-    for shape in YEARLESS:
+    for shape in (*YEARLESS, MONTH_FIRST_YEARLESS) if habits.month_first else YEARLESS:
         match = shape.match(text)
         if (
             match
             and month(match["month"])
-            and (points if match["month"].isdigit() else match["month"][0].isupper())
+            and (
+                (habits.points or habits.month_first)
+                if match["month"].isdigit()
+                else match["month"][0].isupper()
+            )
         ):
             return match
     return None
@@ -86,7 +102,7 @@ _FRACTION = re.compile(r"\d{1,2}/(?:2|4|8|16|32|64)(?![\d/])")
 
 
 def opening_days(
-    name: str, note: Note, begun: date | None, problems: Problems, *, points: bool
+    name: str, note: Note, begun: date | None, problems: Problems, habits: Habits
 ) -> Iterator[tuple[Heading, date, str]]:
     """The headings that open a day, with the day and their words; those that only look like one are told."""
     near = begun or _first_full(note)
@@ -94,7 +110,7 @@ def opening_days(
         if heading.level > _DAY_LEVEL:
             continue
         try:
-            day, words = read_day(heading.words, near, points=points)
+            day, words = read_day(heading.words, near, habits)
         except QuantityError as beyond:
             problems.error(name, beyond.message, beyond.hint, line=heading.start + 1)
             continue

@@ -11,6 +11,7 @@ import hashlib
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from datetime import datetime, time
+from typing import Any
 
 from buildbook.job.log_model import LogEntry
 from buildbook.job.model import Job
@@ -53,7 +54,7 @@ def _by_photo(job: Job, choices: PhotoChoices, problems: Problems) -> dict[str, 
     one = {other: photo.name for photo in job.photos for other in (photo.name, *photo.also)}
     found: dict[str, PhotoChoice] = {}
     for choice in choices.photos:
-        where = {"line": choice.line, "field": f"photo[{choice.number}].file"}
+        where: dict[str, Any] = {"line": choice.line, "field": f"photo[{choice.number}].file"}
         resolved = resolve(choice.file, FILE, names)
         if resolved is None:
             _tell_no_photo(choice.file, names, problems, where)
@@ -65,9 +66,7 @@ def _by_photo(job: Job, choices: PhotoChoices, problems: Problems) -> dict[str, 
     return found
 
 
-def _tell_no_photo(
-    written: str, names: Names, problems: Problems, where: Mapping[str, Any]
-) -> None:
+def _tell_no_photo(written: str, names: Names, problems: Problems, where: Mapping[str, Any]) -> None:
     if message := several(written, names):
         problems.warn(FILE, message, WHOLE_PATH, **where)
         return
@@ -102,7 +101,7 @@ def _lead(job: Job, choices: PhotoChoices, problems: Problems) -> str:
     if not choices.lead:
         return job.lead
     names = Names(job.photos)
-    where = {"line": choices.lead_line, "field": "lead"}
+    where: dict[str, Any] = {"line": choices.lead_line, "field": "lead"}
     found = resolve(choices.lead, FILE, names)
     if found is None:
         _tell_no_photo(choices.lead, names, problems, where)

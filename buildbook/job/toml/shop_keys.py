@@ -99,7 +99,9 @@ ESTIMATE = Table(
             within="margin",
         ),
         Key("tax", "percent", "20", "Added to the price, and shown.", LETTER, "tax_pct", within="share"),
-        Key("tax_name", "text", '"VAT"', "What that tax is called.", LETTER),
+        Key(
+            "tax_name", "text", '"VAT"', "What that tax is called; left out, as the country calls it.", LETTER
+        ),
         Key(
             "tax_note",
             "text",

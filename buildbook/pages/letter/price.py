@@ -12,6 +12,7 @@ from decimal import ROUND_HALF_UP, Decimal
 from typing import Literal
 
 from buildbook.estimate.model import Estimate, PriceEstimate
+from buildbook.job.taxes import usual_tax_name
 from buildbook.pages.phrases import Phrases
 from buildbook.pages.sets import of_set
 from buildbook.pages.shared import Line
@@ -92,7 +93,8 @@ def _materials(estimate: Estimate, phrases: Phrases) -> PriceAsked:
         )
     sentences = [phrases("letter.not_in_it"), follows]
     if estimate.enquiry.shop.quoting.tax_pct:
-        sentences.insert(0, phrases("letter.without_tax", tax=_tax(estimate, phrases)))
+        without = phrases("letter.without_tax", tax=_tax(estimate, phrases))
+        sentences.insert(0, f"{without.rstrip('.')}.")  # MwSt. brings its own
     if note := estimate.enquiry.shop.quoting.tax_note.strip():
         sentences.insert(0, note)
     sentences[:0] = _of_a_set("letter.amount_for", found.amount, estimate, phrases)
@@ -138,7 +140,8 @@ def _payments(price: PriceEstimate, phrases: Phrases) -> Iterator[Line]:
 
 
 def _tax(estimate: Estimate, phrases: Phrases) -> str:
-    return estimate.enquiry.shop.quoting.tax_name.strip() or phrases("letter.tax")
+    shop = estimate.enquiry.shop
+    return shop.quoting.tax_name.strip() or usual_tax_name(shop) or phrases("letter.tax")
 
 
 def _places(pct: float) -> int:

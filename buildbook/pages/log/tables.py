@@ -204,7 +204,7 @@ def _glass(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
             style.area(pane.area_m2),
             style.length(pane.thickness_m),
             style.mass(pane.kg, 1),
-            "; ".join(pane.safety),
+            "; ".join(map(phrases.told, pane.safety)),
         )
         for pane in summary.glass.panes
     ]
@@ -241,7 +241,11 @@ def _movement(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
         rh_high=style.percent(air.rh_high_pct),
         temperature=style.temperature(air.temperature_c),
     )
-    notes = [said, *air.assumed, *(f"{m.part}: {note}" for m in summary.movement for note in m.assumed)]
+    notes = [
+        said,
+        *air.assumed,
+        *(f"{m.part}: {phrases.told(note)}" for m in summary.movement for note in m.assumed),
+    ]
     columns = ("part", "wood", "cut", "#width", "fit", "#grows", "#shrinks", "#opening", "#spare", "verdict")
     return _table(phrases, "movement", columns, rows, notes=notes) if rows else None
 
@@ -277,14 +281,20 @@ def _shown(figure: Figure, style: Style) -> str:
     return style.trimmed(figure.value, 2)
 
 
+def _called(section: str, name: str, phrases: Phrases) -> str:
+    """A kind of working or one of its figures, as the language calls it."""
+    return phrases.words.name(f"workings.{section}", name.replace(" ", "_"), name.replace("_", " "))
+
+
 def _worked(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
     style = phrases.style
 
     def figures(of: Iterable[Figure]) -> str:
-        return "; ".join(f"{f.name.replace('_', ' ')} {_shown(f, style)}" for f in of)
+        return "; ".join(f"{_called('figures', f.name, phrases)} {_shown(f, style)}" for f in of)
 
     def row(w: Worked) -> tuple[str, ...]:
-        return w.title or w.kind, w.kind, figures(w.inputs), figures(w.results), w.note
+        kind = _called("kinds", w.kind, phrases)
+        return w.title or kind, kind, figures(w.inputs), figures(w.results), w.note
 
     columns = ("working", "kind", "given", "result", "note")
     return _table(phrases, "worked", columns, map(row, summary.worked)) if summary.worked else None
@@ -308,8 +318,12 @@ def _cost(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
     if cost.earned_per_hour is not None:
         earned = style.money(cost.earned_per_hour.amount)
         rows.append((phrases("cost.earned"), phrases.at_most(earned, whole)))
-    notes = [phrases("cost.unpriced", what=phrases.listed(cost.unpriced))] if cost.unpriced else []
-    return _table(phrases, "cost", ("figure", "#value"), rows, notes=notes)
+    notes = (
+        [phrases("cost.unpriced", what=phrases.listed(map(phrases.told, cost.unpriced)))]
+        if cost.unpriced
+        else []
+    )
+    return _table(phrases, "cost", ("item", "#amount"), rows, notes=notes)
 
 
 def _masses(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:

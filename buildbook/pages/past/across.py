@@ -39,13 +39,22 @@ class JobRef:
     mark: str = ""
 
 
+class SaidOf(NamedTuple):
+    """What the maker says of a thing: of a day of the log (`iso` finds it there), else a note of a part."""
+
+    iso: str
+    day: str
+    of: str
+    text: str
+
+
 @dataclass(frozen=True)
 class UseRow:
     """A row in full; `job` is None where the row above is of the same job. `cells` are those after the job's."""
 
     job: JobRef | None
     cells: tuple[str, ...]
-    said: tuple[Remark, ...] = ()
+    said: tuple[SaidOf, ...] = ()
     log: str = ""
 
 
@@ -134,8 +143,8 @@ def across_pages(shelf: Shelf, shop: Shop) -> dict[str, AcrossPage]:
     return {kind: _PageMaker(kind, shelf, shop, phrases, figures).page() for kind in KINDS}
 
 
-def job_ref(used: Used, shelf: Shelf) -> JobRef:
-    day = used.day.isoformat() if used.day else ""
+def job_ref(used: Used, shelf: Shelf, phrases: Phrases) -> JobRef:
+    day = phrases.short_date(used.day) if used.day else ""
     return JobRef(used.key, used.title, day, shelf.stale.get(used.key, ""))
 
 
@@ -191,7 +200,10 @@ class _PageMaker:
 
     def _thing(self, anchor: str, name: str, jobs: Sequence[InJob], full: int) -> ThingUsed:
         older = tuple(
-            Older(job_ref(used, self.shelf), "; ".join(self.figures.short(used, use) for use in uses))
+            Older(
+                job_ref(used, self.shelf, self.phrases),
+                "; ".join(self.figures.short(used, use) for use in uses),
+            )
             for used, uses in jobs[full:]
         )
         every = [(used, use) for used, uses in jobs for use in uses]
@@ -211,10 +223,14 @@ class _PageMaker:
         """The rows of a thing in one job; what the maker says of it stands below the last."""
         used, uses = job
         lines = [cells for use in uses for cells in self.figures.rows(used, use)]
-        said = tuple(dict.fromkeys(said for use in uses for said in use.said))
+        said = tuple(map(self._said_of, dict.fromkeys(said for use in uses for said in use.said)))
         for place, cells in enumerate(lines):
-            ref = None if place else job_ref(used, self.shelf)
+            ref = None if place else job_ref(used, self.shelf, self.phrases)
             yield UseRow(ref, cells, said if place == len(lines) - 1 else (), used.key)
+
+    def _said_of(self, remark: Remark) -> SaidOf:
+        day = self.phrases.short_date(date.fromisoformat(remark.day)) if remark.day else ""
+        return SaidOf(remark.day, day, remark.of, remark.text)
 
     def _trimmed(self, groups: Sequence[Group]) -> AcrossPage:
         """The page without columns that no row has a word in."""

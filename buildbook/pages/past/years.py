@@ -46,7 +46,7 @@ def years_page(shelf: Shelf, shop: Shop) -> YearsPage:
     """The figures of all jobs of a book."""
     phrases = phrases_of(shop)
     dated = [used for used in shelf.records if used.year]
-    undated = tuple(job_ref(used, shelf) for used in shelf.records if not used.year)
+    undated = tuple(job_ref(used, shelf, phrases) for used in shelf.records if not used.year)
     years = years_of(dated)
     said = phrases("years.empty")
     if years:

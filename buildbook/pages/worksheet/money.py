@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from buildbook.estimate.model import Estimate, MaterialLine, PriceEstimate, PriceLine, Range
+from buildbook.job.taxes import usual_tax_name
 from buildbook.pages.ledger import Ledger, ledger, money
 from buildbook.pages.phrases import Phrases, capital
 from buildbook.pages.worksheet.figures import sentences, volume
@@ -141,8 +142,9 @@ def price_table(estimate: Estimate, phrases: Phrases) -> Ledger | None:
 
 def _step(line: PriceLine, estimate: Estimate, phrases: Phrases) -> tuple[str, ...]:
     name = phrases.words.name("worksheet.step", line.key, line.key)
-    if line.key == "tax" and estimate.enquiry.shop.quoting.tax_name:
-        name = estimate.enquiry.shop.quoting.tax_name
+    if line.key == "tax":
+        shop = estimate.enquiry.shop
+        name = shop.quoting.tax_name.strip() or capital(usual_tax_name(shop)) or name
     share = f"{phrases.style.trimmed(line.pct, 2)}\u202f%" if line.pct is not None else ""
     return name, share, *_three((line.low, line.median, line.high), phrases)
 

@@ -1,9 +1,11 @@
 """Notes become dated entries; only what stands under the mark may leave, and never hours or comments."""
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
 
+from buildbook.job import read_job
 from buildbook.job.log_model import Hours, Passage, Picture
 from buildbook.job.notes.entries import Known, read_notes
 from buildbook.job.notes.pictures import Names
@@ -277,3 +279,28 @@ def test_a_picture_outside_a_passage_is_not_for_the_client(text):
 
 def test_a_picture_in_a_fence_is_none():
     assert entry(DAY + "```\n![x](photos/front.jpg)\n```\n`![x](photos/front.jpg)`").pictures == ()
+
+
+# -- days with slashes -----------------------------------------------------------------------------
+
+SLASHES = "## 9/16/2026 Milling\n\na\n\n## 02/03/26\n\nb\n\n## 16/9/2026\n\nc\n"
+
+
+def test_a_shop_of_the_united_states_writes_the_month_first():
+    entries, problems = read(("notes.md", SLASHES), known=replace(KNOWN, month_first=True))
+    assert [(e.day, e.title) for e in entries] == [(date(2026, 2, 3), ""), (date(2026, 9, 16), "Milling")]
+    assert [(p.line, p.message) for p in problems] == [(9, "“16/9/2026” is not a day that can be read.")]
+
+
+def test_any_other_is_asked_once_a_job():
+    _, problems = read(("notes/a.md", SLASHES), ("notes/b.md", SLASHES))
+    asked = [p for p in problems if "which figure is the month?" in p.message]
+    assert [(p.severity, p.file, p.line) for p in asked] == [("error", "notes/a.md", 1)]
+
+
+@pytest.mark.parametrize(("language", "day"), [("en-US", date(2026, 9, 6)), ("en", None), ("de", None)])
+def test_the_language_of_the_shop_says_which_it_is(language, day, tmp_path):
+    (tmp_path / "shop.toml").write_text(f'name = "W"\nlanguage = "{language}"\n', "utf-8")
+    (tmp_path / "table").mkdir()
+    (tmp_path / "table" / "notes.md").write_text("## 9/6/2026\n\nGlued.\n", "utf-8")
+    assert [e.day for e in read_job(tmp_path / "table").entries if e.day] == [d for d in (day,) if d]

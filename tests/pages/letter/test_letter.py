@@ -196,6 +196,25 @@ def test_without_tax_none_is_named():
     assert "VAT" not in said(letter_of(estimate_of(replace(PRESS, shop=shop))))
 
 
+@pytest.mark.parametrize(
+    ("country", "language", "stated", "name"),
+    [
+        ("DE", "de", "", "Ohne Mehrwertsteuer."),
+        ("DE", "de", "MwSt.", "Ohne MwSt."),
+        ("AT", "de-AT", "", "Ohne Umsatzsteuer."),
+        ("CH", "de-CH", "", "Ohne MWST."),
+        ("US", "en-US", "", "This is without sales tax."),
+        ("FR", "en", "", "This is without tax."),
+        ("DE", "en", "", "This is without tax."),
+    ],
+)
+def test_the_tax_is_called_as_in_the_country(country, language, stated, name):
+    quoting = replace(PRESS.shop.quoting, tax_name=stated)
+    shop = replace(PRESS.shop, country_code=country, language=language, quoting=quoting)
+    price = letter_of(materials_only(estimate_of(replace(PRESS, shop=shop)))).price
+    assert price.sentences[0] == name
+
+
 def test_without_a_rate_it_is_the_materials_and_a_talk():
     letter = letter_of(materials_only(estimate_of(PRESS)))
     price = letter.price

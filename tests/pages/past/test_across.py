@@ -23,7 +23,7 @@ from buildbook.left.model import (
 )
 from buildbook.left.uses import used_of
 from buildbook.pages.past import across
-from buildbook.pages.past.across import Anchors, across_pages, newest_first
+from buildbook.pages.past.across import Anchors, SaidOf, across_pages, newest_first
 from buildbook.summary import summarise
 from buildbook.trade import tables
 from tests.make_shelf import job_of, made_jobs
@@ -134,10 +134,21 @@ def test_a_job_that_uses_a_thing_in_two_sizes_is_one_job_with_two_rows_and_its_n
     (thing,) = things(pages([one("a", hardware=sizes)])["hardware"])
     assert (thing.count, thing.counted) == (1, "one job")
     assert [bool(row.job) for row in thing.rows] == [True, False]
-    assert [row.said for row in thing.rows] == [(), said]
+    assert [row.said for row in thing.rows] == [
+        (),
+        (SaidOf("2026-01-01", "2026-01-01", "", "The hinge binds."),),
+    ]
     columns = [column.key for column in pages([one("a", hardware=sizes)])["hardware"].columns]
     assert thing.totals[columns.index("qty")] == "8"
     assert thing.totals[columns.index("cost")] == "€8.00"
+
+
+def test_days_are_those_of_the_language():
+    use = HardwareUse(key="hinge", name="Band", count=1, said=(Remark("2026-02-23", "", "Klemmt."),))
+    german = replace(SHOP, language="de")
+    (thing,) = things(pages([one("a", day="2026-03-02", hardware=(use,))], shop=german)["hardware"])
+    assert thing.rows[0].job.day == "02.03.2026"
+    assert thing.rows[0].said == (SaidOf("2026-02-23", "23.02.2026", "", "Klemmt."),)
 
 
 @given(st.lists(st.text(max_size=12), max_size=12))

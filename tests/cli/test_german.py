@@ -1,0 +1,71 @@
+"""The command line speaks the language of the shop that it works for."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from buildbook.cli import main
+from buildbook.cli.spoken import language_of
+from tests.words.test_told import english_in
+
+SHOP = 'name = "Werkstatt"\nlanguage = "de"\ncurrency = "EUR"\n'
+PARTS = "Teil;Material;Länge;Breite;Dicke\nPlatte;Eiche;lang;80;20\nBein;Bubinga;700;60;60\n"
+
+
+@pytest.fixture
+def shelf(tmp_path):
+    place = tmp_path / "aufträge"
+    (place / "tisch").mkdir(parents=True)
+    (place / "shop.toml").write_text(SHOP, "utf-8")
+    (place / "tisch" / "parts.csv").write_text(PARTS, "utf-8")
+    (place / "hocker").mkdir()
+    (place / "hocker" / "notes.md").write_text("## 2.3.2026 Zapfen\n\nGut gelaufen.\n", "utf-8")
+    return place
+
+
+def said(capsys):
+    """What was said, without the paths."""
+    out, err = capsys.readouterr()
+    return re.sub(r"\S*/\S*|\S+\.(?:toml|csv|md)\b", "…", out + err)
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        ["proof", "{shelf}"],
+        ["proof", "{shelf}/tisch"],
+        ["bind", "{shelf}", "--to", "{book}"],
+        ["bind", "{shelf}", "--to", "{book}", "--quiet"],
+        ["proof", "{shelf}/nowhere"],
+        ["find", "Zapfen", "--in", "{shelf}"],
+        ["find", "Zapfen Kranich", "--in", "{shelf}"],
+        ["estimate", "{shelf}/hocker", "--from", "{shelf}", "--to", "{book}"],
+        ["handover", "{shelf}/hocker", "--to", "{book}"],
+    ],
+)
+def test_a_german_shop_reads_german(arguments, shelf, tmp_path, capsys):
+    main([word.format(shelf=shelf, book=tmp_path / "buch") for word in arguments])
+    text = said(capsys)
+    assert text
+    assert english_in(text.replace("piece = …", "…").replace("[[finish]]", "…")) == []
+
+
+def test_the_words_are_those_of_the_trade(shelf, tmp_path, capsys):
+    assert main(["bind", str(shelf), "--to", str(tmp_path / "buch"), "--why"]) == 1
+    out, err = capsys.readouterr()
+    assert "hocker: gebunden, " in out
+    assert "  denn: von einem früheren Binden liegt hier nichts vor" in out
+    assert "tisch: nicht gebunden, 1 Fehler, " in err
+    assert "  Fehler: parts.csv, Zeile 2, length: „lang“ ist kein Maß." in err
+    main(["bind", str(shelf), "--to", str(tmp_path / "buch")])
+    assert "hocker: unverändert, " in capsys.readouterr().out
+
+
+def test_which_language_a_folder_is_told_in(shelf, tmp_path):
+    main(["bind", str(shelf), "--to", str(tmp_path / "buch"), "--quiet"])
+    assert {language_of(place) for place in (shelf, shelf / "tisch", tmp_path / "buch")} == {"de"}
+    assert {language_of(Path(place)) for place in (tmp_path / "none", tmp_path)} == {"en"}
+    for stated, language in (('language = "de-LI"', "de"), ("language = 3", "en"), ("language", "en")):
+        (shelf / "shop.toml").write_text(stated, "utf-8")
+        assert language_of(shelf) == language
