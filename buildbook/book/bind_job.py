@@ -29,6 +29,7 @@ from buildbook.pages.client.piece import ClientPiece
 from buildbook.pages.log.build_log import BuildLog, build_log
 from buildbook.pages.phrases import Phrases
 from buildbook.problems import Problem, Problems, any_error
+from buildbook.render.beside.table_csv import csv_bytes
 from buildbook.render.html.theme import Theme, ThemeError
 from buildbook.summary import summarise
 from buildbook.summary.as_json import as_text, summary_facts
@@ -125,6 +126,8 @@ def _lay(job: Job, theme: Theme, book: Path, progress: Progress, seen: Seen, sha
         problems.extend(told(one, job.shop.language, row_name) for one in laid.problems)
         log_folder.write(INDEX, theme.log_page(log, f"../../handover/{job.key}/{INDEX}").encode())
         log_folder.write("summary.json", facts.encode())
+        for table in log.lists:
+            log_folder.write(f"{table.name}.csv", csv_bytes(table))
         for name, content in job_files(job, summary, cover).items():
             log_folder.write(name, content)
         handover.finish(fingerprint=laid.sealed.record, whole=laid.sealed.whole)
