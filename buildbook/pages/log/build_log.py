@@ -16,6 +16,7 @@ from buildbook.pages.ledger import Ledger
 from buildbook.pages.log.against import Against, against_of
 from buildbook.pages.log.gathered import GatheredGroup, day_ids, gathered
 from buildbook.pages.log.parts_again import parts_again
+from buildbook.pages.log.shopping import shopping_list
 from buildbook.pages.log.table_file import TableFile
 from buildbook.pages.log.tables import tables_of
 from buildbook.pages.notice import Notice, problem_line
@@ -139,7 +140,7 @@ def build_log(
         outlines=outlines(job, phrases),
         outline_scale=scale_bar(job, phrases),
         quoted=against_of(summary, phrases),
-        lists=tuple(one for one in (parts_again(job, phrases),) if one),
+        lists=tuple(one for one in (parts_again(job, phrases), shopping_list(job, summary, phrases)) if one),
     )
 
 

@@ -37,7 +37,15 @@ def small(bound, tmp_path):
 def test_one_file_a_job_and_nothing_of_it_in_what_a_client_gets(small):
     _, book, logs = small
     names = {path.name for log in logs for path in log.iterdir()}
-    assert names == {"cut-list.csv", "contents.json", "index.html", "record.json", "summary.json", "words.js"}
+    assert names == {
+        "cut-list.csv",
+        "shopping-list.csv",
+        "contents.json",
+        "index.html",
+        "record.json",
+        "summary.json",
+        "words.js",
+    }
     assert [path for path in (book / "handover").rglob("*") if path.name in ("record.json", "words.js")] == []
 
 
