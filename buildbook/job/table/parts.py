@@ -110,6 +110,11 @@ _YES_NO = dict.fromkeys(
 )
 
 
+def says_no_finish(text: str) -> bool:
+    """Whether the cell of a finish says that there is none: `none`, `raw`, `-`."""
+    return _FACES.get(bare(text)) == "none" or is_nothing(text)
+
+
 def read_parts(
     data: bytes,
     units: str,
@@ -154,7 +159,6 @@ def _part(row: Row, sheet: Sheet, units: str, place: Place, currency: str) -> Pa
     sides = read_sides(row, units, screw=kind == "hardware")
     tenoned = read_tenoned(row, sides.length, units)
     price, per = read_costs(row, kind, currency)
-    unfinished = _FACES.get(bare(row.text("finish"))) == "none" or is_nothing(row.text("finish"))
     part = Part(
         row=row.number,
         name=name or material,
@@ -176,8 +180,8 @@ def _part(row: Row, sheet: Sheet, units: str, place: Place, currency: str) -> Pa
         edge=row.text("edge"),
         held=row.text("held"),
         opening=row.length("opening", units),
-        faces="none" if unfinished else row.choice("faces", _FACES) or _usual_faces(kind),
-        finish="" if unfinished else row.text("finish"),
+        faces=row.choice("faces", _FACES) or _usual_faces(kind),
+        finish=row.text("finish"),
         mass_kg=_mass(row),
         origin=row.text("origin"),
         country=country,
