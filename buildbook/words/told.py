@@ -16,7 +16,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from functools import cache, lru_cache
 
-from buildbook.problems import Problem
+from buildbook.problems import Problem, spans
 from buildbook.words import Words, fill, problem_sentences
 
 _HOLE = re.compile(r"\\\{(\d)\\\}")
@@ -76,10 +76,23 @@ def line(problem: Problem, language: str) -> str:
     here = told(problem, language)
     if language == _ENGLISH:
         return str(here)
-    row = sentence(f"row {here.row}", language) if here.row is not None else ""
-    at = sentence(f"line {here.line}", language) if here.line is not None else ""
-    place = ", ".join(part for part in (here.file, row, at, here.field) if part)
+    place = ", ".join(part for part in (here.file, *rows_and_lines(here, language), here.field) if part)
     return f"{place}: {here.message}" + (f" {here.hint}" if here.hint else "")
+
+
+def rows_and_lines(problem: Problem, language: str) -> tuple[str, ...]:
+    """In which rows of a table or lines of a text a problem is: `Zeile 7`, `Zeilen 3, 5 und 7–9`."""
+    words = Words(language)
+    found = (("row", problem.row), ("line", problem.line))
+    return tuple(_numbered(words, what, (first, *problem.also)) for what, first in found if first is not None)
+
+
+def _numbered(words: Words, what: str, numbers: tuple[int, ...]) -> str:
+    if len(numbers) == 1:
+        return words.text(f"problem.{what}", number=numbers[0])
+    between = f" {words.text('figures.and')} "
+    several = between.join(spans(numbers).replace("-", "–").rsplit(", ", 1))
+    return words.text(f"problem.{what}s", numbers=several)
 
 
 @lru_cache(maxsize=_KEPT)

@@ -264,6 +264,7 @@ def _returned(module, function, deep, at):
 
 AS_IT_IS = {
     "shown", "listed", "did_you_mean", "nearest", "as_text", "job_name", "named", "_letter", "_written", "_figures",
+    "column_letter",
 }  # fmt: skip
 """Functions that put what a maker wrote into a sentence."""
 
