@@ -2,10 +2,10 @@
 
 In: a `Problem`, a language. Out: the same with its sentences in that language, as far as it has them: the words file
 holds them under `[language.problems]` by their English, with `{1}`, `{2}` for what is filled in; `{1.day}` shows a day
-as the language writes it, `{1.figure}` a number. What is filled in may be words of the code itself (`a wood`, `between
-1 mm and 20 m`): they have lines of their own, and names of rows of the tables are asked of `Names`. A sentence that is
-not there stays English; `tests/words/test_told.py` sees that each that the code says is there, and none that it no
-longer says.
+as the language writes it, `{1.figure}` a number, `{1.written}` what is filled in as it stands. What is filled in may be
+words of the code itself (`a wood`, `between 1 mm and 20 m`): they have lines of their own, and names of rows of the
+tables are asked of `Names`. A sentence that is not there stays English; `tests/words/test_told.py` sees that each that
+the code says is there, and none that it no longer says.
 """
 
 from __future__ import annotations
@@ -30,7 +30,7 @@ _IN_QUOTES = re.compile(r"“[^”]*”|\"[^\"]*\"|\[[^\]]*\]|\{[^}]*\}")
 _ASIDE = re.compile(_IN_QUOTES.pattern + r"|\([^)]*\)")
 _SENTENCE = re.compile(r"[a-z]{2,},? [a-z]{2,}|\b(?:or|and|where|if|with)\b")
 _ONLY_QUOTED = re.compile(r"(?:“[^”]*”|\"[^\"]*\"|, | or )+")
-_NUMBERED = re.compile(r"\{(\d)(\.day|\.figure)?\}")
+_NUMBERED = re.compile(r"\{(\d)(\.day|\.figure|\.written)?\}")
 _LIST = re.compile(r"(“[^”]*”|\"[^\"]*\"|\([^)]*\)|\[[^\]]*\])|(, | and | or )")
 _GROUPED = re.compile(r"\d{1,3}(?:,\d{3})+")
 _DAY = re.compile(r"\d{4}-\d\d-\d\d")
@@ -107,7 +107,8 @@ def _sentence(english: str, language: str, names: Names, deep: int) -> str:
             if not _more_is_said(match, values):
                 days = {f"{name}.day": _day(value, language) for name, value in found.items()}
                 figures = {f"{name}.figure": _figure(value, language) for name, value in found.items()}
-                return fill(one.said, values | days | figures)
+                written = {f"{name}.written": value for name, value in found.items()}
+                return fill(one.said, values | days | figures | written)
     return english
 
 

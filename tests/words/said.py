@@ -292,7 +292,18 @@ def said():
                 for text in texts(arg, where, at=at):
                     if " " in text:
                         found.setdefault(text, set()).add(f"{dotted}:{node.lineno}")
+        for function in module.functions:
+            for text in _assumed(Scope(dotted, function)):
+                found.setdefault(text, set()).add(f"{dotted}:{function}")
     return found
+
+
+def _assumed(scope):
+    """Sentences that a name of what was assumed is given, such as `assumed = "no load is told"`."""
+    values = [value for name in NOTED for value in scope.given.get(name, ())]
+    written = [value for value in values if isinstance(value, (ast.Constant, ast.JoinedStr, ast.IfExp))]
+    found = set().union(*(texts(value, scope) for value in written))
+    return {text for text in found if re.search("[a-z]{3} ", text)}
 
 
 def _is_noted(node):
