@@ -14,7 +14,7 @@ from tests.conftest import ROOT
 PACKAGE = ROOT / "buildbook"
 TELLING = {
     "error": 3, "warn": 3, "QuantityError": 2, "Problem": 4, "NotRead": 2, "TooMuch": 1, "_NotOneError": 1, "Wanted": 5,
-    "spoken": 1,
+    "spoken": 1, "NotTaken": 1, "BenchError": 1, "BeginError": 1, "_said": 1,
 }  # fmt: skip
 """What tells a problem, and among how many arguments its sentence and its hint are."""
 
@@ -264,7 +264,7 @@ def _returned(module, function, deep, at):
 
 AS_IT_IS = {
     "shown", "listed", "did_you_mean", "nearest", "as_text", "job_name", "named", "_letter", "_written", "_figures",
-    "column_letter",
+    "column_letter", "line",
 }  # fmt: skip
 """Functions that put what a maker wrote into a sentence."""
 

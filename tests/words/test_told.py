@@ -32,6 +32,7 @@ NEVER_SAID = {
     "{1} °C and {2} %: ; the nearest air in it was taken": "there is a reason where this is told",
     "({1} MB)": "a figure and its unit",
     "how it is marked (number, name, postal and electronic address)": "told with the whole sentence around it",
+    "“{1}” is not a wood that is known here. ": "a near one is named, or where all are",
     "Object ID": "the name of a standard",
     "EN 12520, EN 12521, EN 14749": "names of standards",
 }
