@@ -52,7 +52,7 @@ def sheet_desk(folder: Path, book: Path) -> Desk:
 
 
 @dataclass(frozen=True)
-class Taken:
+class Picked:
     """What is answered to what was sent: the digest of photos.toml as it is now."""
 
     seen: str
@@ -77,7 +77,7 @@ class _Sheets:
             case _:
                 return None
 
-    def take(self, parts: tuple[str, ...], sent: Sent) -> Taken:
+    def take(self, parts: tuple[str, ...], sent: Sent) -> Picked:
         """Write photos.toml of a job. Raises `NotTaken`, in the language of the shop."""
         try:
             return self._take(parts, sent)
@@ -85,7 +85,7 @@ class _Sheets:
             said = sentence(str(why), shop_language(self._folder))
             raise NotTaken(said, why.status) from why
 
-    def _take(self, parts: tuple[str, ...], sent: Sent) -> Taken:
+    def _take(self, parts: tuple[str, ...], sent: Sent) -> Picked:
         folder = self._job(parts[0]) if len(parts) == 1 else None
         if folder is None:
             raise NotTaken("There is no such job here any more.", HTTPStatus.NOT_FOUND)
@@ -117,7 +117,7 @@ class _Sheets:
         except OSError as fault:
             said = f"photos.toml could not be written: {fault.strerror or fault}."
             raise NotTaken(said, HTTPStatus.INSUFFICIENT_STORAGE) from fault
-        return Taken(_digest(content))
+        return Picked(_digest(content))
 
     def _job(self, key: str) -> Path | None:
         return next((path for path in find_jobs(self._folder) if job_name(path) == key), None)

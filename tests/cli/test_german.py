@@ -42,6 +42,18 @@ def said(capsys):
         ["find", "Zapfen Kranich", "--in", "{shelf}"],
         ["estimate", "{shelf}/hocker", "--from", "{shelf}", "--to", "{book}"],
         ["handover", "{shelf}/hocker", "--to", "{book}"],
+        ["begin", "{shelf}/bank", "--wood", "Eiche"],
+        ["begin", "{shelf}/bank", "--like", "hocker"],
+        ["begin", "{shelf}/bank", "--like", "Hocke"],
+        ["begin", "{shelf}/bank", "--like", "hocker", "--units", "in"],
+        ["begin", "{shelf}/bank", "--wood", "Eichxe"],
+        ["begin", "{shelf}/bank", "--finish", "Ölx"],
+        ["begin", "{shelf}/bank", "--units", "Elle"],
+        ["begin", "{shelf}/hocker"],
+        ["begin", "{shelf}/hocker/bank"],
+        ["begin", "{shelf}/../bank", "--language", "de"],
+        ["begin", "{shelf}/tisch/bank", "--language", "de"],
+        ["bench", "{shelf}/nowhere", "--to", "{book}"],
     ],
 )
 def test_a_german_shop_reads_german(arguments, shelf, tmp_path, capsys):
