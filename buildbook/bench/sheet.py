@@ -82,7 +82,8 @@ class _Sheets:
         try:
             return self._take(parts, sent)
         except NotTaken as why:
-            said = sentence(str(why), shop_language(self._folder))
+            job = self._job(parts[0]) if parts else None
+            said = sentence(str(why), shop_language(job or self._folder))
             raise NotTaken(said, why.status) from why
 
     def _take(self, parts: tuple[str, ...], sent: Sent) -> Picked:

@@ -17,7 +17,7 @@ _OF_THE_PIECE = ("piece", "units", "woods", "finish", "hangs", "glass")
 
 
 def run(options: argparse.Namespace) -> int:
-    language = language_of(options.folder, options.language or "")
+    language = language_of(options.folder.parent, options.language or "")
     try:
         wishes = _wishes(options)
         if is_conversation():
@@ -29,7 +29,7 @@ def run(options: argparse.Namespace) -> int:
     except (KeyboardInterrupt, EOFError):
         err("", spoken("Nothing was laid out.", language))
         return STOPPED
-    language = language_of(options.folder)  # of the shop that it was laid out for, or with
+    language = language_of(options.folder)  # the shop may be new
     out(*(spoken(text, language) for text in _told(options.folder, laid)))
     return 0
 
