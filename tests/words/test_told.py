@@ -33,6 +33,7 @@ NEVER_SAID = {
     "({1} MB)": "a figure and its unit",
     "how it is marked (number, name, postal and electronic address)": "told with the whole sentence around it",
     "“{1}” is not a wood that is known here. ": "a near one is named, or where all are",
+    "is , not a plain file": "what it is has a name",
     "Object ID": "the name of a standard",
     "EN 12520, EN 12521, EN 14749": "names of standards",
 }
