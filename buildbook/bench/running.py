@@ -11,13 +11,13 @@ from pathlib import Path
 
 from buildbook.bench.desks import desks
 from buildbook.bench.edition import Edition
+from buildbook.bench.language import shop_language
 from buildbook.bench.server import Server
 from buildbook.bench.standing import Standing
 from buildbook.bench.watching import Watch
 from buildbook.book.bind import Bound, bind, waits_silently
 from buildbook.book.bind_job import BoundJob
 from buildbook.book.workers import cores
-from buildbook.job import read_shop, shop_around
 from buildbook.problems import listed
 
 GIVE_WAY_S = 0.12
@@ -51,7 +51,7 @@ def run(
     if not folder.is_dir():
         raise BenchError(f"{folder} is not a folder. Give a job folder or a shelf.")
     edition = Edition()
-    standing = Standing(lambda: _language(folder))
+    standing = Standing(lambda: shop_language(folder))
     bindings = _Bindings(folder, book, told, said, waits, edition, standing)
     watch = Watch(folder, book, said)  # before the first binding: what is saved meanwhile counts
     try:
@@ -80,15 +80,6 @@ def _say_fault(said: Callable[[str], None], fault: str) -> None:
         *fault.splitlines(),
     ):
         said(line)
-
-
-def _language(folder: Path) -> str:
-    """Of the shop of a folder, as far as it can be read."""
-    try:
-        shop, _ = read_shop(folder)
-        return (shop if shop.name else shop_around(folder.absolute())[0]).language
-    except OSError:
-        return "en"
 
 
 class _Bindings:
@@ -137,8 +128,11 @@ class _Bindings:
             return True
         keys = {job.key for job in bound.jobs}
         if gone := sorted(self._keys - keys):
-            is_are, stay = ("is", "its pages stay") if len(gone) == 1 else ("are", "their pages stay")
-            self._said(f"{listed(gone)} {is_are} no longer in {self._folder}; {stay} in the book.")
+            self._said(
+                f"{gone[0]} is no longer in {self._folder}; its pages stay in the book."
+                if len(gone) == 1
+                else f"{listed(gone)} are no longer in {self._folder}; their pages stay in the book."
+            )
         self._keys = keys
         return bool(bound.jobs)
 

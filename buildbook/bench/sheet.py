@@ -14,6 +14,7 @@ from buildbook import limits
 from buildbook.bench.answer import PAGE, SCRIPT, Response
 from buildbook.bench.chosen_file import NotToml, Sent, with_changes
 from buildbook.bench.desk import Desk, NotTaken
+from buildbook.bench.language import shop_language
 from buildbook.book.disk.write import write_whole
 from buildbook.book.redo.inputs import Inputs
 from buildbook.book.redo.seen import look
@@ -28,10 +29,11 @@ from buildbook.job.plain_file import NotRead, inside, read_plain
 from buildbook.pages.materials import wood_colours
 from buildbook.pages.phrases import Phrases
 from buildbook.pages.sheet.sheet import contact_sheet
-from buildbook.problems import Problems
+from buildbook.problems import Problem, Problems
 from buildbook.render.copies import Copy
 from buildbook.render.photo import UnreadablePicture, encode
 from buildbook.summary import summarise
+from buildbook.words.told import line, sentence
 
 _SMALL_EDGE = 504  # of a picture on the sheet, in pixels
 _SMALL_KEPT = 2_000  # small pictures that are kept in memory, some 30 kB each
@@ -76,7 +78,15 @@ class _Sheets:
                 return None
 
     def take(self, parts: tuple[str, ...], sent: Sent) -> Picked:
-        """Write photos.toml of a job. Raises `NotTaken`."""
+        """Write photos.toml of a job. Raises `NotTaken`, in the language of the shop."""
+        try:
+            return self._take(parts, sent)
+        except NotTaken as why:
+            job = self._job(parts[0]) if parts else None
+            said = sentence(str(why), shop_language(job or self._folder))
+            raise NotTaken(said, why.status) from why
+
+    def _take(self, parts: tuple[str, ...], sent: Sent) -> Picked:
         folder = self._job(parts[0]) if len(parts) == 1 else None
         if folder is None:
             raise NotTaken("There is no such job here any more.", HTTPStatus.NOT_FOUND)
@@ -99,7 +109,7 @@ class _Sheets:
         except (NotToml, UnicodeDecodeError) as why:
             raise NotTaken(f"photos.toml cannot be read as it stands ({why}). Put it right first.") from why
         content = text.encode()
-        _check(content)
+        _check(content, shop_language(folder))
         try:
             if _digest(_chosen(folder)[1]) != sent.seen:
                 raise NotTaken(_CHANGED)
@@ -165,16 +175,17 @@ def _chosen(folder: Path) -> tuple[Path, bytes | None]:
     try:
         return path, read_plain(inside(path, folder), limits.TOML_BYTES)
     except NotRead as why:
-        raise NotTaken(f"{FILE}: {why.message} {why.hint}") from why
+        problem = Problem("error", FILE, why.message, why.hint)
+        raise NotTaken(line(problem, shop_language(folder))) from why
 
 
 def _digest(data: bytes | None) -> str:
     return "" if data is None else hashlib.sha256(data).hexdigest()
 
 
-def _check(content: bytes) -> None:
+def _check(content: bytes, language: str) -> None:
     """Nothing is written that could not be read again. Raises `NotTaken`."""
     problems = Problems()
     read_choices(content, problems)
     if found := next((problem for problem in problems if problem.severity == "error"), None):
-        raise NotTaken(f"This was not written: {found}")
+        raise NotTaken(f"This was not written: {line(found, language)}")

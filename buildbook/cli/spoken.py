@@ -16,12 +16,12 @@ _HEAD = 400  # bytes of a page of ours within which it names its language
 _STATED = re.compile(rb'<html[^>]*\slang="([A-Za-z-]+)"')
 
 
-def language_of(folder: Path) -> str:
-    """The language of the shop of a job, a shelf or a book; English where nothing tells of one."""
+def language_of(folder: Path, else_of: str = "") -> str:
+    """The language of the shop of a job, a shelf or a book; where nothing tells of one, `else_of`, or English."""
     for place in (folder, Path(folder).absolute().parent):
         if (stated := _of_shop(place / _SHOP)) is not None:
             return _known(stated)
-    return _known(_of_page(folder / _LIST))
+    return _known(_of_page(folder / _LIST) or else_of)
 
 
 def _of_shop(path: Path) -> str | None:

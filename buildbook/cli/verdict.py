@@ -10,6 +10,8 @@ from pathlib import Path
 from buildbook.book.sealed import seal
 from buildbook.book.sealed.names import BOOKLET, CARD
 from buildbook.book.sealed.verify import Verdict
+from buildbook.cli.say import spoken
+from buildbook.cli.spoken import ENGLISH
 from buildbook.cli.terminal import err, out
 
 NAMES_TOLD = 20
@@ -47,26 +49,27 @@ def verdict_facts(verdict: Verdict) -> dict[str, object]:
     return {key: value for key, value in facts.items() if key != "by"}  # `checked` tells it for each
 
 
-def tell_verdict(handover: Path, verdict: Verdict, *, quiet: bool = False) -> None:
+def tell_verdict(handover: Path, verdict: Verdict, *, quiet: bool = False, language: str = ENGLISH) -> None:
     """Faults on standard error; what was checked by what on standard output, unless `quiet`."""
-    lines = list(_differences(verdict))
+    lines = list(_differences(verdict, language))
+    error = spoken("error", language)
     for line in lines[:NAMES_TOLD]:
         err(line)
     if len(lines) > NAMES_TOLD:
-        err(f"  and {len(lines) - NAMES_TOLD} more")
+        err(f"  {spoken(f'and {len(lines) - NAMES_TOLD} more', language)}")
     if lines:
-        err(f"error: {handover}: is not as it was sealed.")
+        err(f"{error}: {handover}: {spoken('is not as it was sealed.', language)}")
     if verdict.broken:
-        err(f"error: {handover}: {verdict.broken}.")
+        err(f"{error}: {handover}: {spoken(verdict.broken, language)}.")
     if quiet or not verdict.ok:
         return
     said = {"whole": _WHOLE, "record": _RECORD}.get(verdict.by) or _LIST.format(
         card=CARD, record=verdict.fingerprint, whole=verdict.whole
     )
-    out(handover, *said.splitlines(), _PROVES)
+    out(handover, *spoken(said, language).splitlines(), spoken(_PROVES, language))
 
 
-def _differences(verdict: Verdict) -> Iterator[str]:
+def _differences(verdict: Verdict, language: str) -> Iterator[str]:
     for word, names in (("changed", verdict.changed), ("missing", verdict.missing), ("added", verdict.added)):
         for name in names:
-            yield f"  {word}: {name}"
+            yield f"  {spoken(word, language)}: {name}"

@@ -68,9 +68,10 @@ def _examples(job: Job) -> Iterator[Problem]:
         yield Problem(
             "warning",
             "parts.csv",
-            f"Still the examples that begin laid out, and told as parts of the piece: row {listed(map(str, rows))}.",
+            "Still the examples that begin laid out, and told as parts of the piece.",
             "Write your own over them, and over their notes.",
             row=rows[0],
+            also=tuple(rows[1:]),
         )
 
 

@@ -8,7 +8,7 @@ from buildbook.job.row_names import row_name
 from buildbook.pages.phrases import Phrases
 from buildbook.problems import Problem
 from buildbook.words import Words
-from buildbook.words.told import told
+from buildbook.words.told import rows_and_lines, told
 
 
 @dataclass(frozen=True)
@@ -37,6 +37,4 @@ def problem_line(problem: Problem, phrases: Phrases) -> Notice:
 
 def place_said(problem: Problem, words: Words) -> str:
     """Where it is, in words: `parts.csv, row 7, thickness`."""
-    row = words.text("problem.row", number=problem.row) if problem.row is not None else ""
-    line = words.text("problem.line", number=problem.line) if problem.line is not None else ""
-    return ", ".join(part for part in (problem.file, row, line, problem.field) if part)
+    return ", ".join(filter(None, (problem.file, *rows_and_lines(problem, words.language), problem.field)))

@@ -2,10 +2,10 @@
 
 In: a `Problem`, a language. Out: the same with its sentences in that language, as far as it has them: the words file
 holds them under `[language.problems]` by their English, with `{1}`, `{2}` for what is filled in; `{1.day}` shows a day
-as the language writes it, `{1.figure}` a number. What is filled in may be words of the code itself (`a wood`, `between
-1 mm and 20 m`): they have lines of their own, and names of rows of the tables are asked of `Names`. A sentence that is
-not there stays English; `tests/words/test_told.py` sees that each that the code says is there, and none that it no
-longer says.
+as the language writes it, `{1.figure}` a number, `{1.written}` what is filled in as it stands. What is filled in may be
+words of the code itself (`a wood`, `between 1 mm and 20 m`): they have lines of their own, and names of rows of the
+tables are asked of `Names`. A sentence that is not there stays English; `tests/words/test_told.py` sees that each that
+the code says is there, and none that it no longer says.
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from functools import cache, lru_cache
 
-from buildbook.problems import Problem
+from buildbook.problems import Problem, spans
 from buildbook.words import Words, fill, problem_sentences
 
 _HOLE = re.compile(r"\\\{(\d)\\\}")
@@ -30,7 +30,7 @@ _IN_QUOTES = re.compile(r"“[^”]*”|\"[^\"]*\"|\[[^\]]*\]|\{[^}]*\}")
 _ASIDE = re.compile(_IN_QUOTES.pattern + r"|\([^)]*\)")
 _SENTENCE = re.compile(r"[a-z]{2,},? [a-z]{2,}|\b(?:or|and|where|if|with)\b")
 _ONLY_QUOTED = re.compile(r"(?:“[^”]*”|\"[^\"]*\"|, | or )+")
-_NUMBERED = re.compile(r"\{(\d)(\.day|\.figure)?\}")
+_NUMBERED = re.compile(r"\{(\d)(\.day|\.figure|\.written)?\}")
 _LIST = re.compile(r"(“[^”]*”|\"[^\"]*\"|\([^)]*\)|\[[^\]]*\])|(, | and | or )")
 _GROUPED = re.compile(r"\d{1,3}(?:,\d{3})+")
 _DAY = re.compile(r"\d{4}-\d\d-\d\d")
@@ -76,10 +76,23 @@ def line(problem: Problem, language: str) -> str:
     here = told(problem, language)
     if language == _ENGLISH:
         return str(here)
-    row = sentence(f"row {here.row}", language) if here.row is not None else ""
-    at = sentence(f"line {here.line}", language) if here.line is not None else ""
-    place = ", ".join(part for part in (here.file, row, at, here.field) if part)
+    place = ", ".join(part for part in (here.file, *rows_and_lines(here, language), here.field) if part)
     return f"{place}: {here.message}" + (f" {here.hint}" if here.hint else "")
+
+
+def rows_and_lines(problem: Problem, language: str) -> tuple[str, ...]:
+    """In which rows of a table or lines of a text a problem is: `Zeile 7`, `Zeilen 3, 5 und 7–9`."""
+    words = Words(language)
+    found = (("row", problem.row), ("line", problem.line))
+    return tuple(_numbered(words, what, (first, *problem.also)) for what, first in found if first is not None)
+
+
+def _numbered(words: Words, what: str, numbers: tuple[int, ...]) -> str:
+    if len(numbers) == 1:
+        return words.text(f"problem.{what}", number=numbers[0])
+    between = f" {words.text('figures.and')} "
+    several = between.join(spans(numbers).replace("-", "–").rsplit(", ", 1))
+    return words.text(f"problem.{what}s", numbers=several)
 
 
 @lru_cache(maxsize=_KEPT)
@@ -94,7 +107,8 @@ def _sentence(english: str, language: str, names: Names, deep: int) -> str:
             if not _more_is_said(match, values):
                 days = {f"{name}.day": _day(value, language) for name, value in found.items()}
                 figures = {f"{name}.figure": _figure(value, language) for name, value in found.items()}
-                return fill(one.said, values | days | figures)
+                written = {f"{name}.written": value for name, value in found.items()}
+                return fill(one.said, values | days | figures | written)
     return english
 
 

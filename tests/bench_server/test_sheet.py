@@ -1,5 +1,6 @@
 """The contact sheet in a browser, by keyboard alone, and what it wrote, read back."""
 
+import hashlib
 import re
 import shutil
 import tomllib
@@ -7,6 +8,8 @@ import tomllib
 import pytest
 from PIL import Image
 
+from buildbook.bench.chosen_file import Sent
+from buildbook.bench.desk import NotTaken
 from buildbook.bench.desks import desks
 from buildbook.book.bind import bind
 from buildbook.job import read_job
@@ -141,6 +144,29 @@ def test_pictures_are_shown_small_and_those_put_aside_too(job, tmp_path):
                 assert max(small.size) <= 504
         assert ask(running_.port, f"/-/photos/{JOB}/small/{'0' * 64}.jpg").status == 404
         assert ask(running_.port, "/-/photos/another/").status == 404
+
+
+def test_what_is_not_taken_is_told_in_the_language_of_the_shop(job, tmp_path):
+    (job / "shop.toml").write_text('name = "Werkstatt"\nlanguage = "de"\n', "utf-8")
+    takes = desks(job, tmp_path / "book")["photos"].take
+    mine = b'[[photo]]\nfile = "20260216_111540.jpg"\n'
+    seen = hashlib.sha256(mine).hexdigest()
+    for content, sent, said in (
+        (mine, Sent(seen="another"), "Die photos.toml wurde inzwischen geändert"),
+        (mine, Sent(seen=seen, lead="none.jpg"), "Das Bild none.jpg gibt es nicht mehr."),
+        (
+            b"[[photo",
+            Sent(seen=hashlib.sha256(b"[[photo").hexdigest()),
+            "So ist die photos.toml nicht zu lesen",
+        ),
+    ):
+        (job / "photos.toml").write_bytes(content)
+        with pytest.raises(NotTaken) as why:
+            takes((JOB,), sent)
+        assert said in str(why.value)
+        assert (job / "photos.toml").read_bytes() == content
+    with pytest.raises(NotTaken, match="Diesen Auftrag gibt es hier nicht mehr"):
+        takes(("another",), Sent(seen=seen))
 
 
 def test_nothing_of_the_sheet_is_in_the_book(job, tmp_path):

@@ -70,7 +70,7 @@ def test_a_band_speaks_the_language_of_the_shop(job, tmp_path):
 
 
 def test_more_than_a_band_holds_is_counted(job, tmp_path):
-    (job / "parts.csv").write_text(GOOD + "".join(f"P{n},x{n},wood,oak,1,1,1\n" for n in range(9)))
+    (job / "parts.csv").write_text(GOOD + "".join(f"P{n},many{n},wood,oak,1,1,1\n" for n in range(9)))
     with running(job, tmp_path / "book") as at:
         band = band_of(at)
         assert len(band["lines"]) == 5

@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from buildbook.book.sealed.verify import verify
 from buildbook.cli import main
 from buildbook.cli.spoken import language_of
 from tests.words.test_told import english_in
@@ -42,6 +43,18 @@ def said(capsys):
         ["find", "Zapfen Kranich", "--in", "{shelf}"],
         ["estimate", "{shelf}/hocker", "--from", "{shelf}", "--to", "{book}"],
         ["handover", "{shelf}/hocker", "--to", "{book}"],
+        ["begin", "{shelf}/bank", "--wood", "Eiche"],
+        ["begin", "{shelf}/bank", "--like", "hocker"],
+        ["begin", "{shelf}/bank", "--like", "Hocke"],
+        ["begin", "{shelf}/bank", "--like", "hocker", "--units", "in"],
+        ["begin", "{shelf}/bank", "--wood", "Eichxe"],
+        ["begin", "{shelf}/bank", "--finish", "Ölx"],
+        ["begin", "{shelf}/bank", "--units", "Elle"],
+        ["begin", "{shelf}/hocker"],
+        ["begin", "{shelf}/hocker/bank"],
+        ["begin", "{shelf}/../bank", "--language", "de"],
+        ["begin", "{shelf}/tisch/bank", "--language", "de"],
+        ["bench", "{shelf}/nowhere", "--to", "{book}"],
     ],
 )
 def test_a_german_shop_reads_german(arguments, shelf, tmp_path, capsys):
@@ -60,6 +73,34 @@ def test_the_words_are_those_of_the_trade(shelf, tmp_path, capsys):
     assert "  Fehler: parts.csv, Zeile 2, length: „lang“ ist kein Maß." in err
     main(["bind", str(shelf), "--to", str(tmp_path / "buch")])
     assert "hocker: unverändert, " in capsys.readouterr().out
+
+
+def test_a_german_handover_is_checked_in_german(tmp_path, capsys):
+    """Its page says in which language it is: a client has no shop.toml beside it."""
+    shelf, book = tmp_path / "aufträge", tmp_path / "buch"
+    shelf.mkdir()
+    (shelf / "shop.toml").write_text(SHOP, "utf-8")
+    (shelf / "kiste").mkdir()
+    (shelf / "kiste" / "job.toml").write_text('title = "Kiste"\npiece = "Kiste"\n', "utf-8")
+    (shelf / "kiste" / "notes.md").write_text("## 2.3.2026 Zapfen\n\nGut gelaufen.\n", "utf-8")
+    main(["bind", str(shelf), "--to", str(book)])
+    handover = book / "handover" / "kiste"
+    verdict = verify(handover)
+    capsys.readouterr()
+    for given, word in (((), "nichts fehlt"), (("--fingerprint", verdict.whole), "Jede Datei ist"),
+                        (("--fingerprint", verdict.fingerprint), "Ihr Fingerabdruck ist")):  # fmt: skip
+        assert main(["verify", str(handover), *given]) == 0
+        text = said(capsys)
+        assert word in text.replace("\n", " ")
+        assert english_in(text) == []
+    (handover / "mehr.txt").write_text("mehr", "utf-8")
+    assert main(["verify", str(handover)]) == 1
+    text = capsys.readouterr().err
+    assert "  hinzugekommen: mehr.txt" in text
+    assert f"Fehler: {handover}: ist nicht, wie es versiegelt wurde." in text
+    (handover / "seal.json").write_text("{", "utf-8")
+    assert main(["verify", str(handover)]) == 1
+    assert "hat eine seal.json, die nicht gilt: Sie ist nicht zu lesen." in capsys.readouterr().err
 
 
 def test_which_language_a_folder_is_told_in(shelf, tmp_path):

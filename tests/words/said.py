@@ -14,7 +14,7 @@ from tests.conftest import ROOT
 PACKAGE = ROOT / "buildbook"
 TELLING = {
     "error": 3, "warn": 3, "QuantityError": 2, "Problem": 4, "NotRead": 2, "TooMuch": 1, "_NotOneError": 1, "Wanted": 5,
-    "spoken": 1,
+    "spoken": 1, "NotTaken": 1, "BenchError": 1, "BeginError": 1, "Refused": 1, "BadSeal": 1, "_said": 1,
 }  # fmt: skip
 """What tells a problem, and among how many arguments its sentence and its hint are."""
 
@@ -264,6 +264,7 @@ def _returned(module, function, deep, at):
 
 AS_IT_IS = {
     "shown", "listed", "did_you_mean", "nearest", "as_text", "job_name", "named", "_letter", "_written", "_figures",
+    "column_letter", "line",
 }  # fmt: skip
 """Functions that put what a maker wrote into a sentence."""
 
@@ -291,7 +292,18 @@ def said():
                 for text in texts(arg, where, at=at):
                     if " " in text:
                         found.setdefault(text, set()).add(f"{dotted}:{node.lineno}")
+        for function in module.functions:
+            for text in _assumed(Scope(dotted, function)):
+                found.setdefault(text, set()).add(f"{dotted}:{function}")
     return found
+
+
+def _assumed(scope):
+    """Sentences that a name of what was assumed is given, such as `assumed = "no load is told"`."""
+    values = [value for name in NOTED for value in scope.given.get(name, ())]
+    written = [value for value in values if isinstance(value, (ast.Constant, ast.JoinedStr, ast.IfExp))]
+    found = set().union(*(texts(value, scope) for value in written))
+    return {text for text in found if re.search("[a-z]{3} ", text)}
 
 
 def _is_noted(node):

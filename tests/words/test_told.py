@@ -12,9 +12,11 @@ from buildbook.job.table.parts import read_parts
 from buildbook.job.table.prices import read_prices
 from buildbook.job.toml.job_toml import read_job_toml
 from buildbook.job.toml.shop_toml import read_shop_toml
+from buildbook.pages.notice import place_said
 from buildbook.problems import Problem, Problems
-from buildbook.words import languages, problem_sentences
-from buildbook.words.told import sentence, told
+from buildbook.trade import tables
+from buildbook.words import Words, languages, problem_sentences
+from buildbook.words.told import line, sentence, told
 from tests.conftest import ROOT
 from tests.job import slips
 from tests.job.notes.test_entries import KNOWN
@@ -30,6 +32,8 @@ NEVER_SAID = {
     "{1} °C and {2} %: ; the nearest air in it was taken": "there is a reason where this is told",
     "({1} MB)": "a figure and its unit",
     "how it is marked (number, name, postal and electronic address)": "told with the whole sentence around it",
+    "“{1}” is not a wood that is known here. ": "a near one is named, or where all are",
+    "is , not a plain file": "what it is has a name",
     "Object ID": "the name of a standard",
     "EN 12520, EN 12521, EN 14749": "names of standards",
 }
@@ -173,6 +177,14 @@ def test_a_sentence_with_what_is_quoted_in_it(english, german):
     assert sentence(english, "de-CH") == german.replace("ß", "ss").replace("„", "«").replace("“", "»")
 
 
+def test_where_a_stiffness_is_from_is_told_in_german():
+    """The log says it under the table of shelves that sag; titles of works stay as they are printed."""
+    woods = {wood.modulus.source for wood in tables.species().records if wood.modulus}
+    sources = woods | {sheet.source for sheet in tables.sheet_stiffness().values()}
+    sources |= {tables.constants()[key].source for key in ("glass_modulus", "books_load")}
+    assert [source for source in sorted(sources) if sentence(source, "de") == source] == []
+
+
 def test_only_the_sentences_change():
     problem = Problem(
         "error", "parts.csv", "There is no price.", "Write the price, or nothing.", row=4, field="price"
@@ -180,6 +192,25 @@ def test_only_the_sentences_change():
     german = told(problem, "de")
     assert (german.message, german.hint) == ("Der Preis fehlt.", "Schreiben Sie den Preis, oder nichts.")
     assert replace(german, message=problem.message, hint=problem.hint) == problem
+
+
+@pytest.mark.parametrize(
+    ("where", "german", "english"),
+    [
+        ({"row": 3}, "Zeile 3", "row 3"),
+        ({"row": 3, "also": (5, 7)}, "Zeilen 3, 5 und 7", "rows 3, 5 and 7"),
+        ({"row": 3, "also": (4,)}, "Zeilen 3 und 4", "rows 3 and 4"),
+        ({"line": 3, "also": (4, 5, 6)}, "Zeilen 3–6", "lines 3–6"),
+        ({"line": 2, "also": (4, 5, 6)}, "Zeilen 2 und 4–6", "lines 2 and 4–6"),
+        ({}, "", ""),
+    ],
+)
+def test_several_rows_and_lines(where, german, english):
+    problem = Problem("error", "parts.csv", "There is no price.", field="price", **where)
+    place = ", ".join(filter(None, ("parts.csv", german, "price")))
+    assert line(problem, "de") == f"{place}: Der Preis fehlt."
+    assert place_said(problem, Words("de")) == place
+    assert place_said(problem, Words("en")) == ", ".join(filter(None, ("parts.csv", english, "price")))
 
 
 def test_a_german_job_is_told_in_german(tmp_path):

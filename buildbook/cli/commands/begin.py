@@ -6,6 +6,8 @@ import argparse
 from collections.abc import Iterator
 from pathlib import Path
 
+from buildbook.cli.say import spoken
+from buildbook.cli.spoken import language_of
 from buildbook.cli.terminal import ask, err, is_conversation, out
 from buildbook.job.begin import BeginError, Laid, Wishes, begin, surroundings
 
@@ -15,18 +17,20 @@ _OF_THE_PIECE = ("piece", "units", "woods", "finish", "hangs", "glass")
 
 
 def run(options: argparse.Namespace) -> int:
+    language = language_of(options.folder.parent, options.language or "")
     try:
         wishes = _wishes(options)
         if is_conversation():
             wishes = _asked(options.folder, wishes, like=options.like is not None)
         laid = begin(options.folder, None, wishes, options.like)
     except BeginError as error:
-        err(f"error: {error}")
+        err(f"{spoken('error', language)}: {spoken(str(error), language)}")
         return 1
     except (KeyboardInterrupt, EOFError):
-        err("", "Nothing was laid out.")
+        err("", spoken("Nothing was laid out.", language))
         return STOPPED
-    out(*_told(options.folder, laid))
+    language = language_of(options.folder)  # the shop may be new
+    out(*(spoken(text, language) for text in _told(options.folder, laid)))
     return 0
 
 
