@@ -88,7 +88,7 @@ def test_a_bad_job_says_where_and_what_and_gives_code_1(make_job, tmp_path, caps
 
 
 @pytest.mark.parametrize(
-    "arguments", [[], ["bind"], ["frame", "x"], ["bind", "x", "--sideways"], ["bench", "x", "--port", "y"]]
+    "arguments", [["bind"], ["frame", "x"], ["bind", "x", "--sideways"], ["bench", "x", "--port", "y"]]
 )
 def test_a_wrong_command_line_gives_code_2(arguments, capsys):
     with pytest.raises(SystemExit) as ended:
