@@ -64,6 +64,10 @@ class Problem:
         return f"{self.place}: {self.message}" + (f" {self.hint}" if self.hint else "")
 
 
+OF_A_JOB = "job: "
+"""How a cause begins that is one habit in all files of a job: told where it is met first."""
+
+
 class _Cause:
     """What was told of one cause: its first problem, and where else it is."""
 
@@ -112,7 +116,10 @@ class Problems:
     def add(self, problem: Problem, cause: str = "") -> None:
         said = (cause,) if cause else (problem.message, problem.hint, problem.field)
         placed = problem.row is not None, problem.line is not None
-        key = (problem.severity, problem.file, placed, *said)
+        file = "" if cause.startswith(OF_A_JOB) else problem.file
+        key = (problem.severity, file, placed, *said)
+        if key in self._items and self._items[key].first.file != problem.file:
+            return
         if key not in self._items:
             self._items[key] = _Cause(problem)
             self._errors += problem.severity == "error"

@@ -127,7 +127,7 @@ def test_proof_has_words_only_for_what_a_maker_should_look_at():
     name may mean two, and protected woods.
     """
     asked = {
-        name: {(p.severity, p.file, p.field) for p in problems if OWNERS not in p.message}
+        name: {(p.severity, p.file, p.field) for p in problems if OWNERS not in p.message and p.field != CAPTION}
         for name, problems in proof(SHELF).jobs
     }
     told = {name: problems for name, problems in asked.items() if problems}
@@ -138,6 +138,15 @@ def test_proof_has_words_only_for_what_a_maker_should_look_at():
         "2024-003-kitchen-dresser": {("warning", "parts.csv", "material")},
         "2026-001-marquetry-box": {("warning", "parts.csv", "material")},
     }
+
+
+CAPTION = "caption"
+
+
+def test_proof_asks_once_a_job_for_captions_of_what_the_client_sees():
+    asked = [[p for p in problems if p.field == CAPTION] for _, problems in proof(SHELF).jobs]
+    assert max(map(len, asked)) == 1
+    assert {(p.severity, p.file) for some in asked for p in some} == {("warning", "photos.toml")}
 
 
 def test_proof_asks_gently_for_what_owners_ask():

@@ -50,7 +50,7 @@ def sheet_desk(folder: Path, book: Path) -> Desk:
 
 
 @dataclass(frozen=True)
-class Taken:
+class Picked:
     """What is answered to what was sent: the digest of photos.toml as it is now."""
 
     seen: str
@@ -75,7 +75,7 @@ class _Sheets:
             case _:
                 return None
 
-    def take(self, parts: tuple[str, ...], sent: Sent) -> Taken:
+    def take(self, parts: tuple[str, ...], sent: Sent) -> Picked:
         """Write photos.toml of a job. Raises `NotTaken`."""
         folder = self._job(parts[0]) if len(parts) == 1 else None
         if folder is None:
@@ -108,7 +108,7 @@ class _Sheets:
         except OSError as fault:
             said = f"photos.toml could not be written: {fault.strerror or fault}."
             raise NotTaken(said, HTTPStatus.INSUFFICIENT_STORAGE) from fault
-        return Taken(_digest(content))
+        return Picked(_digest(content))
 
     def _job(self, key: str) -> Path | None:
         return next((path for path in find_jobs(self._folder) if job_name(path) == key), None)

@@ -43,6 +43,8 @@ def _finished(
     if part.finish:
         if key := keys.get(folded(part.finish)) or _by_name(part.finish, finishes):
             return replace(part, finish=key)
+        if parts.says_no_finish(part.finish):
+            return replace(part, finish="", faces="none")
         hint = problems.near(part.finish, keys.values())
         problems.error(
             parts.FILE,

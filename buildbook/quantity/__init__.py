@@ -18,6 +18,7 @@ from buildbook.quantity.read import (
     read_amount,
     read_count,
     read_length,
+    read_mass,
     read_number,
     read_quantity,
 )
@@ -30,6 +31,7 @@ __all__ = [
     "read_amount",
     "read_count",
     "read_length",
+    "read_mass",
     "read_number",
     "read_quantity",
 ]

@@ -30,6 +30,10 @@ def count_in_words(text: str) -> int:
     return sum(_item(item, said) for item in _BETWEEN.split(_BRACKET.sub("", said)))
 
 
+_BEFORE = frozenset(("", "x", "×", "je", "qty", "quantity", "anzahl", "menge"))
+"""What may stand before a number and changes nothing."""
+
+
 def _item(item: str, said: str) -> int:
     found = _ITEM.fullmatch(item)
     before = bare_word(found["word"] or "") if found else ""
@@ -44,7 +48,7 @@ def _item(item: str, said: str) -> int:
         number = numbered("numbers").get(before)
         if number is None and before in counted and not after:
             return counted[before]
-    elif before not in ("", "x", "×", "je"):
+    elif before not in _BEFORE:
         number = None
     if number is None or (after and after not in counted):
         raise QuantityError(f"“{said}” is not a count.", "Write a whole number such as 4.")

@@ -112,6 +112,7 @@ def unit_names() -> tuple[str, ...]:
 
 _HINT = "Write such as each, m2, m3, board_foot, sheet, l, kg or m."
 _AMOUNT = re.compile(r"\d(?:[\d\s'’.,]*\d)?(?:[.,]\s?[-–—]+|[.,](?!\d))?")
+_EACH = re.compile(r"^(?:@|à|je)\s*(?=\W{0,3}\d)", re.IGNORECASE)
 _ROUND = re.compile(r"[.,]\s?[-–—]+\s*$")
 _MARKS = re.compile(r"^(?:/|per\b|je\b|pro\b)\s*", re.IGNORECASE)
 
@@ -122,6 +123,7 @@ def read_price(text: str, *, decimal_comma: bool = False) -> WrittenPrice:
     if bare_word(said) in words_of("free.words"):
         return WrittenPrice(Decimal(0))
     said, with_tax = _without_tax(said)
+    said, each = _EACH.subn("", said)
     found = _AMOUNT.search(said)
     before = said[: found.start()].strip() if found else said
     if found is None or (before and not _is_currency(before)):
@@ -137,7 +139,8 @@ def read_price(text: str, *, decimal_comma: bool = False) -> WrittenPrice:
     first, rest = _currency_first(after)
     if first:
         codes, after = currencies(first) or frozenset((first.upper(),)), rest
-    return WrittenPrice(amount, read_unit(after) if after else None, codes, with_tax)
+    unit = read_unit(after) if after else Unit("each", Decimal(1)) if each else None
+    return WrittenPrice(amount, unit, codes, with_tax)
 
 
 def _without_tax(said: str) -> tuple[str, bool]:

@@ -19,7 +19,7 @@ from buildbook.quantity import mangled
 from buildbook.quantity.beside import is_about, without_words
 from buildbook.quantity.counts import count_in_words
 from buildbook.quantity.faults import QuantityError
-from buildbook.quantity.units import KINDS, LENGTH_UNITS, plain_unit, to_si
+from buildbook.quantity.units import KINDS, LENGTH_UNITS, PER, plain_unit, to_si
 
 
 @dataclass(frozen=True)
@@ -249,6 +249,20 @@ def _strict(plain: str, text: str, default: str, decimal_comma: bool) -> Length:
     return Length(float(number * factor), text.strip())
 
 
+_POUNDS_OUNCES = re.compile(
+    r"(?P<lb>\d+)\s*(?:lbs?|pounds?)\.?\s+(?P<oz>[\d.]+)\s*(?:oz|ounces?)\.?", re.IGNORECASE
+)
+
+
+def read_mass(text: str, unit: str, *, decimal_comma: bool = False) -> float:
+    """A mass in kg, `1 lb 4 oz` too; a bare number in `unit`. QuantityError for what is none."""
+    if match := _POUNDS_OUNCES.fullmatch(text.strip()):
+        return read_quantity(match["lb"], "mass", default="lb") + read_quantity(
+            match["oz"], "mass", default="oz"
+        )
+    return read_quantity(text, "mass", default=unit, decimal_comma=decimal_comma)
+
+
 def read_quantity(text: str, kind: str, *, default: str = "", decimal_comma: bool = False) -> float:
     """A quantity of a kind of `units.KINDS`, in that kind's SI unit: `60 kg`, `68 °F`, `400 ft2/gal`.
 
@@ -256,6 +270,7 @@ def read_quantity(text: str, kind: str, *, default: str = "", decimal_comma: boo
     """
     wanted = KINDS[kind]
     plain = _check_size(text, kind)
+    plain = PER.sub("/", plain)
     if is_about(plain):
         raise QuantityError(
             f"“{text.strip()}” is only about a {kind}.", f"Write one such as {wanted.example}."

@@ -15,7 +15,7 @@ from buildbook.quantity.read import Length, read_length
 from buildbook.quantity.units import LENGTH_UNITS
 
 _GAUGE = re.compile(
-    r"(?:#\s*|n[or]\.?\s*)(?P<before>\d{1,2})|(?P<after>\d{1,2})\s*(?:ga\.?|gauge)", re.IGNORECASE
+    r"(?:#\s*|n[or]\.?\s*)(?P<before>\d{1,2})|(?P<after>\d{1,2})\s*(?:ga?\.?|gauge)", re.IGNORECASE
 )
 _METRIC = re.compile(r"m\s?(?P<mm>\d{1,2}(?:[.,]\d)?)", re.IGNORECASE)
 _DIAMETER = re.compile(r"\s*(?:[øØ⌀∅]|dia\.?|d)\s*(?=\d)", re.IGNORECASE)

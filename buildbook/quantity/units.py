@@ -7,6 +7,7 @@ C` is a temperature and never a charge.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
@@ -39,9 +40,13 @@ class Kind:
         return tuple(first.values())
 
 
+PER = re.compile(r"\s(?:per|je|pro)\s", re.IGNORECASE)
+
+
 def plain_unit(text: str) -> str:
     """A unit as the tables spell it: lower case, no blanks, powers as figures; a gallon is the US one."""
-    plain = "".join(text.split()).lower().replace("²", "2").replace("³", "3")
+    plain = PER.sub("/", text)
+    plain = "".join(plain.split()).lower().replace("²", "2").replace("³", "3")
     plain = plain.replace("/usgal", "/gal").replace("/usqt", "/qt")
     return plain.replace("sq.", "sq").replace("ft.", "ft").replace("per", "/")
 
@@ -97,6 +102,8 @@ KINDS: dict[str, Kind] = {
             {
                 "m2/l": "meter ** 2 / liter",
                 "sqm/l": "meter ** 2 / liter",
+                "sqm/litre": "meter ** 2 / liter",
+                "sqm/liter": "meter ** 2 / liter",
                 "m2/litre": "meter ** 2 / liter",
                 "m2/liter": "meter ** 2 / liter",
                 "ft2/gal": "foot ** 2 / gallon",

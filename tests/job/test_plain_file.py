@@ -208,8 +208,8 @@ def test_a_picture_that_was_swapped_for_a_pipe_after_it_was_found_is_told(make_j
 
 PACKAGE = Path(buildbook.job.__file__).parent
 OPENERS = {"open", "read_text", "read_bytes", "fdopen", "file_digest"}
-MAY = {"plain_file.py", "begin.py"}
-"""The one reader, and the one writer, which reads nothing but the package's own files."""
+MAY = {"plain_file.py"}
+"""The one reader; the one writer is the room `begin`."""
 
 
 def opens(path):
@@ -223,7 +223,7 @@ def opens(path):
 
 
 def test_nothing_else_that_reads_a_job_opens_files():
-    found = [line for path in PACKAGE.rglob("*.py") if path.name not in MAY for line in opens(path)]
+    found = [line for path in PACKAGE.rglob("*.py") if path.name not in MAY and path.parent.name != "begin" for line in opens(path)]
     assert sorted(found) == [
         "decode.py: Image.open(file, formats=_known_formats())",
         "headers.py: hashlib.file_digest(file, 'sha256')",

@@ -20,7 +20,7 @@ from buildbook.quantity import QuantityError, read_number
 _MARKER = r"\s*(?:(?:[-*+]|\d{1,9}[.)])\s+)*"
 _WORD = (
     r"[*_]{0,3}(?:(?:hours?|stunden?)(?=[*_]{0,3}\s*[:：])"
-    r"|(?:hours?|stunden?|std\.?|time|worked|zeit|arbeitszeit|gearbeitet)"
+    r"|(?:hours?|hrs?\.?|stunden?|std\.?|time(?:\s+(?:spent|taken|booked))?|worked|zeit|arbeitszeit|gearbeitet)"
     r"(?=[*_]{0,3}(?:\s*[:：]|\s+[-–—]\s)[^\n]*\d))[*_]{0,3}(?:\s*[:：]|\s+[-–—](?=\s))"
 )
 _LINE = re.compile(rf"(?P<marker>{_MARKER}){_WORD}[*_]{{0,3}}(?P<rest>.*)", re.IGNORECASE)
@@ -104,7 +104,7 @@ def plain_hours(text: str, stages: Sequence[str]) -> tuple[str, str] | None:
     """The marker of a line, and what it books; None where it is no line of hours by its stage or by a word for work."""
     parts = _plain_parts(text)
     if parts is None:
-        return None
+        return _several(text, stages)
     marker, amount, said = parts
     known = {stage.casefold() for stage in stages}
     worked = sorted(_words("worked"), key=len, reverse=True)
@@ -121,6 +121,21 @@ def plain_hours(text: str, stages: Sequence[str]) -> tuple[str, str] | None:
     return marker, f"{kind} {amount}".strip()
 
 
+def _several(text: str, stages: Sequence[str]) -> tuple[str, str] | None:
+    """The same of a line that books to several stages: `Milling 6.5 h, stock 1 h`; each of them has to be known."""
+    items = _SEPARATOR.split(text.strip().rstrip(".")) if len(text) <= _LONGEST else []
+    if len(items) < _LEAST_SEVERAL or not all(item.strip() for item in items):
+        return None
+    read = [plain_hours(item, stages) for item in items]
+    if any(one is None for one in read):
+        return None
+    marker = (read[0] or ("", ""))[0]
+    return marker, ", ".join(says for one in read if one for says in (one[1],))
+
+
+_LEAST_SEVERAL = 2
+
+
 def may_be_hours(text: str) -> bool:
     """Whether a line looks like hours of work that nothing books: a few words with hours, none of waiting."""
     if _SPENT.match(text):
@@ -134,7 +149,7 @@ def may_be_hours(text: str) -> bool:
 _FEW = 3  # words beside hours that may name a kind of work
 _TIME = rf"(?P<amount>{_NUMBER}\s*{_HOURS}(?:\s*\d{{1,2}}\s*m(?:in)?)?|{_NUMBER}\s*min(?:ute[sn]?|s)?)"
 _PLAIN = re.compile(
-    rf"(?P<marker>{_MARKER})[*_]{{0,3}}(?:(?P<before>[^\W\d_][^\d:.,;!?]{{0,40}}?)[\s:=*_]+)?{_TIME}(?![\w/])\.?"
+    rf"(?P<marker>{_MARKER})[*_]{{0,3}}(?:(?P<before>[^\W\d_][^\d:.,;!?]{{0,40}}?)[\s:=*_–—-]+)?{_TIME}(?![\w/])\.?"
     rf"(?:\s+(?P<after>[^\W\d_][^\d:.,;!?]{{0,40}}?))?[*_]{{0,3}}\s*\.?\s*",
     re.IGNORECASE,
 )

@@ -16,7 +16,7 @@ from buildbook.job.believable import check
 from buildbook.job.days import MONTH_FIRST, MONTH_FIRST_YEARLESS, SHAPES, STROKES, YEARLESS, full_year, month
 from buildbook.job.notes.markdown import Heading, Note
 from buildbook.job.text import shown
-from buildbook.problems import Problems
+from buildbook.problems import OF_A_JOB, Problems
 from buildbook.quantity import QuantityError
 
 _DAY_LEVEL = 2  # of the headings that open a day
@@ -124,7 +124,7 @@ def opening_days(
             problems.error(name, message, "Write it with ##.", line=heading.start + 1)
         elif heading.level == _DAY_LEVEL and _is_stroked(heading.words):
             message = f"{shown(heading.words)} does not say which is the month."
-            problems.error(name, message, _DAY_HINT, cause="strokes", line=heading.start + 1)
+            problems.error(name, message, _DAY_HINT, cause=f"{OF_A_JOB}strokes", line=heading.start + 1)
         elif heading.level == _DAY_LEVEL and _LIKE_A_DAY.match(heading.words):
             message = f"{shown(heading.words)} is not a day that can be read."
             problems.error(name, message, _DAY_HINT, line=heading.start + 1)

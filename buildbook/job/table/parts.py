@@ -25,7 +25,7 @@ from buildbook.job.table.sides import SIDES, read_sides
 from buildbook.job.table.sizes import read_stock
 from buildbook.job.text import shown
 from buildbook.problems import Problems, listed
-from buildbook.quantity import Length, read_count, read_quantity
+from buildbook.quantity import Length, read_count, read_mass
 from buildbook.quantity.beside import is_nothing
 from buildbook.trade.tables import ANYWHERE, Place
 
@@ -72,15 +72,34 @@ _FACES = {faces: faces for faces in FACES} | cast(
     dict[str, Faces],
     {
         **_spelt(
-            all="all sides; all faces; all round; alle; allseitig; rundum; ringsum",
-            faces="both faces; both; flächen; flaechen; beidseitig; beide seiten; beide flächen",
+            all="all sides; all faces; all round; all over; all 6; all six; everywhere;"
+            " every side; alle; allseitig; rundum; ringsum",
+            faces="both faces; both sides; both; 2 sides; two sides; 2 faces; 2 seitig;"
+            " zweiseitig; zwei seiten; flächen; flaechen; beidseitig; beide seiten; beide flächen",
         ),
         **_spelt(
             edges="edge; kanten",
             none="no; unfinished; raw; bare; no finish; nil; keine; keins; ohne; roh; unbehandelt; natur",
         ),
         **dict.fromkeys(
-            ("one side", "one", "face", "eine flache", "eine flaeche", "eine seite", "einseitig"), "one face"
+            (
+                "one side",
+                "1 side",
+                "one",
+                "1 face",
+                "face",
+                "front",
+                "front only",
+                "top",
+                "top only",
+                "show face",
+                "sichtseite",
+                "eine flache",
+                "eine flaeche",
+                "eine seite",
+                "einseitig",
+            ),
+            "one face",
         ),
     },
 )
@@ -89,6 +108,11 @@ _YES_NO = dict.fromkeys(
 ) | dict.fromkeys(
     ("no", "n", "false", "0", "nein", "falsch", "private", "hide", "hidden", "intern", "privat", "✗"), False
 )
+
+
+def says_no_finish(text: str) -> bool:
+    """Whether the cell of a finish says that there is none: `none`, `raw`, `-`."""
+    return _FACES.get(bare(text)) == "none" or is_nothing(text)
 
 
 def read_parts(
@@ -135,7 +159,6 @@ def _part(row: Row, sheet: Sheet, units: str, place: Place, currency: str) -> Pa
     sides = read_sides(row, units, screw=kind == "hardware")
     tenoned = read_tenoned(row, sides.length, units)
     price, per = read_costs(row, kind, currency)
-    unfinished = _FACES.get(bare(row.text("finish"))) == "none" or is_nothing(row.text("finish"))
     part = Part(
         row=row.number,
         name=name or material,
@@ -157,8 +180,8 @@ def _part(row: Row, sheet: Sheet, units: str, place: Place, currency: str) -> Pa
         edge=row.text("edge"),
         held=row.text("held"),
         opening=row.length("opening", units),
-        faces="none" if unfinished else row.choice("faces", _FACES) or _usual_faces(kind),
-        finish="" if unfinished else row.text("finish"),
+        faces=row.choice("faces", _FACES) or _usual_faces(kind),
+        finish=row.text("finish"),
         mass_kg=_mass(row),
         origin=row.text("origin"),
         country=country,
@@ -243,9 +266,7 @@ def _qty(row: Row, sheet: Sheet) -> int:
 
 def _mass(row: Row) -> float | None:
     unit = row.units.get("mass", "")
-    kg = row.read(
-        "mass", lambda text: read_quantity(text, "mass", default=unit, decimal_comma=row.decimal_comma)
-    )
+    kg = row.read("mass", lambda text: read_mass(text, unit, decimal_comma=row.decimal_comma))
     if kg == 0:
         row.error("mass", f"{shown(row.text('mass'))} is no mass.", "Write the mass of one, or nothing.")
     return kg or None

@@ -20,7 +20,7 @@ from buildbook.trade.rounds import Round
 SIDES = ("length", "width", "thickness")
 DIAMETER = "dia"
 
-_SIGN = r"(?:[øØ⌀∅]|(?:diameter|diam|dia|durchmesser|durchm)\b\.?|(?<![^\W\d_])d(?=\s?\d))"
+_SIGN = r"(?:[øØ⌀∅]|(?:diameter|diam|dia|durchmesser|durchm|dm)\b\.?|(?<![^\W\d_])d(?=\s?\d))"
 _MARKED = re.compile(rf"\s*(?:{_SIGN}\s*[:=]?\s*(?P<after>.*?)|(?P<before>.*?)\s*{_SIGN})\s*", re.I | re.S)
 _SAME_M = 1e-6  # sides this near are the same
 

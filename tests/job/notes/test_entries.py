@@ -289,12 +289,12 @@ SLASHES = "## 9/16/2026 Milling\n\na\n\n## 02/03/26\n\nb\n\n## 16/9/2026\n\nc\n"
 def test_a_shop_of_the_united_states_writes_the_month_first():
     entries, problems = read(("notes.md", SLASHES), known=replace(KNOWN, month_first=True))
     assert [(e.day, e.title) for e in entries] == [(date(2026, 2, 3), ""), (date(2026, 9, 16), "Milling")]
-    assert [(p.line, p.message) for p in problems] == [(9, "“16/9/2026” is not a day that can be read.")]
+    assert [(p.line, p.message) for p in problems] == [(9, "“16/9/2026” does not say which is the month.")]
 
 
 def test_any_other_is_asked_once_a_job():
     _, problems = read(("notes/a.md", SLASHES), ("notes/b.md", SLASHES))
-    asked = [p for p in problems if "which figure is the month?" in p.message]
+    asked = [p for p in problems if "which is the month" in p.message]
     assert [(p.severity, p.file, p.line) for p in asked] == [("error", "notes/a.md", 1)]
 
 

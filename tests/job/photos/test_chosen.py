@@ -106,8 +106,8 @@ def test_a_turned_picture_stands_as_it_was_turned(tmp_path, turn, corner):
             "photos.toml, line 3, photo[2].file: “a.jpg” has two tables [[photo]]; the first counts. Join the two.",
         ),
         (
-            '[[photo]]\nfile = "photos/a.jpg"\nclient = "yes"\n',
-            "photos.toml, line 3, photo[1].client: “yes” is words, not true or false.",
+            '[[photo]]\nfile = "photos/a.jpg"\nclient = "perhaps"\n',
+            "photos.toml, line 3, photo[1].client: “perhaps” is words, not true or false.",
         ),
         (
             '[[photo]]\nfile = "photos/a.jpg"\nday = 1826-01-01\n',

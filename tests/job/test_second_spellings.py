@@ -1,4 +1,4 @@
-"""What makers write is read as it is meant, or asked about: tests/data/natural_mine.csv, a case a row.
+"""What makers write is read as it is meant, or asked about: tests/data/second_spellings.csv, a case a row, by another hand.
 
 Each case is a whole small job, so that what one reader takes does not depend on how the test calls it.
 """
@@ -15,7 +15,7 @@ from buildbook.job import read_job
 from buildbook.job.model import Job
 from tests.conftest import ROOT
 
-TEXT = (ROOT / "tests" / "data" / "natural_mine.csv").read_text("utf-8")
+TEXT = (ROOT / "tests" / "data" / "second_spellings.csv").read_text("utf-8")
 CASES = [
     (row["where"], row["shop"], row["written"], row["comes_to"])
     for row in csv.DictReader((line for line in TEXT.splitlines() if not line.startswith("#")), delimiter=";")
