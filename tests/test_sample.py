@@ -69,7 +69,7 @@ def test_the_sample_is_a_job_of_some_depth():
 def test_figures_of_the_sample_by_hand(facts):
     """Sums done on paper from parts.csv."""
     walnut = next(w for w in facts["timber"]["species"] if w["key"] == "black-walnut")
-    assert walnut["net_m3"] == pytest.approx(2 * 0.366 * 0.404 * 0.008 + 3 * 0.478 * 0.146 * 0.020)
+    assert walnut["net_m3"] == pytest.approx(2 * 0.366 * 0.404 * 0.008 + 3 * 0.478 * 0.152 * 0.020)
     assert facts["glass"]["panes"][0]["kg"] == pytest.approx(0.500 * 0.350 * 6 * 2.5)
     assert facts["hours"]["total_h"] == pytest.approx(sum(s["hours_h"] for s in facts["hours"]["by_stage"]))
     assert facts["mass"]["total_kg"] == pytest.approx(sum(p["kg"] for p in facts["mass"]["parts"]))

@@ -95,7 +95,7 @@ def test_twins_of_one_size_are_one(tmp_path):
 @pytest.mark.parametrize(
     ("folder", "count"),
     [
-        (SAMPLE, 8),
+        (SAMPLE, 19),
         (ROOT / "tests" / "shelf" / "2021-019-tool-cupboard", 2),
         (ROOT / "tests" / "shelf" / "2022-006-glazed-bookcase", 3),
         (ROOT / "tests" / "shelf" / "2024-003-kitchen-dresser", 2),
