@@ -223,7 +223,12 @@ def opens(path):
 
 
 def test_nothing_else_that_reads_a_job_opens_files():
-    found = [line for path in PACKAGE.rglob("*.py") if path.name not in MAY and path.parent.name != "begin" for line in opens(path)]
+    found = [
+        line
+        for path in PACKAGE.rglob("*.py")
+        if path.name not in MAY and path.parent.name != "begin"
+        for line in opens(path)
+    ]
     assert sorted(found) == [
         "decode.py: Image.open(file, formats=_known_formats())",
         "headers.py: hashlib.file_digest(file, 'sha256')",

@@ -137,7 +137,9 @@ def test_one_picture_named_by_both_its_names_is_one(bound, tmp_path):
     assert [picture.name for picture in job.entries[0].pictures] == ["photos/b.jpg"] * 2
     assert job.client_photos == ("photos/b.jpg",)
     log = (tmp_path / "book" / "jobs" / "a" / "index.html").read_text("utf-8")
-    assert log.count('<figure class="frame"') == 2, "once at each place that shows it, and not again among those of the day"
+    assert log.count('<figure class="frame"') == 2, (
+        "once at each place that shows it, and not again among those of the day"
+    )
 
 
 def test_a_file_name_alone_is_found_where_one_photo_has_it(bound):
