@@ -125,7 +125,11 @@ def test_hours_go_to_their_stages_however_they_are_written(summaries):
 def test_proof_has_words_only_for_what_a_maker_should_look_at():
     """What went out before its soap was dry, a wood whose name may mean two, protected woods."""
     told = {
-        name: {(p.severity, p.file, p.field) for p in problems if p.field not in ("adds", "caption")}
+        name: {
+            (p.severity, p.file, p.field)
+            for p in problems
+            if p.field not in ("adds", "caption") and p.file != NOTES
+        }
         for name, problems in proof(SHELF).jobs
     }
     assert {name: problems for name, problems in told.items() if problems} == {
@@ -133,6 +137,9 @@ def test_proof_has_words_only_for_what_a_maker_should_look_at():
         DRESSER: {("warning", "parts.csv", "material")},
         BOX: {("warning", "parts.csv", "material")},
     }
+
+
+NOTES = "notes.md"  # what the matching piece would lack: tests/job/test_matching.py
 
 
 def test_proof_tells_what_a_handover_lacks():
