@@ -17,6 +17,7 @@ from buildbook.book.place import HANDOVERS, LOGS
 from buildbook.book.redo.inputs import Inputs
 from buildbook.book.redo.seen import Seen, Written, look
 from buildbook.book.sealed.seal import NOT_SEALED, Fingerprints
+from buildbook.book.tables import lay_tables
 from buildbook.book.themes import theme_of
 from buildbook.care import choose, facts_of, if_something_happens
 from buildbook.job import read_job
@@ -125,6 +126,7 @@ def _lay(job: Job, theme: Theme, book: Path, progress: Progress, seen: Seen, sha
         problems.extend(told(one, job.shop.language, row_name) for one in laid.problems)
         log_folder.write(INDEX, theme.log_page(log, f"../../handover/{job.key}/{INDEX}").encode())
         log_folder.write("summary.json", facts.encode())
+        lay_tables(log.lists, log_folder, of_this_program=seen.is_of_this_program)
         for name, content in job_files(job, summary, cover).items():
             log_folder.write(name, content)
         handover.finish(fingerprint=laid.sealed.record, whole=laid.sealed.whole)

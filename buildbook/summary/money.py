@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from datetime import date
 from decimal import Decimal
 
 from buildbook.folding import folded
@@ -15,14 +16,25 @@ from buildbook.trade import tables
 from buildbook.trade.tables import ANYWHERE, Place
 
 
-def price_from_list(job: Job, material: str, key: str = "") -> Price | None:
-    """The row of prices.csv for a material: the newest of the job's own time, else the oldest after it."""
+def _listed(job: Job, material: str, key: str) -> list[Price]:
+    """The rows of prices.csv that are of a material."""
     wanted = folded(material)
-    rows = [
+    return [
         price
         for price in job.shop.prices
         if folded(price.material) == wanted or (key and key_of(price.material, job.shop.place) == key)
     ]
+
+
+def newest_price(job: Job, material: str, key: str = "") -> Price | None:
+    """The newest row of prices.csv for a material: what it costs whoever buys it now."""
+    rows = _listed(job, material, key)
+    return max(rows, key=lambda row: (row.day or date.min, row.row), default=None)
+
+
+def price_from_list(job: Job, material: str, key: str = "") -> Price | None:
+    """The row of prices.csv for a material: the newest of the job's own time, else the oldest after it."""
+    rows = _listed(job, material, key)
     day = job.last_day
     before = [row for row in rows if row.day is None or day is None or row.day <= day]
     if before:

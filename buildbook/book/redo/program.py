@@ -18,7 +18,7 @@ IMAGING = ("pillow", "pillow-heif")
 
 LIBRARIES = (
     *IMAGING, "icalendar", "jinja2", "markdown-it-py", "markupsafe", "mdurl", "msgspec", "pint", "python-dateutil",
-    "segno", "typst", "tzdata",
+    "segno", "typst", "tzdata", "xlsxwriter",
 )  # fmt: skip
 """What the bytes of a page may hang on; the others show, watch or lock."""
 

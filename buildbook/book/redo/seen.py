@@ -66,6 +66,11 @@ class Seen:
         return self.before is not None and self.before.imaging == imaging()
 
     @property
+    def is_of_this_program(self) -> bool:
+        """Whether the book has what this program made, with these libraries."""
+        return self.before is not None and self.before.program == program()
+
+    @property
     def prints(self) -> Mapping[str, KeptPrint]:
         return self.before.prints if self.before else {}
 

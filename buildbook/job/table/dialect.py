@@ -11,6 +11,7 @@ import io
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
+from buildbook.job.table.guarded import unguarded
 from buildbook.job.table.workbook import read_workbook
 from buildbook.job.text import decode
 from buildbook.problems import Problems
@@ -114,7 +115,7 @@ def _records(text: str, separator: str, name: str, problems: Problems) -> Iterat
                 row=row,
             )
         begins = reader.line_num
-        yield Record(row, tuple(cell.strip() for cell in cells))
+        yield Record(row, tuple(unguarded(cell.strip()) for cell in cells))
 
 
 def _never_closed(cells: list[str], text: str, first: int, last: int, separator: str) -> bool:

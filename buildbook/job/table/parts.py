@@ -5,6 +5,7 @@ A part whose row has errors is still given, with what could be read; the errors 
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import cast
 
 from buildbook import limits
@@ -109,6 +110,14 @@ _YES_NO = dict.fromkeys(
     ("no", "n", "false", "0", "nein", "falsch", "private", "hide", "hidden", "intern", "privat", "✗"), False
 )
 
+CHOICES: Mapping[str, Mapping[str, object]] = {
+    "kind": _KINDS,
+    "cut": _CUTS,
+    "faces": _FACES,
+    "client": _YES_NO,
+}
+"""What each spelling of a column means, spelt as `bare` has it: for whoever writes such a table."""
+
 
 def says_no_finish(text: str) -> bool:
     """Whether the cell of a finish says that there is none: `none`, `raw`, `-`."""
@@ -157,7 +166,7 @@ def _part(row: Row, sheet: Sheet, units: str, place: Place, currency: str) -> Pa
     kind = known.kind
     country, code = _country(row)
     sides = read_sides(row, units, screw=kind == "hardware")
-    tenoned = read_tenoned(row, sides.length, units)
+    tenoned = read_tenoned(row, sides.length, units, _note(row))
     price, per = read_costs(row, kind, currency)
     part = Part(
         row=row.number,
@@ -180,7 +189,7 @@ def _part(row: Row, sheet: Sheet, units: str, place: Place, currency: str) -> Pa
         edge=row.text("edge"),
         held=row.text("held"),
         opening=row.length("opening", units),
-        faces=row.choice("faces", _FACES) or _usual_faces(kind),
+        faces=row.choice("faces", _FACES) or usual_faces(kind),
         finish=row.text("finish"),
         mass_kg=_mass(row),
         origin=row.text("origin"),
@@ -200,7 +209,8 @@ def _part(row: Row, sheet: Sheet, units: str, place: Place, currency: str) -> Pa
     return part
 
 
-def _usual_faces(kind: PartKind) -> Faces:
+def usual_faces(kind: PartKind) -> Faces:
+    """What of a part is finished where its row does not say it."""
     return "all" if kind == "wood" else "faces" if kind == "panel" else "none"
 
 
@@ -211,7 +221,7 @@ def _material(row: Row, sheet: Sheet, called: tuple[str, str], place: Place) -> 
     """The kind of a part and its row in the trade's tables; what cannot be told is a problem, and counts as
     wood.
     """
-    name, material = called
+    _, material = called
     stated = row.choice("kind", _KINDS)
     if stated is None:
         known = infer_material(material, place) if material else None
@@ -220,12 +230,19 @@ def _material(row: Row, sheet: Sheet, called: tuple[str, str], place: Place) -> 
             near = nearest_materials(material) if material else ""
             row.error("kind" if material else "material", f"It is not clear {what}.", near or _KIND_HINT)
         return known or KnownMaterial("wood")
-    known = find_material(stated, material, place) if material else None
-    if known is None and stated == "hardware":
-        known = find_material(stated, name)
+    known = material_of(stated, called, place)
     if known is None and stated in NAMES and stated != "hardware" and "material" in sheet.columns:
         _tell_unknown(row, stated, material)
     return known or KnownMaterial(stated)
+
+
+def material_of(kind: PartKind, called: tuple[str, str], place: Place) -> KnownMaterial | None:
+    """What a part of a stated kind is made of, by its name and material; hardware by its name where its material says
+    nothing.
+    """
+    name, material = called
+    known = find_material(kind, material, place) if material else None
+    return find_material(kind, name) if known is None and kind == "hardware" else known
 
 
 _KIND_HINT = f"Write its kind: {listed(PART_KINDS, 'or')}."

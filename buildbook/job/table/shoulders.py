@@ -43,20 +43,28 @@ def bare_length(text: str) -> str:
     return (match["after"] or match["before"] or "").strip() if match else text
 
 
-def read_tenoned(row: Row, length: Length | None, units: str) -> Tenoned:
-    """The length over all of a part whose cell of the length holds `length`, and its tenons."""
+def says_between(text: str) -> bool:
+    """Whether the words of a fit or a note say that the length is taken between shoulders."""
+    return bool(_BESIDE.search(text))
+
+
+def read_tenoned(row: Row, length: Length | None, units: str, note: str) -> Tenoned:
+    """The length over all of a part whose cell of the length holds `length`, and its tenons.
+
+    note  all that is kept as one, by whatever heading.
+    """
     tenons = row.length("tenons", units)
     if length is None:
         return Tenoned(None, tenons)
     if _MARKED.match(row.text("length")):
         return _over_all(row, length, tenons)
-    for column in ("fit", "note"):
-        if found := _BESIDE.search(row.text(column)):
+    for column, said in (("fit", row.text("fit")), ("note", note)):
+        if found := _BESIDE.search(said):
             figure = found["before"] or found["after"]
             if figure is None:
                 return _over_all(row, length, tenons)
-            said = _length(row, figure, units)
-            return _beside(row, column, length, tenons, said) if said else Tenoned(length, tenons)
+            between = _length(row, figure, units)
+            return _beside(row, column, length, tenons, between) if between else Tenoned(length, tenons)
     return _checked(row, length, tenons)
 
 

@@ -15,6 +15,9 @@ from buildbook.pages.drawn.outlines import OutlineGroup, ScaleBar, outlines, sca
 from buildbook.pages.ledger import Ledger
 from buildbook.pages.log.against import Against, against_of
 from buildbook.pages.log.gathered import GatheredGroup, day_ids, gathered
+from buildbook.pages.log.parts_again import parts_again
+from buildbook.pages.log.shopping import shopping_list
+from buildbook.pages.log.table_file import TableFile
 from buildbook.pages.log.tables import tables_of
 from buildbook.pages.notice import Notice, problem_line
 from buildbook.pages.phrases import Phrases
@@ -76,6 +79,7 @@ class BuildLog:
     outline_scale: ScaleBar | None = None
     quoted: Against | None = None
     gathered: tuple[GatheredGroup, ...] = ()
+    lists: tuple[TableFile, ...] = ()
 
     def pictures(self) -> tuple[Picture, ...]:
         """Every picture of the log, each once."""
@@ -136,6 +140,7 @@ def build_log(
         outlines=outlines(job, phrases),
         outline_scale=scale_bar(job, phrases),
         quoted=against_of(summary, phrases),
+        lists=tuple(one for one in (parts_again(job, phrases), shopping_list(job, summary, phrases)) if one),
     )
 
 

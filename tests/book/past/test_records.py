@@ -34,11 +34,16 @@ def small(bound, tmp_path):
     return tmp_path / "place" / "shelf", book, sorted((book / "jobs").iterdir())
 
 
+LISTS = ("cut-list.csv", "cut-list.xlsx", "shopping-list.csv", "shopping-list.xlsx")
+
+
 def test_one_file_a_job_and_nothing_of_it_in_what_a_client_gets(small):
     _, book, logs = small
     names = {path.name for log in logs for path in log.iterdir()}
-    assert names == {"contents.json", "index.html", "record.json", "summary.json", "words.js"}
-    assert [path for path in (book / "handover").rglob("*") if path.name in ("record.json", "words.js")] == []
+    assert names == {*LISTS, "contents.json", "index.html", "record.json", "summary.json", "words.js"}
+    assert [
+        path for path in (book / "handover").rglob("*") if path.name in (*LISTS, "record.json", "words.js")
+    ] == []
 
 
 def test_a_binding_reads_each_record_once_and_no_words(small, monkeypatch):
