@@ -1,6 +1,7 @@
 """The command line as a person uses it: words, exit codes, streams."""
 
 import json
+import re
 import subprocess
 import sys
 import tomllib
@@ -88,7 +89,7 @@ def test_a_bad_job_says_where_and_what_and_gives_code_1(make_job, tmp_path, caps
 
 
 @pytest.mark.parametrize(
-    "arguments", [[], ["bind"], ["frame", "x"], ["bind", "x", "--sideways"], ["bench", "x", "--port", "y"]]
+    "arguments", [["bind"], ["frame", "x"], ["bind", "x", "--sideways"], ["bench", "x", "--port", "y"]]
 )
 def test_a_wrong_command_line_gives_code_2(arguments, capsys):
     with pytest.raises(SystemExit) as ended:
@@ -109,10 +110,15 @@ def test_proof_writes_nothing_and_tells_what_the_record_lacks(make_job, capsys):
     folder = make_job(**{"job.toml": GOOD, "notes.md": NOTES})
     before = every_file(folder)
     assert main(["proof", str(folder)]) == 0
-    _, err = capsys.readouterr()
+    out, err = capsys.readouterr()
     assert every_file(folder) == before
-    for wanted in ("Object ID", "2023/988", "parts.csv"):
-        assert wanted in err
+    assert "parts.csv" in err
+    first, *lines = out.splitlines()
+    assert re.fullmatch(r"a-job: \d+ of \d+ things that a handover needs are there. Still missing:", first)
+    assert lines[0].startswith("  no material that the client may see: the page will not say what")
+    for wanted in ("Object ID", "product safety law", "the furniture standards’ information for use"):
+        assert any(wanted in line for line in lines)
+    assert "Object ID" not in err
 
 
 def test_proof_finds_a_truncated_picture(make_job, capsys):
@@ -128,6 +134,8 @@ def test_json_is_json_and_nothing_else_on_standard_output(make_job, tmp_path):
     assert code == 1
     job = json.loads(out)[0]
     assert job["job"] == "a-job"
+    assert job["there"] + len(job["missing"]) == job["of"]
+    assert {"key", "file", "field", "missing", "without", "asked_by", "text"} == set(job["missing"][0])
     assert {"severity", "file", "row", "line", "field", "message", "hint", "text"} <= set(job["problems"][0])
     assert "colour" in err
     code, out, _ = run("bind", folder, "--to", tmp_path / "book", "--json")

@@ -24,6 +24,10 @@ def main(arguments: list[str] | None = None) -> int:
     try:
         if typed in ASKS_FOR_HELP and said_at_once():
             return 0
+        if not typed:
+            from buildbook.cli.next_here import tell_what_is_next
+
+            return tell_what_is_next()
         from buildbook.cli.parser import parser
 
         options = parser().parse_args(typed)

@@ -5,11 +5,13 @@ from __future__ import annotations
 import argparse
 import os
 import sys
+from collections.abc import Iterable
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NoReturn
 
 from buildbook import __version__
+from buildbook.cli.examples import EXAMPLES, MEANT
 from buildbook.cli.help_page import COLUMNS, PAGE
 from buildbook.cli.terminal import err, out, plain_text
 
@@ -19,10 +21,18 @@ if TYPE_CHECKING:
 DEFAULT_BOOK = "book"
 DEFAULT_ESTIMATE = "estimate"
 DEFAULT_PORT = 8571
+SHELLS = ("bash", "zsh", "fish")
+
+
+class _Lines(argparse.HelpFormatter):
+    """Keeps examples on the lines that they were written on, whatever the window: they are there to be copied."""
+
+    def _fill_text(self, text: str, width: int, indent: str) -> str:
+        return text if "\n" in text else super()._fill_text(text, width, indent)
 
 
 def _lines_of(columns: int) -> Any:
-    return partial(argparse.HelpFormatter, width=columns - 2)
+    return partial(_Lines, width=columns - 2)
 
 
 class Parser(argparse.ArgumentParser):
@@ -31,6 +41,7 @@ class Parser(argparse.ArgumentParser):
     def __init__(self, **how: Any) -> None:
         super().__init__(**({"formatter_class": _lines_of(COLUMNS)} | how))
         self.color = False  # from Python 3.14 on there would be some, which `terminal` does not let through
+        self._typed: list[str] = []
 
     def format_help(self) -> str:
         self._fit()
@@ -49,25 +60,90 @@ class Parser(argparse.ArgumentParser):
     def _print_message(self, message: str, file: Any = None) -> None:
         (out if file is sys.stdout else err)(*message.removesuffix("\n").split("\n"))
 
+    def parse_known_args(self, args: Any = None, namespace: Any = None) -> Any:
+        """As argparse does, but what a command cannot read is told by that command, which knows its options."""
+        self._typed = list(args if args is not None else sys.argv[1:])
+        read, left = super().parse_known_args(args, namespace)
+        if left and not self.commands:
+            self.error(f"unrecognized arguments: {' '.join(left)}")
+        return read, left
+
+    @property
+    def commands(self) -> dict[str, Parser]:
+        """The commands that may be typed next, by name; none of a command itself."""
+        every = (one for one in self._actions if isinstance(one, argparse._SubParsersAction))
+        return {name: sub for one in every for name, sub in one.choices.items()}
+
+    @property
+    def summaries(self) -> dict[str, str]:
+        """What each command is for, as the list of them says."""
+        every = (one for one in self._actions if isinstance(one, argparse._SubParsersAction))
+        return {said.dest: said.help or "" for one in every for said in one._choices_actions}
+
+    @property
+    def arguments(self) -> list[argparse.Action]:
+        """What may be typed after it beside commands, as argparse holds it."""
+        return [one for one in self._actions if not isinstance(one, argparse._SubParsersAction)]
+
+    def _check_value(self, action: argparse.Action, value: Any) -> None:
+        if isinstance(action, argparse._SubParsersAction) and value not in self.commands:
+            raise argparse.ArgumentError(None, _no_command(value, self.commands))
+        super()._check_value(action, value)
+
     def error(self, message: str) -> NoReturn:
-        super().error(plain_text(message))
+        super().error(plain_text(". ".join((message, *self._meant()))))
+
+    def _meant(self) -> Iterable[str]:
+        """For each option that was mistyped, the nearest that there is."""
+        for typed in self._typed:
+            if typed == "--" or not (typed.startswith("-") or self.commands == {}):
+                return  # what follows is of a command, or no option
+            option = typed.partition("=")[0]
+            known = [name for one in self._actions for name in one.option_strings if name.startswith("--")]
+            if option.startswith("--") and not any(name.startswith(option) for name in known):
+                yield from _near(option, known)
 
 
-def parser() -> argparse.ArgumentParser:
+def _no_command(typed: str, commands: Iterable[str]) -> str:
+    """What is said of a word that is no command: the nearest one, or what may be done with the folder that it names."""
+    if os.path.isdir(typed):
+        from shlex import quote
+
+        return f"{typed!r} is a folder: say first what to do with it, as in: buildbook proof {quote(typed)}"
+    said = f"there is no command {typed!r}."
+    word = typed.casefold()
+    near = word if word in set(commands) else MEANT.get(word)
+    hint = [f"Did you mean {near}?"] if near else list(_near(typed, commands))
+    return " ".join((said, *(hint or [f"There are {', '.join(commands)}."])))
+
+
+def _near(typed: str, known: Iterable[str]) -> Iterable[str]:
+    from buildbook.problems import listed, nearest  # only where something was mistyped
+
+    if near := nearest(typed, known, how_many=2):
+        yield f"Did you mean {listed(near, 'or')}?"
+
+
+def parser() -> Parser:
     """All that may be typed."""
     top = Parser(
         prog="buildbook",
         description="Turns a furniture maker's job folder into a client's care-and-provenance page and a build log.",
+        epilog="Without a command it says what can be done next in the folder that you are in.",
     )
     top.add_argument("--version", action="version", version=f"buildbook {__version__}")
     every = top.add_subparsers(dest="command", required=True, metavar="COMMAND", prog="buildbook")
 
-    def command(name: str, words: str, folder: str) -> argparse.ArgumentParser:
-        sub = every.add_parser(name, help=words, description=words)
-        sub.add_argument("folder", type=Path, metavar="FOLDER", help=folder)
+    def bare(name: str, words: str, more: str) -> Parser:
+        shown = "\n".join(("examples:", *(f"  {line}" for line in EXAMPLES[name])))
+        return every.add_parser(name, help=words, description=more, epilog=shown)
+
+    def command(name: str, words: str, folder: str, called: str = "FOLDER") -> Parser:
+        sub = bare(name, words, words)
+        sub.add_argument("folder", type=Path, metavar=called, help=folder)
         return sub
 
-    def to_book(sub: argparse.ArgumentParser) -> None:
+    def to_book(sub: Parser) -> None:
         sub.add_argument(
             "--to", type=Path, default=Path(DEFAULT_BOOK), metavar="BOOK", help="the book (default: ./book)"
         )
@@ -111,10 +187,10 @@ def parser() -> argparse.ArgumentParser:
     sub.add_argument("--why", action="store_true", help="say of each job why it was bound again")
     sub.add_argument("--quiet", action="store_true", help="say only what is wrong, and show no progress")
     sub.add_argument("--json", action="store_true", help="print what was bound and the problems as JSON")
-    sub = every.add_parser(
+    sub = bare(
         "estimate",
-        help="quote an enquiry from past jobs",
-        description="Writes a private worksheet, a letter for the client, and estimate.json, from the jobs of a shelf.",
+        "quote an enquiry from past jobs",
+        "Writes a private worksheet, a letter for the client, and estimate.json, from the jobs of a shelf.",
     )
     sub.add_argument(
         "folder", type=Path, metavar="ENQUIRY", help="a job folder with the sizes that are wished for"
@@ -146,6 +222,7 @@ def parser() -> argparse.ArgumentParser:
         "verify",
         "check a handover against its seal",
         "a handover: its folder, or the packed archive",
+        "HANDOVER",
     )
     sub.add_argument(
         "--fingerprint",
@@ -154,10 +231,10 @@ def parser() -> argparse.ArgumentParser:
         help="what it must fit, as read out: the record's, off the printed card, or the whole one of its maker",
     )
     sub.add_argument("--json", action="store_true", help="print what was found as JSON")
-    sub = every.add_parser(
+    sub = bare(
         "find",
-        help="search past work",
-        description="Lists the jobs that have all of the words, the likeliest first.",
+        "search past work",
+        "Lists the jobs that have all of the words, the likeliest first.",
     )
     sub.add_argument(
         "words", nargs="+", metavar="WORDS", help="words, '\"words in quotes\"', or a size: 1200 mm, 4 ft"
@@ -184,13 +261,19 @@ def parser() -> argparse.ArgumentParser:
         metavar="N",
         help=f"on this machine only (default: {DEFAULT_PORT})",
     )
-    sub = every.add_parser(
+    sub = bare(
         "keys",
-        help="what may be written in the files of a job",
-        description="Explains a key, column, working, wood, sheet, metal or finish; without a word it lists all.",
+        "what may be written in the files of a job",
+        "Explains a key, column, working, wood, sheet, metal or finish; without a word it lists all.",
     )
     sub.add_argument("word", nargs="*", metavar="WORD", help="its name, in English or German")
     sub.add_argument("--json", action="store_true", help="print it as JSON")
+    sub = bare(
+        "completion",
+        "let the shell complete commands, options and folders",
+        "Prints a script for a shell: what may be typed, as it is now.",
+    )
+    sub.add_argument("shell", choices=SHELLS, help="for which shell")
     return top
 
 

@@ -13,6 +13,7 @@ from collections.abc import Iterator
 from buildbook.folding import folded
 from buildbook.job.finished import finishes_taken
 from buildbook.job.glazing import place_of
+from buildbook.job.matching import lacks_for_a_match
 from buildbook.job.model import Job, Part
 from buildbook.job.text import shown
 from buildbook.problems import Problem, listed
@@ -29,7 +30,7 @@ _USUAL = ("dining table", "chair", "cabinet", "bench", "box")
 
 
 def open_questions(job: Job) -> list[Problem]:
-    """A warning for each thing that care has to know and the job does not tell."""
+    """A warning for each thing that care or the matching piece has to know and the job does not tell."""
     return [
         *_kind(job),
         *_examples(job),
@@ -38,6 +39,7 @@ def open_questions(job: Job) -> list[Problem]:
         *_protected(job),
         *_corroded(job),
         *finishes_taken(job),
+        *lacks_for_a_match(job),
     ]
 
 

@@ -1,233 +1,108 @@
-"""What the record of a piece still lacks, for `proof`: nothing here keeps a job from being bound.
+"""What a handover of the piece still lacks, in order of worth, for `proof`: nothing here keeps a job from being bound.
 
-Asked for by the Object ID checklist (type, measurements, materials, marks, date, maker, title, features,
-description, photographs), by Regulation (EU) 2023/988, article 9 (6, 7) (name, postal and electronic address,
-number, instructions), and by EN 12520, EN 12521 and EN 14749 (information for use).
+In: a job. Out: how many things a handover of such a piece should say, how many are there, and which are not. What they
+are, what they are worth and who asks for them is in data/wanted.csv and data/asked_by.csv, with sources; here is how to
+tell whether a job has them.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
+import csv
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import cache
+from importlib import resources
+from types import MappingProxyType
 
-from buildbook.job.client_pictures import without_words
+from buildbook.job.client_pictures import client_pictures, without_words
 from buildbook.job.model import Finish, Job
-from buildbook.problems import Problem, listed
+from buildbook.problems import listed
 from buildbook.trade.kinds import kind_of
-
-OBJECT_ID = "Object ID"
-SAFETY = "Regulation (EU) 2023/988, article 9"
-FURNITURE = "EN 12520, EN 12521, EN 14749"
-OWNERS = "owners ask for it"
-
 
 _WITHOUT_SHEEN = frozenset({"unfinished", "soap", "mineral-oil", "board-wax", "reactive-stain"})
 """Families of which no tin tells a sheen, or of which there is no tin."""
 
+_WOODS_TOLD = 12
+"""Woods without an origin that have a line of their own."""
+
+_PICTURES_NAMED = 5
+
 
 @dataclass(frozen=True)
 class Wanted:
-    """A thing that the record should say: where it is written, what is missing, what the page gains, who asks
-    for it.
+    """A thing that a handover should say: where it is written; `missing` and `without` are what is told where it is not
+    there, {1} is filled in; asked_by: a key of data/asked_by.csv.
     """
 
+    key: str
+    worth: int
     file: str
     field: str
     missing: str
-    gain: str
+    without: str
     asked_by: str
-    there: Callable[[Job], bool]
 
 
-WANTED: tuple[Wanted, ...] = (
-    Wanted(
-        "job.toml", "title", "a title", "the page names the piece", OBJECT_ID, lambda job: bool(job.title)
-    ),
-    Wanted(
-        "job.toml",
-        "number",
-        "a number",
-        "the piece can be told from any other",
-        SAFETY,
-        lambda job: bool(job.number),
-    ),
-    Wanted(
-        "job.toml",
-        "piece",
-        "the type of piece",
-        "the page and the search know what it is",
-        OBJECT_ID,
-        lambda job: bool(job.piece),
-    ),
-    Wanted(
-        "job.toml",
-        "overall",
-        "all three outer sizes",
-        "the page gives its measurements",
-        OBJECT_ID,
-        lambda job: None not in job.overall.metres,
-    ),
-    Wanted(
-        "job.toml",
-        "delivered",
-        "the day of delivery",
-        "the page dates the piece, and care is counted from it",
-        OBJECT_ID,
-        lambda job: job.handed_over,
-    ),
-    Wanted(
-        "job.toml",
-        "marks",
-        "how it is marked (number, name, postal and electronic address)",
-        "the piece can be known as this one, and who made it",
-        f"{OBJECT_ID}; {SAFETY}",
-        lambda job: bool(job.marks),
-    ),
-    Wanted(
-        "job.toml",
-        "features",
-        "features of its own",
-        "the piece can be known as this one",
-        OBJECT_ID,
-        lambda job: bool(job.features),
-    ),
-    Wanted(
-        "job.toml",
-        "description",
-        "a description",
-        "the page tells it in words",
-        OBJECT_ID,
-        lambda job: bool(job.description),
-    ),
-    Wanted(
-        "job.toml",
-        "joinery",
-        "how it is joined",
-        "the page names its techniques",
-        OBJECT_ID,
-        lambda job: bool(job.joinery),
-    ),
-    Wanted(
-        "parts.csv",
-        "",
-        "a material",
-        "the page says what the piece is made of",
-        OBJECT_ID,
-        lambda job: any(part.for_client for part in job.parts),
-    ),
-    Wanted(
-        "photos",
-        "",
-        "a photo for the client",
-        "the page shows the piece",
-        OBJECT_ID,
-        lambda job: _has_client_photo(job),
-    ),
-    Wanted(
-        "job.toml",
-        "use",
-        "what it is meant for",
-        "the page states the intended use",
-        FURNITURE,
-        lambda job: bool(job.use),
-    ),
-    Wanted(
-        "job.toml",
-        "fitting",
-        "how it is set up",
-        "the page says how to fit it",
-        FURNITURE,
-        lambda job: bool(job.fitting) or not _is_furniture(job),
-    ),
-    Wanted(
-        "job.toml",
-        "adjusting",
-        "what can be adjusted",
-        "the page says how to adjust it",
-        FURNITURE,
-        lambda job: bool(job.adjusting) or not (job.doors or job.drawers),
-    ),
-    Wanted(
-        "job.toml",
-        "limits",
-        "its limits",
-        "the page says what it must not carry or do",
-        FURNITURE,
-        lambda job: bool(job.limits or job.loads) or not _is_furniture(job),
-    ),
-    Wanted(
-        "job.toml",
-        "finish",
-        "a finish",
-        "the page says how to care for it",
-        FURNITURE,
-        lambda job: bool(job.finishes),
-    ),
-    Wanted(
-        "job.toml",
-        "loads",
-        "what a drawer or a shelf carries",
-        "the page says how many kilograms each may bear",
-        OWNERS,
-        lambda job: bool(job.loads) or not _holds_things(job),
-    ),
-    Wanted(
-        "job.toml",
-        "may_drill",
-        "where a hole for a cable may go",
-        "the page says where, and where never",
-        OWNERS,
-        lambda job: bool(job.may_drill) or not _holds_things(job),
-    ),
-    Wanted(
-        "job.toml",
-        "finish",
-        "the product and the sheen of a finish, as they stand on the tin",
-        "whoever renews it can buy the same",
-        OWNERS,
-        lambda job: all(_can_be_bought(one, job) for one in job.finishes),
-    ),
-    Wanted(
-        "shop.toml",
-        "guarantee",
-        "what you guarantee",
-        "the page says so in your words; a job may say it of its piece alone",
-        OWNERS,
-        lambda job: bool(job.guaranteed),
-    ),
-    Wanted(
-        "shop.toml",
-        "maker",
-        "the maker",
-        "the page says who made it",
-        OBJECT_ID,
-        lambda job: bool(job.shop.maker or job.shop.name),
-    ),
-    Wanted(
-        "shop.toml",
-        "name",
-        "the name of the shop",
-        "the page says who answers for the piece",
-        SAFETY,
-        lambda job: bool(job.shop.name),
-    ),
-    Wanted(
-        "shop.toml",
-        "address",
-        "a postal address",
-        "the client knows where to write",
-        SAFETY,
-        lambda job: bool(job.shop.address),
-    ),
-    Wanted(
-        "shop.toml",
-        "email",
-        "an electronic address",
-        "the client knows where to ask",
-        SAFETY,
-        lambda job: bool(job.shop.email or job.shop.web),
-    ),
-)
+@dataclass(frozen=True)
+class Gap:
+    """A thing that is not there. `missing: without` is a sentence; `asked_by` says who asks for it."""
+
+    key: str
+    file: str
+    field: str
+    missing: str
+    without: str
+    asked_by: str
+
+    @property
+    def place(self) -> str:
+        return ", ".join(filter(None, (self.file, self.field)))
+
+    def __str__(self) -> str:
+        return f"{self.missing}: {self.without} [{self.place}; {self.asked_by}]"
+
+
+@dataclass(frozen=True)
+class Readiness:
+    """How far a job is: `there` of `of` things that a handover of such a piece should say, and the gaps, the weightiest
+    first.
+    """
+
+    there: int
+    of: int
+    missing: tuple[Gap, ...]
+
+
+@cache
+def wanted() -> tuple[Wanted, ...]:
+    """What a handover should say, the weightiest first."""
+    rows = [
+        Wanted(**(row | {"worth": int(row["worth"])}))  # type: ignore[arg-type]
+        for row in _rows("wanted.csv")
+    ]
+    return tuple(sorted(rows, key=lambda one: (-one.worth, one.key)))
+
+
+@cache
+def asked_by() -> Mapping[str, str]:
+    """Who asks, in words, by key."""
+    return MappingProxyType({row["key"]: row["said"] for row in _rows("asked_by.csv")})
+
+
+def _rows(name: str) -> Iterator[dict[str, str]]:
+    text = resources.files(__package__).joinpath("data", name).read_text("utf-8")
+    return csv.DictReader(line for line in text.split("\n") if line and not line.startswith("# "))
+
+
+# -- what is there -------------------------------------------------------------------------------
+
+Lacking = tuple[int, list[str]]
+"""How many things of a kind a job should say, and what fills the sentence for each that it does not."""
+
+
+def _one(there: bool, *, asked: bool = True) -> Lacking:
+    """Of a thing that is there once, or is not asked of such a piece."""
+    return int(asked), [""] if asked and not there else []
 
 
 def _is_furniture(job: Job) -> bool:
@@ -255,27 +130,78 @@ def _has_client_photo(job: Job) -> bool:
     )
 
 
-def record_gaps(job: Job) -> list[Problem]:
-    """A warning for each thing that the record of the piece lacks, in the order of the checklist."""
-    gaps = [
-        Problem(
-            "warning",
-            wanted.file,
-            f"The record lacks {wanted.missing} ({wanted.asked_by}).",
-            f"With it {wanted.gain}.",
-            field=wanted.field,
-        )
-        for wanted in WANTED
-        if not wanted.there(job)
-    ]
-    if bare := without_words(job):
-        gaps.append(
-            Problem(
-                "warning",
-                "photos.toml",
-                f"The client sees pictures without words: {listed(bare)}.",
-                "Write a caption for each; whoever does not see the picture hears it.",
-                field="caption",
-            )
-        )
-    return gaps
+def _origins(job: Job) -> Lacking:
+    """Each wood that the client sees once, by the name in its first row; it is enough that one of its rows tells."""
+    woods: dict[str, str] = {}
+    told = set()
+    for part in job.parts:
+        if part.kind == "wood" and part.for_client and part.material:
+            woods.setdefault(part.same, part.material)
+            if part.origin or part.country:
+                told.add(part.same)
+    lacking = [name for same, name in woods.items() if same not in told]
+    more = len(lacking) - _WOODS_TOLD
+    if more > 1:
+        lacking[_WOODS_TOLD:] = [f"{more} other woods"]
+    return len(woods) - max(more - 1, 0), lacking
+
+
+def _captions(job: Job) -> Lacking:
+    """All pictures that the client sees as one thing."""
+    if not any(client_pictures(job)):
+        return 0, []
+    bare = without_words(job)
+    if len(bare) > _PICTURES_NAMED + 1:
+        bare = (*bare[:_PICTURES_NAMED], f"{len(bare) - _PICTURES_NAMED} other pictures")
+    return 1, [listed(bare)] if bare else []
+
+
+_LACKING: Mapping[str, Callable[[Job], Lacking]] = {
+    "title": lambda job: _one(bool(job.title)),
+    "number": lambda job: _one(bool(job.number)),
+    "piece": lambda job: _one(bool(job.piece)),
+    "overall": lambda job: _one(None not in job.overall.metres),
+    "delivered": lambda job: _one(job.handed_over),
+    "marks": lambda job: _one(bool(job.marks)),
+    "features": lambda job: _one(bool(job.features)),
+    "description": lambda job: _one(bool(job.description)),
+    "joinery": lambda job: _one(bool(job.joinery)),
+    "material": lambda job: _one(any(part.for_client for part in job.parts)),
+    "origin": _origins,
+    "photo": lambda job: _one(_has_client_photo(job)),
+    "caption": _captions,
+    "use": lambda job: _one(bool(job.use)),
+    "fitting": lambda job: _one(bool(job.fitting), asked=_is_furniture(job)),
+    "adjusting": lambda job: _one(bool(job.adjusting), asked=bool(job.doors or job.drawers)),
+    "limits": lambda job: _one(bool(job.limits or job.loads), asked=_is_furniture(job)),
+    "finish": lambda job: _one(bool(job.finishes)),
+    "loads": lambda job: _one(bool(job.loads), asked=_holds_things(job)),
+    "may-drill": lambda job: _one(bool(job.may_drill), asked=_holds_things(job)),
+    "tin": lambda job: _one(all(_can_be_bought(one, job) for one in job.finishes), asked=bool(job.finishes)),
+    "guarantee": lambda job: _one(bool(job.guaranteed)),
+    "maker": lambda job: _one(bool(job.shop.maker or job.shop.name)),
+    "shop-name": lambda job: _one(bool(job.shop.name)),
+    "address": lambda job: _one(bool(job.shop.address)),
+    "email": lambda job: _one(bool(job.shop.email or job.shop.web)),
+}
+
+
+def record_gaps(job: Job) -> Readiness:
+    """How far the record of a job is, and what it lacks."""
+    of, gaps = 0, list[Gap]()
+    for one in wanted():
+        count, lacking = _LACKING[one.key](job)
+        of += count
+        said = _said_by(one.asked_by, job)
+        gaps += [
+            Gap(one.key, one.file, one.field, one.missing.replace("{1}", filled), one.without, said)
+            for filled in lacking
+        ]
+    return Readiness(of - len(gaps), of, tuple(gaps))
+
+
+def _said_by(key: str, job: Job) -> str:
+    """Who asks, of such a piece; furniture for outdoors and for children has standards of its own."""
+    kind = kind_of(job.piece, job.title)
+    family = kind.family if kind and not kind.has & {"outdoors", "child"} else ""
+    return asked_by().get(f"{key}.{family}") or asked_by()[key]

@@ -13,13 +13,14 @@ from pathlib import Path
 from buildbook.job import find_jobs, no_jobs, read_job, record_gaps
 from buildbook.job.asked import open_questions
 from buildbook.job.folder import in_parts_file
+from buildbook.job.gaps import Readiness
 from buildbook.job.model import Job
 from buildbook.job.photos.headers import check
 from buildbook.job.places import clashes, job_name
 from buildbook.job.row_names import row_name
 from buildbook.job.slug import same_slug
 from buildbook.problems import Problem, Problems, failed
-from buildbook.words.told import told
+from buildbook.words.told import sentence, told
 
 Further = Callable[[Job], Iterable[Problem]]
 """What there is to say of a job that can be bound, found by a later part of the program."""
@@ -27,9 +28,12 @@ Further = Callable[[Job], Iterable[Problem]]
 
 @dataclass(frozen=True)
 class Proof:
-    """The problems of each job by its folder's name, most serious first."""
+    """The problems of each job by its folder's name, most serious first; and how far each is, in the same order, None
+    where that cannot be known.
+    """
 
     jobs: tuple[tuple[str, tuple[Problem, ...]], ...]
+    readiness: tuple[Readiness | None, ...]
 
     @property
     def ok(self) -> bool:
@@ -45,26 +49,33 @@ def proof(folder: Path, also: Iterable[Further] = ()) -> Proof:
     further = tuple(also)
     jobs = find_jobs(folder)
     if problem := no_jobs(folder, jobs):
-        return Proof(((job_name(folder) or str(folder), (problem,)),))
+        return Proof(((job_name(folder) or str(folder), (problem,)),), (None,))
     refused = same_slug(folder, jobs) | clashes(jobs)
-    return Proof(tuple((job_name(path), _told_of(path, refused.get(path), further)) for path in jobs))
+    told_of = [_told_of(path, refused.get(path), further) for path in jobs]
+    return Proof(
+        tuple((job_name(path), problems) for path, (problems, _) in zip(jobs, told_of, strict=True)),
+        tuple(ready for _, ready in told_of),
+    )
 
 
-def _told_of(path: Path, refused: Problem | None, further: tuple[Further, ...]) -> tuple[Problem, ...]:
+_ToldOf = tuple[tuple[Problem, ...], Readiness | None]
+"""The problems of a job, and how far it is, where that can be known."""
+
+
+def _told_of(path: Path, refused: Problem | None, further: tuple[Further, ...]) -> _ToldOf:
     """The problems of a job; of one at which this program fails, that."""
     try:
         return _proof_job(path, refused, further)
     except Exception as fault:  # one job must not keep the others from being told of
-        return (replace(failed(job_name(path), fault), severity="error"),)
+        return (replace(failed(job_name(path), fault), severity="error"),), None
 
 
-def _proof_job(path: Path, refused: Problem | None, further: tuple[Further, ...]) -> tuple[Problem, ...]:
+def _proof_job(path: Path, refused: Problem | None, further: tuple[Further, ...]) -> _ToldOf:
     job = read_job(path)
     problems = Problems()
     if refused:
         problems.add(refused)
     problems.extend(job.problems)
-    problems.extend(record_gaps(job))
     problems.extend(open_questions(job))
     if not problems.errors:
         problems.extend(problem for find in further for problem in find(job))
@@ -72,4 +83,19 @@ def _proof_job(path: Path, refused: Problem | None, further: tuple[Further, ...]
         problems.extend(problem for problem in pool.map(check, job.photos) if problem)
     said = Problems()
     said.extend(told(problem, job.shop.language, row_name) for problem in problems.ordered())
-    return in_parts_file(path, said.ordered())
+    return in_parts_file(path, said.ordered()), _in_language(record_gaps(job), job.shop.language)
+
+
+def _in_language(ready: Readiness, language: str) -> Readiness:
+    """What a job lacks, in the language of its shop."""
+
+    def said(english: str) -> str:
+        return sentence(english, language, row_name)
+
+    return replace(
+        ready,
+        missing=tuple(
+            replace(gap, missing=said(gap.missing), without=said(gap.without), asked_by=said(gap.asked_by))
+            for gap in ready.missing
+        ),
+    )

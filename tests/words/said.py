@@ -13,7 +13,7 @@ from tests.conftest import ROOT
 
 PACKAGE = ROOT / "buildbook"
 TELLING = {
-    "error": 3, "warn": 3, "QuantityError": 2, "Problem": 4, "NotRead": 2, "TooMuch": 1, "_NotOneError": 1, "Wanted": 5,
+    "error": 3, "warn": 3, "QuantityError": 2, "Problem": 4, "NotRead": 2, "TooMuch": 1, "_NotOneError": 1,
     "spoken": 1, "NotTaken": 1, "BenchError": 1, "BeginError": 1, "Refused": 1, "BadSeal": 1, "_said": 1,
 }  # fmt: skip
 """What tells a problem, and among how many arguments its sentence and its hint are."""

@@ -108,7 +108,7 @@ def test_a_thing_that_is_no_handover_is_said_to_be_none(sample, tmp_path, capsys
     (tmp_path / "letter.txt").write_text("Dear client")
     for thing in (sample, tmp_path / "letter.txt"):
         assert main(["verify", str(thing)]) == 1
-        assert "is no handover" in capsys.readouterr().err
+        assert "no handover" in capsys.readouterr().err
 
 
 def test_what_names_hold_does_not_reach_the_terminal(handover, tmp_path, capsys):

@@ -277,7 +277,7 @@ def test_a_change_of_it_alone_binds_again_and_the_same_twice_is_the_same(tmp_pat
 def test_captions_are_asked_for_once_with_all_that_lack_one(tmp_path):
     chosen = 'lead = "photos/b.jpg"\n[[photo]]\nfile = "photos/a.jpg"\nclient = true\n[[photo]]\nfile = "photos/c.jpg"\nclient = true\ncaption = "Front"\n'
     job = read_job(lay(tmp_path / "job", chosen))
-    asked = [str(p) for p in record_gaps(job) if p.field == "caption"]
+    asked = [str(gap) for gap in record_gaps(job).missing if gap.key == "caption"]
     assert len(asked) == 1
     assert "photos/b.jpg and photos/a.jpg" in asked[0]
     assert "c.jpg" not in asked[0]
