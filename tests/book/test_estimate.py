@@ -88,7 +88,7 @@ def test_what_is_wrong_is_said_and_nothing_is_written(tmp_path, capsys):
     bad = tmp_path / "bad"
     shutil.copytree(PRESS, bad)
     (bad / "parts.csv").write_text(
-        "part,qty,kind,material,length,width,thickness\nSide,two,wood,ash,8-Mar,1,1\n"
+        "part,qty,kind,material,length,width,thickness\nSide,some,wood,ash,8-Mar,1,1\n"
     )
     result = estimate(bad, SHELF, place, DAY)
     assert not result.ok

@@ -17,7 +17,7 @@ IMAGING = ("pillow", "pillow-heif")
 """What decodes and encodes photos."""
 
 LIBRARIES = (
-    *IMAGING, "icalendar", "jinja2", "markdown-it-py", "markupsafe", "mdurl", "msgspec", "pint", "python-dateutil",
+    *IMAGING, "defusedxml", "icalendar", "jinja2", "markdown-it-py", "markupsafe", "mdurl", "msgspec", "openpyxl", "pint", "python-dateutil",
     "segno", "typst", "tzdata", "xlsxwriter",
 )  # fmt: skip
 """What the bytes of a page may hang on; the others show, watch or lock."""
