@@ -17,8 +17,8 @@ IMAGING = ("pillow", "pillow-heif")
 """What decodes and encodes photos."""
 
 LIBRARIES = (
-    *IMAGING, "defusedxml", "icalendar", "jinja2", "markdown-it-py", "markupsafe", "mdurl", "msgspec", "openpyxl", "pint",
-    "python-dateutil", "segno", "typst", "tzdata", "xlsxwriter",
+    *IMAGING, "defusedxml", "icalendar", "jinja2", "markdown-it-py", "markupsafe", "mdurl", "msgspec", "openpyxl",
+    "pint", "python-dateutil", "segno", "typst", "tzdata", "xlsxwriter",
 )  # fmt: skip
 """What the bytes of a page may hang on; the others show, watch or lock."""
 
