@@ -13,6 +13,7 @@ from decimal import Decimal
 import pytest
 
 from buildbook.estimate.model import Estimate
+from buildbook.job.adds_model import Add, PartSize, Term
 from buildbook.job.holding_model import Hanging, PlaceLoad, Wall
 from buildbook.job.log_model import Hours, LogEntry, Passage, Picture
 from buildbook.job.model import Delivery, Finish, Job, Part, Photo, Stock, Working
@@ -50,6 +51,7 @@ PRIVATE = {
         "delivered": DAY,
         "deliveries": (Delivery(DAY, (1,)),),
         "tags": (f"{CANARY}tag",),
+        "adds": (Add(f"{CANARY}sum", PartSize(f"{CANARY}part", "width"), (Term(1.0, f"{CANARY}term"),)),),
         "price": NUMBER,
         "marks": f"{CANARY}marks",
         "features": (f"{CANARY}feature",),
@@ -124,7 +126,7 @@ SAYS_NOTHING = {
         "units", "stands", "climate", "made_at", "near", "crosses_border", "goes_to_code", "food", "children", "doors", "drawers", "finishes", "parts", "shop",
         "parts_for", "cards",
     },
-    Part: {"row", "kind", "length", "width", "round", "cut", "opening", "faces", "finish", "finish_assumed", "mass_kg", "country_code", "for_client"},
+    Part: {"row", "kind", "length", "tenons", "width", "round", "cut", "opening", "faces", "finish", "finish_assumed", "mass_kg", "country_code", "for_client"},
     Finish: {
         "key", "coats", "spread_m2_per_l", "voc_g_per_l", "light_use_days", "full_cure_days", "refresh_months", "two_part",
         "food_safe", "wear", "exterior", "over", "later_m2_per_l",

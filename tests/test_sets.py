@@ -72,7 +72,15 @@ def of(book, *path):
 def test_parts_for_all_and_parts_for_each_make_the_same_book(six, tmp_path):
     each = bound(chairs(tmp_path, "each"), tmp_path / "book")
     for room in ("handover", "jobs"):
-        assert every_file(each / room) == every_file(six / room)
+        one, other = every_file(each / room), every_file(six / room)
+        assert {name: one[name] for name in one.keys() - counted(one)} == {
+            name: other[name] for name in other.keys() - counted(other)
+        }
+
+
+def counted(files):
+    """The cut list counts as parts.csv does, so that it can be put back as one; and the list of files with its digest."""
+    return {name for name in files if name.endswith(("cut-list.csv", "cut-list.xlsx", "contents.json"))}
 
 
 def test_a_chair_is_told_as_a_chair(six):

@@ -1,5 +1,7 @@
 """An open page of the bench in a browser: the band of what is wrong, and what a reload keeps."""
 
+import json
+
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Error
@@ -84,8 +86,8 @@ def test_a_reload_keeps_folds_and_focus(job, tmp_path, chromium):
         assert focus
         (job / "job.toml").write_text('title = "Another box"\npiece = "box"\n')
         page.get_by_text("Another box").first.wait_for(timeout=WAIT_MS)
-        assert page.evaluate(turned) == before
-        assert page.evaluate("document.activeElement.textContent.trim()") == focus
+        comes(page, f"JSON.stringify({turned}) === {json.dumps(json.dumps(before, separators=(',', ':')))}")
+        comes(page, f"document.activeElement.textContent.trim() === {json.dumps(focus)}")
         page.close()
 
 

@@ -59,13 +59,17 @@
     const folds = byName("details");
     for (const [name, open] of kept.folds) if (folds.has(name)) folds.get(name).open = open;
     const fields = byName(FIELDS);
-    for (const [name, value, checked] of kept.fields) {
-      const field = fields.get(name);
-      if (!field || (field.value === value && (field.checked ?? false) === checked)) continue;
-      field.value = value;
-      if ("checked" in field) field.checked = checked;
-      field.dispatchEvent(new Event("input", { bubbles: true }));
-    }
+    const tell = () => {
+      for (const [name, value, checked] of kept.fields) {
+        const field = fields.get(name);
+        if (!field || (field.value === value && (field.checked ?? false) === checked)) continue;
+        field.value = value;
+        if ("checked" in field) field.checked = checked;
+        field.dispatchEvent(new Event("input", { bubbles: true }));
+      }
+    };
+    tell();
+    addEventListener("load", tell, { once: true }); // a script of the page may begin by emptying a field
     const focus = () => {
       const one = byName(FOCUSED).get(kept.focus);
       if (!one || document.activeElement === one) return;

@@ -127,6 +127,7 @@ def _check_words(top: TomlTable, found: dict[str, Any]) -> None:
 def _check_language(top: TomlTable, found: dict[str, Any]) -> None:
     """One that there are words for; a form of a country that has none (`de-LI`) is its language."""
     if not found.get("language"):
+        found.pop("language", None)
         return
     if (language := known_language(found["language"])) is not None:
         found["language"] = language
