@@ -12,7 +12,9 @@ import math
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import pairwise
+from typing import NamedTuple
 
 from buildbook.find.counting import Counts
 from buildbook.find.model import FACETS, FindRecord
@@ -23,16 +25,14 @@ Posting = tuple[int, int]
 """The place of a job in the index, and the step of the effect that the word has in it, from 1."""
 
 
-@dataclass(frozen=True)
-class FacetValue:
+class FacetValue(NamedTuple):
     """A value that jobs can be narrowed down to, and the places of those that have it."""
 
     label: str
     jobs: tuple[int, ...]
 
 
-@dataclass(frozen=True)
-class Facet:
+class Facet(NamedTuple):
     """Values in the order in which they are shown: ranges and years by themselves, others by frequency."""
 
     name: str
@@ -54,6 +54,11 @@ class Index:
     rarity: Sequence[int]
     postings: Sequence[tuple[Posting, ...]]
     facets: Sequence[Facet]
+
+    @cached_property
+    def lines(self) -> str:
+        """The terms, one a line: to look for a word in all of them at once."""
+        return "\n".join(self.terms)
 
 
 def in_order(records: Iterable[FindRecord]) -> list[FindRecord]:

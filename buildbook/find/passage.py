@@ -7,19 +7,18 @@ In: the passages of a job and the question as asked. Out: `Shown`s with the plac
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from buildbook.find.model import Excerpt
 from buildbook.find.query import Asked, Query, near, phrase_places
 from buildbook.find.settings import settings
-from buildbook.find.tokens import Token, joined, single_terms, tokens
+from buildbook.find.tokens import Token, Traces, joined, tokens, traced
 
 CUT = "…"
 Mark = tuple[int, int]
 
 
-@dataclass(frozen=True)
-class Shown:
+class Shown(NamedTuple):
     """A passage, cut, and where in `text` words matched: pairs of begin and end."""
 
     field: str
@@ -28,8 +27,7 @@ class Shown:
     marks: tuple[Mark, ...]
 
 
-@dataclass(frozen=True)
-class _Window:
+class _Window(NamedTuple):
     """The stretch of a passage that would be shown, and what of the question it answers there."""
 
     passage: Excerpt
@@ -43,33 +41,53 @@ class _Window:
 
 
 def why(passages: Sequence[Excerpt], query: Query, asked: Sequence[Asked]) -> list[Shown]:
-    """The passages that together show as many words of the question as can be, the one with the most first."""
-    order = {name: field.order for name, field in settings().fields.items()}
+    """The passages that together show as many words of the question as can be, the one with the most first.
+
+    Which words a passage may answer at most is quickly told; where they stand is only looked for in one that is the
+    best by that, until the best is one that was looked at.
+    """
     single = asked[: len(query.words)]
-    wanted = frozenset[str]().union(*(each.terms for each in single), *query.phrases)
-    is_size = any(each.tenths for each in single)
-    cuts = [
-        _cut(passage, found, matches)
-        for passage in passages
-        if _may_answer(passage, wanted, is_size)
-        for found in [tokens(passage.text)]
-        if (matches := _matches(passage, found, query, single))
-    ]
-    left = {number for cut in cuts for number in cut.answers}
+    traces = [[Traces(each.terms)] for each in single]
+    traces += [[Traces([term]) for term in phrase] for phrase in query.phrases]
+    at_most = [_may_answer(passage, single, traces) for passage in passages]
+    order = [_order(passage.field) for passage in passages]
+    cuts: dict[int, _Window | None] = {}
+    left = set[int]().union(*at_most)
     shown: list[Shown] = []
     while left and len(shown) < settings().passage.most:
-        weights = [(len(cut.answers & left), order.get(cut.passage.field, 0)) for cut in cuts]
-        best = cuts[weights.index(max(weights))]
-        shown.append(_shown(best))
-        left -= best.answers
+        weights = [(len(answers & left), own) for answers, own in zip(at_most, order, strict=True)]
+        best = max(weights)
+        place = weights.index(best)
+        if not best[0]:
+            break
+        if place not in cuts:
+            cut = cuts[place] = _cut_of(passages[place], query, single)
+            at_most[place] = cut.answers if cut else set()
+        elif cut := cuts[place]:
+            shown.append(_shown(cut))
+            left -= cut.answers
     return shown
 
 
-def _may_answer(passage: Excerpt, wanted: frozenset[str], is_size: bool) -> bool:
-    """Whether it is worth while to look where what words stand: of most passages of a job it is not."""
-    text = passage.text
-    may_differ = "-" in text or (is_size and passage.field == "size")
-    return may_differ or not wanted.isdisjoint(single_terms(text))
+def _order(field: str) -> int:
+    known = settings().fields.get(field)
+    return known.order if known else 0
+
+
+def _may_answer(passage: Excerpt, single: Sequence[Asked], traces: Sequence[Sequence[Traces]]) -> set[int]:
+    """The words and phrases of a question that a passage may answer, and maybe more."""
+    text = traced(passage.text)
+    answers = {number for number, every in enumerate(traces) if all(one.may_be_in(text) for one in every)}
+    if passage.field == "size":
+        answers |= {number for number, each in enumerate(single) if each.tenths}
+    return answers
+
+
+def _cut_of(passage: Excerpt, query: Query, single: Sequence[Asked]) -> _Window | None:
+    """What would be shown of a passage; None where it answers nothing."""
+    found = tokens(passage.text)
+    matches = _matches(passage, found, query, single)
+    return _cut(passage, found, matches) if matches else None
 
 
 def _matches(

@@ -11,8 +11,8 @@ from __future__ import annotations
 import re
 import unicodedata
 from bisect import bisect_left
-from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from typing import NamedTuple
 
 from buildbook.find.index import Index
 from buildbook.find.lexicon import compound_parts, continues, has_part, names, same
@@ -23,8 +23,7 @@ from buildbook.find.tokens import Token, idle, tokens
 _QUOTED = re.compile('(^|[^0-9¼½¾⅛⅜⅝⅞⅓⅔])["“„”]([^"“„”]+)["“”]')
 
 
-@dataclass(frozen=True)
-class Query:
+class Query(NamedTuple):
     """A question taken apart: single words, and phrases whose words follow each other."""
 
     words: tuple[Token, ...]
@@ -35,8 +34,7 @@ class Query:
         return not self.words and not self.phrases
 
 
-@dataclass(frozen=True)
-class Asked:
+class Asked(NamedTuple):
     """One word of a question in an index: the points of each job that has it, and by which terms."""
 
     points: dict[int, int]
@@ -44,8 +42,7 @@ class Asked:
     tenths: int = 0
 
 
-@dataclass(frozen=True)
-class Hit:
+class Hit(NamedTuple):
     """A job that was found: its place in the index and its points."""
 
     place: int
@@ -67,10 +64,10 @@ def parse(text: str) -> Query:
 def ask_word(index: Index, word: Token) -> Asked:
     """The jobs that have a word, in one of the ways in which it may stand there."""
     rule = settings().ranking
-    factors = _meant(index.terms, word)
+    factors = _meant(index, word)
     is_name = word.term in names()
     if not factors and not is_name and not word.tenths and (apart := compound_parts(word.term)):
-        together = _asked_together(index, [_asked(index, _meant(index.terms, part), 0) for part in apart])
+        together = _asked_together(index, [_asked(index, _meant(index, part), 0) for part in apart])
         if together.points:
             return together
     stands = max(factors.values(), default=0) == rule.exact
@@ -84,14 +81,15 @@ def ask_word(index: Index, word: Token) -> Asked:
     return _asked(index, factors, word.tenths)
 
 
-def _meant(terms: Sequence[str], word: Token) -> dict[int, int]:
+def _meant(index: Index, word: Token) -> dict[int, int]:
     """Terms that a word means, with how much each counts: itself, one that begins with it or has it as a part, one that
     says the same.
     """
     rule = settings().ranking
+    terms = index.terms
     factors: dict[int, int] = {}
     for other in same().get(word.term, ()):
-        factors |= dict.fromkeys(_within(terms, other), rule.typo)
+        factors |= dict.fromkeys(_within(index, other), rule.typo)
         if len(other) >= rule.one_slip_from:
             factors |= dict.fromkeys(_beginning(terms, other), rule.typo)
     for other in same().get(word.term, ()):
@@ -101,18 +99,26 @@ def _meant(terms: Sequence[str], word: Token) -> dict[int, int]:
     for place in _beginning(terms, word.typed):
         goes_on = not is_name or continues(terms[place], word.typed)
         factors[place] = max(factors.get(place, 0), rule.prefix if goes_on else rule.typo)
-    for place in _within(terms, word.term):
+    for place in _within(index, word.term):
         factors[place] = rule.kind if terms[place].endswith(word.term) else rule.prefix
     if (exact := _place(terms, word.term)) is not None:
         factors[exact] = rule.exact
     return factors
 
 
-def _within(terms: Sequence[str], word: str) -> list[int]:
+def _within(index: Index, word: str) -> Iterator[int]:
     """Compounds that have a word as a part after their beginning."""
     if not word.isalpha():
-        return []
-    return [place for place, term in enumerate(terms) if word in term and has_part(term, word)]
+        return
+    lines = index.lines
+    place = seen = 0
+    at = lines.find(word)
+    while at >= 0:
+        place += lines.count("\n", seen, at)
+        if has_part(index.terms[place], word):
+            yield place
+        seen = lines.find("\n", at)  # on with the next term
+        at = lines.find(word, seen) if seen >= 0 else -1
 
 
 def _asked_together(index: Index, every: Sequence[Asked]) -> Asked:
@@ -230,7 +236,14 @@ def rank(index: Index, query: Query, asked: Sequence[Asked]) -> list[Hit]:
 def find(index: Index, text: str, passages: Callable[[str], Sequence[Excerpt]]) -> list[Hit]:
     """The jobs that answer a question, in order. `passages` gives the words of a job by its key, for phrases."""
     query = parse(text)
-    hits = rank(index, query, ask(index, query))
+    return answers(index, query, ask(index, query), passages)
+
+
+def answers(
+    index: Index, query: Query, asked: Sequence[Asked], passages: Callable[[str], Sequence[Excerpt]]
+) -> list[Hit]:
+    """The same of a question that was taken apart and asked."""
+    hits = rank(index, query, asked)
     if not query.phrases:
         return hits
     return [hit for hit in hits if has_phrases(passages(index.keys[hit.place]), query.phrases)]

@@ -1,15 +1,14 @@
-"""weights.toml read into frozen records."""
+"""weights.toml read into records: tuples with names, which take a third of the time to make of a dataclass."""
 
 from __future__ import annotations
 
 import tomllib
-from dataclasses import asdict, dataclass
 from functools import cache
 from pkgutil import get_data
+from typing import NamedTuple
 
 
-@dataclass(frozen=True)
-class Ranking:
+class Ranking(NamedTuple):
     """How strongly a word counts and how matches differ; the head of weights.toml says what each is."""
 
     saturation: float
@@ -28,15 +27,13 @@ class Ranking:
     size_points: int
 
 
-@dataclass(frozen=True)
-class FieldWeight:
+class FieldWeight(NamedTuple):
     weight: float
     length: float
     order: int
 
 
-@dataclass(frozen=True)
-class Showing:
+class Showing(NamedTuple):
     """How much of a job is shown to say why it was found."""
 
     most: int
@@ -44,8 +41,7 @@ class Showing:
     words: int
 
 
-@dataclass(frozen=True)
-class Settings:
+class Settings(NamedTuple):
     """All of weights.toml."""
 
     ranking: Ranking
@@ -56,7 +52,7 @@ class Settings:
     def for_asking(self) -> dict[str, object]:
         """What is needed when a question is asked, for the page."""
         order = {name: field.order for name, field in self.fields.items()}
-        return {**asdict(self.ranking), **asdict(self.passage), "order": order}
+        return {**self.ranking._asdict(), **self.passage._asdict(), "order": order}
 
 
 @cache

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 import tomllib
 import unicodedata
+from collections.abc import Collection
 from functools import cache, lru_cache
 from itertools import pairwise
 from pkgutil import get_data
@@ -152,12 +153,17 @@ def single_terms(text: str) -> list[str]:
 
 def tokens(text: str) -> list[Token]:
     """The words of a text in order, idle ones too."""
-    return [Token(*_read(match[0]), match.start(), match.end()) for match in _patterns()[0].finditer(text)]
+    return [Token(*_read(match[0]), match.start(), match.end()) for match in _whole().finditer(text)]
 
 
 @lru_cache(maxsize=1 << 16)
 def _read(written: str) -> tuple[str, str, int]:
     """`term`, `typed` and `tenths` of one word, number or length as it is written."""
+    if written.isalpha():  # most are; what is none of that has groups
+        typed = fold(written)
+        return singular(typed), typed, 0
+    if written.isascii() and written.isdigit():
+        return written, written, 0
     match = _patterns()[0].fullmatch(written)
     assert match, written
     if match["word"] or match["mixed"]:
@@ -172,6 +178,47 @@ def _read(written: str) -> tuple[str, str, int]:
         return number + unit, number + unit, _tenths(_value(number), unit)
     number = _canonical(written)
     return number, number, 0
+
+
+# -- whether a text may hold a term --------------------------------------------------------------
+
+
+class _Folding(dict[int, str]):
+    """Each sign as `fold` makes it where it stands alone, found out when it is met first."""
+
+    def __missing__(self, code: int) -> str:
+        spread = unicodedata.normalize("NFKD", chr(code)).lower()
+        letters = language()["letters"]
+        plain = (letter for letter in spread if not unicodedata.category(letter).startswith("M"))
+        self[code] = "".join(letters.get(letter, letter) for letter in plain)
+        return self[code]
+
+
+_FOLDED = _Folding({**dict.fromkeys(map(ord, "'’"), ""), ord("ς"): "σ"})  # which it is hangs on what follows
+
+
+def traced(text: str) -> str:
+    """A text in which `Traces` are looked for: folded, and once more without hyphens, which may join words."""
+    plain = text.translate(_FOLDED).replace("ae", "a").replace("oe", "o").replace("ue", "u")
+    return f"{plain}\n{plain.replace('-', '')}" if "-" in plain else plain
+
+
+class Traces:
+    """What a text holds if one of some terms is in it: a few pieces of words, looked for much faster than the words of
+    a text are told apart. `may_be_in` never says no where one is.
+    """
+
+    def __init__(self, wanted: Collection[str]) -> None:
+        ways = {way for way, one in language()["several"].items() if one in wanted}
+        pieces = ways | {term.removesuffix("y").replace("ς", "σ") for term in wanted}  # `ies` of several
+        self._anything = not all(map(str.isalpha, wanted)) or "" in pieces  # figures are written in many ways
+        self._pieces: list[str] = []
+        for piece in sorted(pieces, key=len):
+            if not any(one in piece for one in self._pieces):
+                self._pieces.append(piece)
+
+    def may_be_in(self, traced_text: str) -> bool:
+        return self._anything or any(piece in traced_text for piece in self._pieces)
 
 
 def joined(text: str, found: list[Token]) -> list[Token]:

@@ -12,6 +12,7 @@ import pytest
 
 from buildbook.cli.help_page import PAGE
 from buildbook.cli.parser import parser
+from buildbook.cli.plain import plainly_asked
 from tests.conftest import SAMPLE
 
 HEAVY = {
@@ -85,6 +86,38 @@ def test_begin_verify_and_find_load_none_of_what_binds(tmp_path, bound_sample):
         assert code == 0
         reads_kinds = {"buildbook.trade"} if arguments[0] == "begin" else set()  # what a piece is has a table
         assert modules & HEAVY == reads_kinds, arguments
+
+
+@pytest.mark.parametrize(
+    ("typed", "is_plain"),
+    [
+        (["find", "oak", "1200 mm"], True),
+        (["find", "oak", "--json"], True),
+        (["find", "oak", "glass", "--in", "book"], True),
+        (["find", "oak", "--in", "book", "--json"], True),
+        (["find", "oak", "--json", "--in", "book"], False),
+        (["find", "--in", "book", "oak"], False),
+        (["find", "oak", "--in=book"], False),
+        (["find", "oak", "--js"], False),
+        (["find", "oak", "--in", "-x"], False),
+        (["find", "oak", "--in"], False),
+        (["find", "oak", "--", "-x"], False),
+        (["find", "oak", "-h"], False),
+        (["find"], False),
+        (["keys", "oak"], False),
+    ],
+)
+def test_a_plain_question_is_read_as_the_parser_reads_it(typed, is_plain):
+    plain = plainly_asked(typed)
+    assert (plain is not None) == is_plain
+    if plain is not None:
+        assert vars(plain) == vars(parser().parse_args(typed))
+
+
+def test_a_plain_question_loads_no_parser(bound_sample):
+    code, modules = loaded_by("find", "oak", "--in", bound_sample)
+    assert code == 0
+    assert "argparse" not in modules
 
 
 def test_binding_is_seen_to_load_much():

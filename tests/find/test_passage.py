@@ -1,10 +1,17 @@
 """Why a job was found."""
 
+import pytest
+from hypothesis import given
+from hypothesis import settings as tries
+from hypothesis import strategies as st
+
+from buildbook.find import passage as passages_shown
 from buildbook.find.index import build
 from buildbook.find.model import Excerpt
 from buildbook.find.passage import CUT, why
 from buildbook.find.query import ask, parse
 from buildbook.find.settings import settings
+from buildbook.find.tokens import Traces, joined, tokens, traced
 from tests.find.test_index import with_words
 
 LONG = (
@@ -69,3 +76,56 @@ def test_marks_never_overlap_and_lie_in_the_text():
 
 def test_nothing_is_shown_where_nothing_matched():
     assert why((Excerpt("note", "", "oak"),), parse(""), []) == []
+
+
+_SIGNS = st.sampled_from(
+    [*"aeouysStiß'’- .,8½Σς", "AE", "ä", "é", "boxes", "berries", "walnut", "feet", "book-matched"]
+)
+
+
+@tries(max_examples=300)
+@given(st.lists(_SIGNS, max_size=14).map("".join), st.data())
+def test_what_is_in_a_text_is_never_passed_over_for_want_of_a_trace(text, data):
+    there = sorted({token.term for token in (*tokens(text), *joined(text, tokens(text)))})
+    for term in there:
+        other = data.draw(st.sampled_from(["zzz", "chair"]))
+        assert Traces([term]).may_be_in(traced(text)), (text, term)
+        assert Traces([other, term]).may_be_in(traced(text)), (text, term)
+
+
+def test_a_text_without_the_word_is_passed_over():
+    assert not Traces(["walnut", "berry"]).may_be_in(traced("Oak, planed; the bear lies"))
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "oak glass",
+        '"in the" oak',
+        "1200 mm",
+        "walnut",
+        "book-matched doors",
+        "dovetails drawer brass",
+        "wardrob",
+    ],
+)
+def test_what_is_shown_is_what_looking_at_every_passage_would_show(found, text):
+    """The oracle tells all words of all passages apart and then chooses; the rule looks only where it must."""
+    query = parse(text)
+    asked = ask(build([one.record for one in found]), query)
+    shown = [why(one.passages, query, asked) for one in found]
+    assert shown == [_why_of_all(one.passages, query, asked) for one in found]
+    assert any(shown)
+
+
+def _why_of_all(passages, query, asked):
+    single = asked[: len(query.words)]
+    looked = [passages_shown._cut_of(passage, query, single) for passage in passages]
+    cuts = [cut for cut in looked if cut]
+    left, shown = {number for cut in cuts for number in cut.answers}, []
+    while left and len(shown) < settings().passage.most:
+        order = settings().fields
+        best = max(cuts, key=lambda cut: (len(cut.answers & left), order[cut.passage.field].order))
+        shown.append(passages_shown._shown(best))
+        left -= best.answers
+    return shown

@@ -5,8 +5,8 @@ same order.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from pathlib import Path
+from typing import NamedTuple
 
 from buildbook import limits
 from buildbook.book.past.passages import read_passages
@@ -15,7 +15,7 @@ from buildbook.find.index import Index
 from buildbook.find.model import Excerpt
 from buildbook.find.packing import unpack
 from buildbook.find.passage import Shown, why
-from buildbook.find.query import ask, find, parse
+from buildbook.find.query import answers, ask, parse
 from buildbook.job.plain_file import NotRead, read_plain
 from buildbook.problems import Problems
 
@@ -26,8 +26,7 @@ class NothingToAsk(Exception):
     """There is no past work to be asked here; the text says why and what to do."""
 
 
-@dataclass(frozen=True)
-class FoundJob:
+class FoundJob(NamedTuple):
     """A job that was found. `page` is its build log as seen from the top of the book."""
 
     key: str
@@ -76,7 +75,7 @@ def found_by(index: Index, text: str, most: int | None, passages: PassagesOf) ->
     """How many jobs of an index answer a question, and the first `most`. `passages`: the words of a job by its name."""
     query = parse(text)
     asked = ask(index, query)
-    hits = find(index, text, passages)
+    hits = answers(index, query, asked, passages)
     shown = [
         FoundJob(
             key=index.keys[hit.place],

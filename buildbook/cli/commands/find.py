@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import argparse
 import sys
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from buildbook.book.past.search import FoundJob, NothingToAsk, find_in
 from buildbook.cli.say import say, spoken
@@ -13,11 +13,15 @@ from buildbook.cli.terminal import err, out, plain_text, print_json
 from buildbook.find.passage import Shown
 from buildbook.problems import Problems
 
+if TYPE_CHECKING:  # loaded only where what was typed is not plain
+    from argparse import Namespace
+    from types import SimpleNamespace
+
 HITS_SHOWN = 20
 _HEADS = ("job", "title", "date", "why")
 
 
-def run(options: argparse.Namespace) -> int:
+def run(options: Namespace | SimpleNamespace) -> int:
     problems, language = Problems(), language_of(options.place)
     try:
         most = None if options.json else HITS_SHOWN
