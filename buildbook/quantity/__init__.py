@@ -2,7 +2,7 @@
 
 read.py     text -> value in SI, exactly, with the dimension checked
 beside.py   words that makers write beside a figure (data/written.toml)
-counts.py   counts in words; price.py: prices with what they are for (data/per.csv); screws.py: `#10`, `5x60`
+counts.py   counts in words; price.py: prices with what they are for (data/per.csv)
 mangled.py  what a spreadsheet makes of a fraction, and which fraction it was
 units.py    the one pint registry, and the spellings of units that makers use
 figures.py  floats as they are written down, without noise

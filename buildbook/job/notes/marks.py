@@ -34,12 +34,6 @@ class Opening(NamedTuple):
 
 
 @cache
-def mark_keys() -> tuple[str, ...]:
-    """The keys of all marks, in the order of the table."""
-    return tuple(_table())
-
-
-@cache
 def _table() -> dict[str, dict[str, list[str]]]:
     text = resources.files("buildbook.job").joinpath("data", "marks.toml").read_text(encoding="utf-8")
     return tomllib.loads(text)

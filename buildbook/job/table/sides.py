@@ -10,11 +10,11 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from buildbook.job.table.screws import is_screw, read_screw
 from buildbook.job.table.sheet import Row
 from buildbook.job.table.shoulders import bare_length
 from buildbook.job.text import shown
 from buildbook.quantity import Length, read_length
-from buildbook.quantity.screws import is_screw, read_screw
 from buildbook.trade.rounds import Round
 
 SIDES = ("length", "width", "thickness")

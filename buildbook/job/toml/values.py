@@ -20,6 +20,7 @@ from buildbook.job.days import read_day
 from buildbook.job.holding_model import PlaceLoad
 from buildbook.job.model import Board
 from buildbook.job.signs import NO_SIGN, line, lines
+from buildbook.job.table.screws import read_screw
 from buildbook.job.table.sizes import read_stock
 from buildbook.job.text import long_word, shown
 from buildbook.job.toml.adds import read_add
@@ -31,7 +32,6 @@ from buildbook.job.toml.said import LARGEST_NUMBER, figures, told, told_short, w
 from buildbook.problems import did_you_mean
 from buildbook.quantity import Length, QuantityError, read_length, read_number, read_quantity
 from buildbook.quantity.price import read_price
-from buildbook.quantity.screws import read_screw
 from buildbook.quantity.units import plain_unit
 
 

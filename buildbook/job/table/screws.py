@@ -5,14 +5,11 @@ In: a text, the unit of a bare number. Out: the diameter and, where it says one,
 
 from __future__ import annotations
 
-import csv
 import re
-from functools import cache
-from importlib import resources
 
 from buildbook.quantity.faults import QuantityError
 from buildbook.quantity.read import Length, read_length
-from buildbook.quantity.units import LENGTH_UNITS
+from buildbook.trade import tables
 
 _GAUGE = re.compile(
     r"(?:#\s*|n[or]\.?\s*)(?P<before>\d{1,2})|(?P<after>\d{1,2})\s*(?:ga?\.?|gauge)", re.IGNORECASE
@@ -21,13 +18,6 @@ _METRIC = re.compile(r"m\s?(?P<mm>\d{1,2}(?:[.,]\d)?)", re.IGNORECASE)
 _DIAMETER = re.compile(r"\s*(?:[øØ⌀∅]|dia\.?|d)\s*(?=\d)", re.IGNORECASE)
 _TIMES = re.compile(r"\s*[x×]\s*", re.IGNORECASE)
 _DRIVE = re.compile(r"\s+(?:tx|t|torx|pz|ph|sw)\s?-?\d{1,2}\s*$", re.IGNORECASE)
-
-
-@cache
-def _gauges() -> dict[int, float]:
-    text = resources.files("buildbook.quantity").joinpath("data/screw_gauges.csv").read_text("utf-8")
-    rows = csv.DictReader(line for line in text.splitlines() if not line.startswith("#"))
-    return {int(row["gauge"]): float(row["inch"]) * float(LENGTH_UNITS["in"]) for row in rows}
 
 
 def is_screw(text: str) -> bool:
@@ -42,11 +32,12 @@ def read_diameter(text: str, default: str, *, decimal_comma: bool = False) -> Le
     plain = _DIAMETER.sub("", text.strip(), count=1)
     if gauge := _GAUGE.fullmatch(plain):
         number = int(gauge["before"] or gauge["after"])
-        if number not in _gauges():
+        screw = tables.screws().get(f"#{number}")
+        if screw is None:
             raise QuantityError(
                 f"“{text.strip()}” is not the gauge of a screw.", "Write its diameter, such as 5 mm."
             )
-        return Length(_gauges()[number], text.strip())
+        return Length(screw.diameter_m, text.strip())
     if metric := _METRIC.fullmatch(plain):
         return read_length(f"{metric['mm'].replace(',', '.')} mm", "mm")
     return read_length(plain, default, decimal_comma=decimal_comma)
