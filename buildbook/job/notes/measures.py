@@ -264,7 +264,7 @@ def _inward(match: re.Match[str], text: str, unit: str) -> bool:
     """Whether the `in` of `212 up, 30 in` is the direction: among millimetres, behind more whole inches than a
     place is ever given in.
     """
-    number = re.fullmatch(r"(\d+)\s+in", match[0])
+    number = re.fullmatch(r"(\d+)(?:[.,]\d+)?\s+in", match[0])
     if not number or unit != "mm" or int(number[1]) <= _MOST_INCHES:
         return False
     return re.match(r"\s*(?:$|[,;.)]|from\b|and\b)", text[match.end() :]) is not None

@@ -60,7 +60,7 @@ def _has_grain(part: Part) -> bool:
     return part.kind == "wood"
 
 
-def _drawable(job: Job) -> list[Part]:
+def drawable(job: Job) -> list[Part]:
     return [part for part in job.parts if part.kind in _DRAWN and part.length and part.width]
 
 
@@ -71,7 +71,7 @@ def _across_m(parts: list[Part]) -> float:
 
 def outlines(job: Job, phrases: Phrases) -> tuple[OutlineGroup, ...]:
     """Groups in the order in which the parts file first names a material."""
-    parts = _drawable(job)
+    parts = drawable(job)
     if not parts:
         return ()
     across_m = _across_m(parts)
@@ -84,7 +84,7 @@ def outlines(job: Job, phrases: Phrases) -> tuple[OutlineGroup, ...]:
 def _outline(part: Part, across_m: float, phrases: Phrases) -> PartOutline:
     length_m, width_m = part.length.m if part.length else 0.0, part.width.m if part.width else 0.0
     thickness_m = part.thickness.m if part.thickness else None
-    size = _size(part, phrases.style)
+    size = size_of(part, phrases.style)
     grain = _has_grain(part)
     count = phrases.count("drawing.count", part.qty)
     return PartOutline(
@@ -101,7 +101,7 @@ def _outline(part: Part, across_m: float, phrases: Phrases) -> PartOutline:
     )
 
 
-def _size(part: Part, style: Style) -> str:
+def size_of(part: Part, style: Style) -> str:
     sides = (part.length, part.width, part.thickness)
     if not part.round:
         return style.size(*(side.m if side else None for side in sides))
@@ -111,7 +111,7 @@ def _size(part: Part, style: Style) -> str:
 
 def scale_bar(job: Job, phrases: Phrases) -> ScaleBar | None:
     """A round length of less than half the longest part."""
-    parts = _drawable(job)
+    parts = drawable(job)
     if not parts:
         return None
     across_m = _across_m(parts)

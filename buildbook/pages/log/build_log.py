@@ -12,9 +12,10 @@ from buildbook.job.model import Job
 from buildbook.job.photo_model import Photo, Video
 from buildbook.pages import sets
 from buildbook.pages.drawn.outlines import OutlineGroup, ScaleBar, outlines, scale_bar
+from buildbook.pages.drawn.set_out import SetOut, set_out
 from buildbook.pages.ledger import Ledger
 from buildbook.pages.log.against import Against, against_of
-from buildbook.pages.log.gathered import GatheredGroup, day_ids, gathered
+from buildbook.pages.log.gathered import GatheredGroup, day_ids, gathered, marked_lines
 from buildbook.pages.log.parts_again import parts_again
 from buildbook.pages.log.shopping import shopping_list
 from buildbook.pages.log.table_file import TableFile
@@ -80,6 +81,8 @@ class BuildLog:
     quoted: Against | None = None
     gathered: tuple[GatheredGroup, ...] = ()
     lists: tuple[TableFile, ...] = ()
+    set_out: tuple[SetOut, ...] = ()
+    set_out_note: str = ""
 
     def pictures(self) -> tuple[Picture, ...]:
         """Every picture of the log, each once."""
@@ -107,7 +110,7 @@ def build_log(
     wood_colours: tuple[str, str],
 ) -> BuildLog:
     """The whole log of one job."""
-    days, groups = _days(job, phrases)
+    days, noted = _days(job, phrases)
     longest = max((stage.hours_h for stage in summary.hours.by_stage), default=0.0)
     return BuildLog(
         language=phrases.words.language,
@@ -126,7 +129,7 @@ def build_log(
         ),
         total_hours=phrases.style.hours(summary.hours.total_h),
         days=days,
-        gathered=groups,
+        gathered=gathered(noted, phrases),
         tables=tables_of(job, summary, phrases),
         cautions=tuple(
             Notice(
@@ -139,6 +142,8 @@ def build_log(
         wood_colours=wood_colours,
         outlines=outlines(job, phrases),
         outline_scale=scale_bar(job, phrases),
+        set_out=set_out(job, marked_lines(noted, phrases), phrases),
+        set_out_note=phrases("drawing.set_out.note", unit=phrases.style.units),
         quoted=against_of(summary, phrases),
         lists=tuple(one for one in (parts_again(job, phrases), shopping_list(job, summary, phrases)) if one),
     )
@@ -208,9 +213,9 @@ def _picture(photo: Photo, caption: str, phrases: Phrases, *, of_day: bool = Fal
     return Picture(photo.digest, photo.width, photo.height, phrases("log.photo", name=name), beside)
 
 
-def _days(job: Job, phrases: Phrases) -> tuple[tuple[Day, ...], tuple[GatheredGroup, ...]]:
-    """The entries in order of their day, then photos of days without a note, then photos without a day; and what their
-    marked lines come to.
+def _days(job: Job, phrases: Phrases) -> tuple[tuple[Day, ...], list[tuple[str, LogEntry]]]:
+    """The entries in order of their day, then photos of days without a note, then photos without a day; and each
+    entry with the id of its day.
     """
     by_name = {photo.name: photo for photo in job.photos}
     captions = {p.name: p.caption for e in job.entries for p in e.pictures if p.caption}
@@ -260,7 +265,7 @@ def _days(job: Job, phrases: Phrases) -> tuple[tuple[Day, ...], tuple[GatheredGr
     if any(loose):
         days.append(Day("", "", phrases("log.undated"), "", (), "", (), *loose, False, ""))
     noted = [(identity, entry) for identity, (_, entry, _) in zip(ids, stretches, strict=True) if entry]
-    return tuple(days), gathered(noted, phrases)
+    return tuple(days), noted
 
 
 def _day(

@@ -7,11 +7,12 @@ each line as the maker wrote it, with its day and a link there.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 
 from buildbook.job.log_model import LogEntry
+from buildbook.pages.drawn.shaped import MarkedLine
 from buildbook.pages.phrases import Phrases
 
 ORDER = (
@@ -63,16 +64,26 @@ def day_ids(days: Iterable[date | None]) -> tuple[str, ...]:
 def gathered(entries: Sequence[tuple[str, LogEntry]], phrases: Phrases) -> tuple[GatheredGroup, ...]:
     """The groups that have lines. `entries`: each with the id of its day on the page."""
     lines: dict[str, list[GatheredLine]] = {}
+    for entry, line in _marked(entries, phrases):
+        group = _TOGETHER.get(line.key, line.key)
+        label = phrases(f"log.gathered.{line.key}") if group != line.key else ""
+        lines.setdefault(group, []).append(GatheredLine(line.text, line.day, line.anchor, entry.title, label))
+    return tuple(
+        GatheredGroup(key, phrases(f"log.gathered.{key}"), tuple(lines[key])) for key in ORDER if key in lines
+    )
+
+
+def marked_lines(entries: Sequence[tuple[str, LogEntry]], phrases: Phrases) -> tuple[MarkedLine, ...]:
+    """Every marked line in the order of the log, with its day and the id of where it stands."""
+    return tuple(line for _, line in _marked(entries, phrases))
+
+
+def _marked(
+    entries: Sequence[tuple[str, LogEntry]], phrases: Phrases
+) -> Iterator[tuple[LogEntry, MarkedLine]]:
     for identity, entry in entries:
         counts: Counter[str] = Counter()
         for mark in entry.marks:
             counts[mark.key] += 1
             anchor = f"{identity}-{mark.key}-{counts[mark.key]}"
-            group = _TOGETHER.get(mark.key, mark.key)
-            label = phrases(f"log.gathered.{mark.key}") if group != mark.key else ""
-            lines.setdefault(group, []).append(
-                GatheredLine(mark.text, phrases.short_date(entry.day), anchor, entry.title, label)
-            )
-    return tuple(
-        GatheredGroup(key, phrases(f"log.gathered.{key}"), tuple(lines[key])) for key in ORDER if key in lines
-    )
+            yield entry, MarkedLine(mark.key, mark.text, phrases.short_date(entry.day), anchor)

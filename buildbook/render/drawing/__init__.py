@@ -8,6 +8,8 @@ finish_line.py the dates of a finish
 front.py       the piece from the front and the side
 dial.py        a hygrometer's face
 parts.py       parts of the cut list
+set_out.py     parts with their places, dimensioned
+packed.py      rows of dimensions and names
 ranges.py      ranges of hours, and what it took
 bars.py        figures by year
 
@@ -25,6 +27,7 @@ from buildbook.pages.drawn.finish_line import FinishLine
 from buildbook.pages.drawn.front import FrontView
 from buildbook.pages.drawn.outlines import PartOutline, ScaleBar
 from buildbook.pages.drawn.ranges import RangeChart
+from buildbook.pages.drawn.set_out import SetOut
 from buildbook.pages.drawn.year import Dial, YearOfSeasons
 from buildbook.render.drawing.bars import draw_bars
 from buildbook.render.drawing.dial import draw_dial
@@ -32,6 +35,7 @@ from buildbook.render.drawing.finish_line import draw_finish_line
 from buildbook.render.drawing.front import draw_front
 from buildbook.render.drawing.parts import draw_part, draw_scale_bar
 from buildbook.render.drawing.ranges import draw_ranges
+from buildbook.render.drawing.set_out import draw_set_out
 from buildbook.render.drawing.year import draw_year
 
 
@@ -46,6 +50,7 @@ drawing.register(FinishLine, draw_finish_line)
 drawing.register(FrontView, draw_front)
 drawing.register(Dial, draw_dial)
 drawing.register(PartOutline, draw_part)
+drawing.register(SetOut, draw_set_out)
 drawing.register(ScaleBar, draw_scale_bar)
 drawing.register(RangeChart, draw_ranges)
 drawing.register(YearBars, draw_bars)

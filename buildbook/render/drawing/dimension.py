@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from markupsafe import Markup
 
-from buildbook.render.drawing.svg import LABEL, line, solid, text, text_width
+from buildbook.render.drawing.svg import LABEL, element, line, solid, text, text_width
 
 OFFSET = 15.0  # from the outline to the dimension line
 ROOM = OFFSET + LABEL + 6  # what a dimension takes beside an outline
@@ -31,7 +31,7 @@ def _run(start: float, end: float, at: float, upright: bool) -> list[Markup]:
     if end - start > 3 * _ARROW:
         arrows = [_arrow(start, start + _ARROW, at, upright), _arrow(end, end - _ARROW, at, upright)]
         return [stroke(start, end), *arrows]
-    tail = 1.6 * _ARROW
+    tail = OUTSIDE
     arrows = [_arrow(start, start - _ARROW, at, upright), _arrow(end, end + _ARROW, at, upright)]
     return [stroke(start - tail, end + tail), *arrows]
 
@@ -54,6 +54,38 @@ def upright(y1: float, y2: float, outline_x: float, figure: str) -> Markup:
     parts += _run(y1, y2, at, upright=True)
     parts.append(text(at - _CLEAR - 1, (y1 + y2) / 2, figure, kind="figure", turned=True))
     return Markup("").join(parts)
+
+
+OUTSIDE = 1.6 * _ARROW
+"""How far the arrows reach out where there is no room between the extension lines."""
+
+
+def reach_of(start: float, end: float) -> float:
+    """How far past its extension lines a dimension goes."""
+    return 0.0 if end - start > 3 * _ARROW else OUTSIDE
+
+
+def dimension(start: float, end: float, at: float, edge: float, figure: str, *, upright: bool) -> Markup:
+    """A dimension in a group of its own, on a line at `at`, of an outline whose edge is at `edge`: one of several
+    that stand above or beside each other.
+    """
+    towards = 1 if at < edge else -1
+    near, far = edge - _GAP * towards, at - _BEYOND * towards
+
+    def extension(place: float) -> Markup:
+        return (
+            line(near, place, far, place, "dimension")
+            if upright
+            else line(place, near, place, far, "dimension")
+        )
+
+    middle, over = (start + end) / 2, at - _CLEAR - 1
+    place = (over, middle) if upright else (middle, over)
+    lettered = text(*place, figure, kind="figure", turned=upright)
+    kind = "of-across" if upright else "of-along"
+    return element(
+        "g", extension(start), extension(end), *_run(start, end, at, upright), lettered, class_=kind
+    )
 
 
 def least_room(figure: str, span: float) -> float:

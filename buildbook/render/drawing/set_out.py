@@ -1,0 +1,408 @@
+"""A part with its places: the face with the edge below it, tenons, taper, marks, and dimensions as ISO 129-1 has them.
+
+All is to one scale, the largest that fits a telephone. Where a part is so long that it would be a thread, a piece
+without places is left out between two break lines (ISO 128-3), and its dimensions go on over it.
+"""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from buildbook.pages.drawn.set_out import Dimension, SetOut
+from buildbook.pages.drawn.shaped import Tenon
+from buildbook.render.drawing.dimension import OFFSET, OUTSIDE, dimension, reach_of
+from buildbook.render.drawing.packed import Name, Set, Span, named, stacked
+from buildbook.render.drawing.svg import LABEL, LINE, dot, drawing, line, path, text, text_width
+
+WIDTH = 328.0  # a telephone of 390 pixels, less its margins
+_TALLEST = 170.0  # of a face
+_LEAST_TALL = 20.0  # a face that would be lower is drawn broken
+_ROW = LABEL + 5.0  # from one dimension line to the next
+_GAP = 7.0  # between the two break lines
+_STUB = 22.0  # what stays of a part on each side of a break, at least
+_ZIGZAG = 4.0
+_CROSS = 5.0  # half a centre mark
+_OVER = 4.0  # of a centre line, past the outline
+_LEAST = 0.8  # an edge thinner than a line is drawn as one
+_BELOW = 6.0  # from the outline to the first name
+_END_WORD = 4.0
+
+
+# -- scale -----------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class Ruler:
+    """Turns metres along a part into places in the drawing. `cut`: what is left out, in metres."""
+
+    left: float
+    scale: float
+    cut: tuple[float, float] | None = None
+
+    def __call__(self, along_m: float) -> float:
+        if self.cut is None or along_m <= self.cut[0]:
+            return self.left + along_m * self.scale
+        removed = (self.cut[1] - self.cut[0]) * self.scale - _GAP
+        return self.left + along_m * self.scale - removed
+
+    def across(self, across_m: float) -> float:
+        return across_m * self.scale
+
+
+def ruler_of(part: SetOut, left: float, right: float) -> Ruler:
+    """The largest scale at which the part fits between two places, broken where it would be too thin."""
+    room = right - left
+    whole = min(room / part.length_m, _TALLEST / part.width_m)
+    wanted = _LEAST_TALL / part.width_m
+    if whole >= wanted:
+        return Ruler(left, whole)
+    low, high = _quiet(part)
+    kept = part.length_m - (high - low)
+    stub = min(_STUB / wanted, (high - low) / 2)
+    scale = min(wanted, (room - _GAP) / (kept + 2 * stub))
+    out = part.length_m - (room - _GAP) / scale
+    if out <= 0 or scale <= whole:
+        return Ruler(left, whole)
+    start = low + ((high - low) - out) / 2
+    return Ruler(left, scale, (start, start + out))
+
+
+def _quiet(part: SetOut) -> tuple[float, float]:
+    """The longest stretch along the part in which nothing has its place."""
+    stops = {0.0, part.length_m}
+    for one in part.dimensions:
+        if one.on == "along":
+            stops |= {one.start_m, one.end_m}
+    stops |= {mark.along_m for mark in part.marks if mark.along_m is not None}
+    tapered = (part.taper.end_m, part.taper.start_m) if part.taper else None
+    ordered = sorted(stops)
+    pairs = [pair for pair in itertools.pairwise(ordered) if not _in(pair, tapered)]
+    return max(pairs, key=lambda pair: (pair[1] - pair[0], -pair[0]), default=(0.0, 0.0))
+
+
+def _in(pair: tuple[float, float], run: tuple[float, float] | None) -> bool:
+    return run is not None and pair[0] < run[1] and run[0] < pair[1]
+
+
+# -- the drawing -----------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class _Placed:
+    """Dimensions of one direction with their rows."""
+
+    dimensions: tuple[Dimension, ...]
+    spans: tuple[Span, ...]
+    rows: tuple[int | None, ...]
+
+    @property
+    def depth(self) -> int:
+        return max((row + 1 for row in self.rows if row is not None), default=0)
+
+    def reaches(self) -> tuple[float, float]:
+        """How far up and down figures and arrows go."""
+        shown = [span.taken for span, row in zip(self.spans, self.rows, strict=True) if row is not None]
+        return min((low for low, _ in shown), default=0.0), max((high for _, high in shown), default=0.0)
+
+
+def _across(part: SetOut, scale: float) -> _Placed:
+    """The dimensions across, from the upper edge down."""
+    tall = part.width_m * scale
+    of = tuple(one for one in part.dimensions if one.on == "across")
+    spans = tuple(_span(tall - one.end_m * scale, tall - one.start_m * scale, one.figure) for one in of)
+    return _Placed(of, spans, tuple(stacked(spans)))
+
+
+def _along(part: SetOut, ruler: Ruler) -> _Placed:
+    of = tuple(one for one in part.dimensions if one.on == "along")
+    spans = tuple(_span(ruler(one.start_m), ruler(one.end_m), one.figure) for one in of)
+    return _Placed(of, spans, tuple(stacked(spans)))
+
+
+def _span(start: float, end: float, figure: str) -> Span:
+    return Span(start, end, text_width(figure), reach_of(start, end))
+
+
+def draw_set_out(part: SetOut, name: str) -> Markup:
+    """The picture; `name` makes its ids."""
+    ruler, beside = _laid(part)
+    along = _along(part, ruler)
+    tall = ruler.across(part.width_m)
+    high, low = beside.reaches()
+    top = max(OFFSET + along.depth * _ROW + LABEL / 2, -high + 2, 2 * OUTSIDE if part.taper else 0.0)
+    ends = (ruler(0.0), ruler(part.length_m))
+    drawn = [*_face(part, ruler, top), *_marks(part, ruler, top)]
+    drawn += _dimensions(along, top, upright=False)
+    drawn += _dimensions(beside, top, upright=True, left=ends[0])
+    if part.taper:
+        drawn += _ends_of_taper(part, ruler, top)
+    if part.right:
+        drawn.append(text(WIDTH - 2, top + tall / 2, part.right, kind="word quiet side", turned=True))
+    names, bottom = _names_below_face(part, ruler, top + tall)
+    drawn += names
+    bottom = max(bottom, top + low + 2)
+    if part.thickness_m:
+        edge, bottom = _edge_view(part, ruler, bottom)
+        drawn += edge
+    return drawing(name, "set-out", (WIDTH, bottom + 3), part.title, part.described, *drawn)
+
+
+def _laid(part: SetOut) -> tuple[Ruler, _Placed]:
+    """The scale and what stands at the left: how many dimensions stand there hangs on the scale, and the other way."""
+    right = WIDTH - 2 - (LABEL + _END_WORD if part.right else 0.0)
+    if part.taper:
+        right -= OFFSET + LABEL + 4
+    columns = 1
+    while True:
+        left = OFFSET + columns * _ROW - 2
+        ruler = ruler_of(part, left, right)
+        beside = _across(part, ruler.scale)
+        if beside.depth <= columns:
+            return ruler, beside
+        columns += 1
+
+
+def _dimensions(placed: _Placed, top: float, *, upright: bool, left: float = 0.0) -> list[Markup]:
+    found = []
+    for one, span, row in zip(placed.dimensions, placed.spans, placed.rows, strict=True):
+        if row is None:
+            continue
+        edge = left if upright else top
+        shift = top if upright else 0.0
+        at = edge - OFFSET - row * _ROW
+        found.append(dimension(span.start + shift, span.end + shift, at, edge, one.figure, upright=upright))
+    return found
+
+
+def _edge_view(part: SetOut, ruler: Ruler, above: float) -> tuple[list[Markup], float]:
+    """The edge below the face, with its thickness and the names of its worked edges; and where it ends."""
+    thick = max(ruler.across(part.thickness_m or 0.0), _LEAST)
+    span = Span(0.0, thick, text_width(part.overall[2]), reach_of(0.0, thick))
+    over, under = span.taken
+    top = above + max(-over, 8.0)
+    drawn = _body(part, ruler, top, thick, edge=True)
+    left = ruler(0.0)
+    drawn.append(dimension(top, top + thick, left - OFFSET, left, part.overall[2], upright=True))
+    starts = {"upper": top, "lower": top + thick}
+    named_edges = [(starts[edge.where], edge.label) for edge in part.edges if edge.where in starts]
+    names, bottom = _named(_spread(named_edges, ruler(part.length_m), left), top + thick)
+    return [*drawn, *names], max(bottom, top + under)
+
+
+# -- face and edge ---------------------------------------------------------------------------------
+
+
+def _face(part: SetOut, ruler: Ruler, top: float) -> list[Markup]:
+    return _body(part, ruler, top, ruler.across(part.width_m), edge=False)
+
+
+def _body(part: SetOut, ruler: Ruler, top: float, tall: float, *, edge: bool) -> list[Markup]:
+    """The outline between the shoulders, broken where the ruler is, and the tenons at its ends."""
+    tenons = part.tenons or (Tenon(0.0), Tenon(0.0))
+    left, right = ruler(tenons[0].length_m), ruler(part.length_m - tenons[1].length_m)
+    upper, lower = _profile(part, ruler, top, tall, left, right, edge=edge)
+    kind = f"visible {'thickness' if edge else 'face'}"
+    drawn = []
+    if ruler.cut is None:
+        drawn.append(_closed([*upper, *reversed(lower)], kind))
+    else:
+        first, second = ruler(ruler.cut[0]), ruler(ruler.cut[1])
+        for at, within in ((first, lambda x: x <= first), (second, lambda x: x >= second)):
+            above = [point for point in upper if within(point[0])]
+            below = [point for point in lower if within(point[0])]
+            ends = ((at, _level(upper, at)), (at, _level(lower, at)))
+            if at == first:
+                points = [ends[0], *reversed(above), *below, ends[1]]
+            else:
+                points = [ends[0], *above, *reversed(below), ends[1]]
+            drawn.append(_open(points, kind))
+            drawn.append(_break_line(at, ends[0][1], ends[1][1]))
+    for at_left, tenon in ((True, tenons[0]), (False, tenons[1])):
+        drawn += _tenon(part, tenon, ruler, (left if at_left else right), at_left, top, tall, edge=edge)
+    return drawn
+
+
+_Points = list[tuple[float, float]]
+
+
+def _profile(
+    part: SetOut, ruler: Ruler, top: float, tall: float, left: float, right: float, *, edge: bool
+) -> tuple[_Points, _Points]:
+    """The upper and the lower line of the outline, from left to right."""
+    upper, lower = [(left, top), (right, top)], [(left, top + tall), (right, top + tall)]
+    taper = part.taper
+    if taper is None or edge:
+        return upper, lower
+    less = ruler.across(taper.from_m - taper.to_m)
+    off_upper, off_lower = (0.0, less) if taper.sides == "one" else (less / 2, less / 2)
+    end = ruler(taper.start_m)
+    upper, lower = [(left, top + off_upper)], [(left, top + tall - off_lower)]
+    if end < right - 0.01:
+        upper.append((end, top))
+        lower.append((end, top + tall))
+    return [*upper, (right, top)], [*lower, (right, top + tall)]
+
+
+def _level(points: _Points, at: float) -> float:
+    """How high a line of the outline is at a place."""
+    for (x1, y1), (x2, y2) in itertools.pairwise(points):
+        if x1 <= at <= x2 and x2 > x1:
+            return y1 + (y2 - y1) * (at - x1) / (x2 - x1)
+    return points[-1][1]
+
+
+def _tenon(
+    part: SetOut,
+    tenon: Tenon,
+    ruler: Ruler,
+    shoulder: float,
+    at_left: bool,
+    top: float,
+    tall: float,
+    *,
+    edge: bool,
+) -> list[Markup]:
+    """A tenon beyond its shoulder: in the middle of the thickness; of the width too, where no haunch sets it off."""
+    if not tenon.length_m:
+        return []
+    out = ruler.across(tenon.length_m) * (-1 if at_left else 1)
+    size = tenon.thickness_m if edge else tenon.width_m
+    high = min(ruler.across(size), tall) if size else tall
+    start = top + (tall - high) / 2
+    if not edge and tenon.rest_m is not None:
+        start = top + tall - ruler.across(tenon.rest_m) - high
+    drawn = [_closed(_box(shoulder, start, out, high), "fine-visible tenon")]
+    if not edge and tenon.haunch:
+        wide, deep = (ruler.across(one) for one in tenon.haunch)
+        drawn.append(
+            _closed(_box(shoulder, start - wide, math.copysign(deep, out), wide), "fine-visible haunch")
+        )
+    return drawn
+
+
+def _box(x: float, y: float, wide: float, tall: float) -> _Points:
+    return [(x, y), (x + wide, y), (x + wide, y + tall), (x, y + tall)]
+
+
+def _open(points: Sequence[tuple[float, float]], kind: str) -> Markup:
+    steps: list[str | float] = ["M", *points[0]]
+    for point in points[1:]:
+        steps += ["L", *point]
+    return path(steps, kind)
+
+
+def _closed(points: Sequence[tuple[float, float]], kind: str) -> Markup:
+    steps: list[str | float] = ["M", *points[0]]
+    for point in points[1:]:
+        steps += ["L", *point]
+    return path([*steps, "Z"], kind)
+
+
+def _break_line(x: float, top: float, bottom: float) -> Markup:
+    """A thin line with a zigzag in its middle, past the outline at both ends."""
+    middle, half = (top + bottom) / 2, min(_ZIGZAG, (bottom - top) / 4)
+    points = [
+        (x, top - _ZIGZAG / 2),
+        (x, middle - half),
+        (x - 2.5, middle - half / 3),
+        (x + 2.5, middle + half / 3),
+        (x, middle + half),
+        (x, bottom + _ZIGZAG / 2),
+    ]
+    return _open(points, "fine break")
+
+
+def _ends_of_taper(part: SetOut, ruler: Ruler, top: float) -> list[Markup]:
+    """The sizes at the narrow end, to the left, and at the wide one, to the right."""
+    assert part.taper
+    tall = ruler.across(part.width_m)
+    left, right = ruler(0.0), ruler(part.length_m)
+    upper, lower = _profile(part, ruler, top, tall, left, right, edge=False)
+    narrow, wide = part.taper_figures
+    at_left = dimension(upper[0][1], lower[0][1], left - OFFSET, left, narrow, upright=True)
+    at_right = dimension(top, top + tall, right + OFFSET + LABEL, right, wide, upright=True)
+    return [at_left, at_right]
+
+
+# -- marks and names -------------------------------------------------------------------------------
+
+
+def _marks(part: SetOut, ruler: Ruler, top: float) -> list[Markup]:
+    tall = ruler.across(part.width_m)
+    left, right = ruler(0.0), ruler(part.length_m)
+    drawn = []
+    for mark in part.marks:
+        x = None if mark.along_m is None else ruler(mark.along_m)
+        y = None if mark.across_m is None else top + tall - ruler.across(mark.across_m)
+        if x is not None and y is not None:
+            drawn += [
+                line(x - _CROSS, y, x + _CROSS, y, "chain mark"),
+                line(x, y - _CROSS, x, y + _CROSS, "chain mark"),
+            ]
+        elif x is not None:
+            drawn.append(line(x, top - _OVER, x, top + tall + _OVER, "chain mark"))
+        elif y is not None:
+            drawn.append(line(left - _OVER, y, right + _OVER, y, "chain mark"))
+    return drawn
+
+
+def _names_below_face(part: SetOut, ruler: Ruler, bottom: float) -> tuple[list[Markup], float]:
+    """The names of what sits on the face, of its tenon and of its front and back edge."""
+    tall = ruler.across(part.width_m)
+    left, right = ruler(0.0), ruler(part.length_m)
+    found: list[tuple[float, float, str]] = []
+    for mark in part.marks:
+        y = bottom if mark.across_m is None else bottom - ruler.across(mark.across_m)
+        x = left + (right - left) * 0.8 if mark.along_m is None else ruler(mark.along_m)
+        found.append((x, y, mark.label))
+    if part.tenons and part.tenons[0].label:
+        found.append((ruler(part.tenons[0].length_m / 2), bottom, part.tenons[0].label))
+    on_face = [
+        (bottom - tall if edge.where == "back" else bottom, edge.label)
+        for edge in part.edges
+        if edge.where in ("front", "back", "all")
+    ]
+    found += _spread(on_face, right, left)
+    if part.lower:
+        found.append(((left + right) / 2, math.nan, part.lower))
+    return _named(_once(found), bottom)
+
+
+def _spread(edges: Sequence[tuple[float, str]], right: float, left: float) -> list[tuple[float, float, str]]:
+    """The names of edges, one beside the other."""
+    step = (right - left) / (len(edges) + 1)
+    return [(left + step * place, y, label) for place, (y, label) in enumerate(edges, 1)]
+
+
+def _once(found: Sequence[tuple[float, float, str]]) -> list[tuple[float, float, str]]:
+    """Each name once for each place along the part; a row of the same stands below its first."""
+    kept: dict[tuple[str, float], tuple[float, float, str]] = {}
+    for x, y, label in found:
+        if label:
+            kept.setdefault((label, round(x, 2)), (x, y, label))
+    return list(kept.values())
+
+
+def _named(found: Sequence[tuple[float, float, str]], bottom: float) -> tuple[list[Markup], float]:
+    """Names below an outline with their leaders, and where they end. A place that is no number has no leader."""
+    if not found:
+        return [], bottom
+    sets = named([Name(x, text_width(label)) for x, _, label in found], WIDTH)
+    drawn = []
+    for (x, y, label), here in zip(found, sets, strict=True):
+        base = _base(bottom, here)
+        if not math.isnan(y):
+            drawn.append(line(x, y, x, base - LABEL + 1, "fine leader"))
+            drawn.append(dot(x, y, 1.4, "arrow"))
+        kind = "word quiet lower" if math.isnan(y) else "word name"
+        drawn.append(text(here.left, base, label, anchor="start", kind=kind))
+    return drawn, max(_base(bottom, here) for here in sets) + 3
+
+
+def _base(bottom: float, here: Set) -> float:
+    return bottom + _BELOW + LABEL + here.row * LINE
