@@ -95,7 +95,11 @@ def _is_idle(rest: str, hosts: Sequence[_Host]) -> bool:
     of each side` counts from something else.
     """
     words = table()["words"]
-    rest = re.sub(rf"^{one_of(words['and'])}(?!\w)|{one_of(words['and'])}$", "", rest, flags=re.I).strip()
+    middle = rf"(?:{one_of(words['on'])}\s+)?(?:{one_of(words['articles'])}\s+)?{one_of(words['middle'])}"
+    rest = re.sub(
+        rf"^{middle}(?!\w)|^{one_of(words['and'])}(?!\w)|{one_of(words['and'])}$", "", rest, flags=re.I
+    )
+    rest = rest.strip()
     return not rest or any(host.name.casefold() in rest.casefold() for host in hosts)
 
 
@@ -133,28 +137,33 @@ def _is_direction(match: re.Match[str], text: str, name: str) -> bool:
 def _hosts(clause: str, drawn: Sequence[str], others: Sequence[str], is_first: bool) -> list[_Host]:
     """The parts that a clause sets a thing on, in its order."""
     hosts: list[_Host] = []
-    of_other = ""
+    of_other, at_start = "", list[_Host]()
     for start, end, name in spans_of(clause, [*drawn, *others]):
-        if name in others:
-            if is_first and not clause[:start].strip():
+        if is_first and not clause[:start].strip():
+            if name in others:
                 of_other = name
-        elif _is_host(clause, start, end, is_first, hosts):
+            elif _is_of_thing(clause[end:]):
+                at_start = [_Host(name, end)]
+        elif name not in others and _is_host(clause, start, end, hosts):
             hosts.append(_Host(name, end))
-    if hosts or not of_other:
-        return hosts
+    if hosts or at_start or not of_other:
+        return hosts or at_start  # in `Rail mortise 40 up on the Post` the rail is what is placed
     own = [one for one in drawn if of_other.casefold().startswith(f"{one.casefold()} ")]
     return [_Host(name, len(of_other)) for name in own[:1]]  # `Door hinge`, where there is a part `Door`
 
 
-def _is_host(clause: str, start: int, end: int, is_first: bool, hosts: Sequence[_Host]) -> bool:
+def _is_of_thing(after: str) -> bool:
+    """Whether a part that a line begins with is where a thing sits: `Door: …`, `Door hinge …`; not `Leg 56 in`."""
+    thing = re.match(rf"\s+{one_of(table()['words']['things'])}(?!\w)", after, re.IGNORECASE)
+    return after.lstrip().startswith(":") or thing is not None or not after.strip(" .")
+
+
+def _is_host(clause: str, start: int, end: int, hosts: Sequence[_Host]) -> bool:
     words = table()["words"]
     before, after = clause[:start], clause[end:]
     joined = re.search(rf"(?:,|{one_of(words['and'])})\s*$", before, re.IGNORECASE)
     if joined and hosts and not before[hosts[-1].end : joined.start()].strip():
         return True
-    if is_first and not before.strip():
-        thing = re.match(rf"\s+{one_of(words['things'])}(?!\w)", after, re.IGNORECASE)
-        return after.lstrip().startswith(":") or thing is not None
     if _PIECES.split(before)[-1].strip() == "" and re.match(r"\s*(?:$|[,;:().]|and\b|und\b)", after):
         return True
     return _is_on(re.findall(r"[\w&]+|[,;:()>]", before)[-_LOOK_BACK:])
@@ -220,6 +229,17 @@ def hosts_of(text: str, drawn: Sequence[str], others: Sequence[str]) -> tuple[st
     return tuple(dict.fromkeys(found))
 
 
+def first_named(text: str, names: Sequence[str]) -> tuple[str, ...]:
+    """The part that a line names first, and those that are joined to it: `Rail and Stile round 2`."""
+    found: list[tuple[int, int, str]] = []
+    joining = one_of([*table()["words"]["and"], ","])
+    for one in spans_of(text, names):
+        if found and not re.fullmatch(joining, text[found[-1][1] : one[0]].strip(), re.IGNORECASE):
+            break
+        found.append(one)
+    return tuple(name for _, _, name in found)
+
+
 def _spans(text: str) -> Iterator[tuple[int, int]]:
     start = 0
     for match in _CLAUSES.finditer(text):
@@ -256,8 +276,10 @@ _Group = tuple[str, tuple[Distance, ...]]
 def _grouped(figures: Sequence[NoteFigure], text: str, hosts: Sequence[_Host]) -> Iterator[_Group]:
     """What is said of one thing after the other: a figure with a name of its own begins the next."""
     thing, distances = "", list[Distance]()
+    before = ""
     for chain in _chains(figures, text):
-        name = _without_place(chain[0].name)
+        name = "" if before and before.startswith(chain[0].name) else _without_place(chain[0].name)
+        before = chain[-1].after
         if len(chain[0].values) > 1 and name:  # a groove 6 x 6
             size = re.sub(r"\s*[x*]\s*", " × ", chain[0].words)
             name = f"{name} {size}"

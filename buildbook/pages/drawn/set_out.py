@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from buildbook.job.model import Job, Part
-from buildbook.job.notes.placing import Placement, holds_word, hosts_of, placements, spans_of, table
+from buildbook.job.notes.placing import Placement, first_named, holds_word, hosts_of, placements, table
 from buildbook.job.toml.shop_toml import decimal_comma
 from buildbook.pages.drawn.lie import FIRST, LAST, LOWER, Lie, On, Spot, lie_of, spot
 from buildbook.pages.drawn.outlines import drawable, size_of
@@ -121,7 +121,14 @@ class _Reader:
         drawing = _Drawing(part, lie, self.phrases)
         drawing.tenons = tenons_of(part, of_it, (*self.names, *self.others), self.job.units, self.comma)
         said = [self._said(line, drawing) for line in of_it]
-        return drawing.done(said)
+        is_alone = any(self._is_of_one(line, part) for line in of_it)
+        return drawing.done(said) if is_alone or part.tenons or any(line.drawn for line in said) else None
+
+    def _is_of_one(self, line: MarkedLine, part: Part) -> bool:
+        """Whether a line is told of one part alone, whose drawing then shows its words if nothing else."""
+        if line.key == "joint":
+            return part.name in joins(line, (*self.names, *self.others))
+        return len(set(self._bears_on(line)) & set(self.names)) == 1
 
     def _bears_on(self, line: MarkedLine) -> tuple[str, ...]:
         """The parts that a line is told of."""
@@ -130,7 +137,7 @@ class _Reader:
             return (*joins(line, (*self.names, *self.others)), *along)
         if line.key == "at":
             return hosts_of(line.text, self.names, self.others)
-        return tuple(name for _, _, name in spans_of(line.text, (*self.names, *self.others)))
+        return first_named(line.text, (*self.names, *self.others))
 
     def _said(self, line: MarkedLine, drawing: _Drawing) -> SaidLine:
         label = self.phrases(f"log.gathered.{line.key}")

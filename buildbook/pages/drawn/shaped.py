@@ -53,7 +53,7 @@ class Tenon:
 class Taper:
     """From one size to another, between two places from the left, where its narrow end is: the foot of what stands.
     `sides`: of the face, both or one; empty where no
-    line says, and both are drawn.
+    line says, and both are drawn. on_edge: whether the edge is tapered as the face is; None where that is not known.
     """
 
     start_m: float
@@ -61,6 +61,7 @@ class Taper:
     from_m: float
     to_m: float
     sides: Literal["both", "one", ""]
+    on_edge: bool | None = False
 
 
 @dataclass(frozen=True)
@@ -137,7 +138,7 @@ def _tenon(part: Part, figures: Sequence[NoteFigure], length_m: float, text: str
 def _haunch(figures: Sequence[NoteFigure]) -> tuple[float, float] | None:
     """`haunch 12, 11 deep`: how wide and how long."""
     for place, one in enumerate(figures):
-        if not re.search(r"haunch|feder", one.name, re.IGNORECASE) or not one.is_length:
+        if not re.search(r"(?<!\w)(?:haunch|feder)(?!\w)", one.name, re.IGNORECASE) or not one.is_length:
             continue
         if len(one.values) == 2:
             return one.values[0], one.values[1]
@@ -179,7 +180,9 @@ def taper_of(part: Part, text: str, unit: str, comma: bool) -> Taper | None:
         sides = "one"
     elif holds_word(bare, words["both"]):
         sides = "both"
-    return Taper(min(run, length), 0.0, max(pair), min(pair), sides)
+    is_square = part.thickness is not None and abs(part.thickness.m - wide) < _SAME_M
+    on_edge = (holds_word(bare, words["all_faces"]) or (None if not sides else False)) if is_square else False
+    return Taper(min(run, length), 0.0, max(pair), min(pair), sides, on_edge)
 
 
 def _pair(text: str, figures: Sequence[NoteFigure], to: Sequence[str]) -> tuple[float, float] | None:

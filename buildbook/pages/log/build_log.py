@@ -143,7 +143,7 @@ def build_log(
         outlines=outlines(job, phrases),
         outline_scale=scale_bar(job, phrases),
         set_out=set_out(job, marked_lines(noted, phrases), phrases),
-        set_out_note=phrases("drawing.set_out.note", unit=phrases.style.units),
+        set_out_note=f"{phrases('drawing.set_out.note')} {phrases('tables.unit', unit=phrases.style.units)}",
         quoted=against_of(summary, phrases),
         lists=tuple(one for one in (parts_again(job, phrases), shopping_list(job, summary, phrases)) if one),
     )

@@ -65,27 +65,34 @@ def reach_of(start: float, end: float) -> float:
     return 0.0 if end - start > 3 * _ARROW else OUTSIDE
 
 
-def dimension(start: float, end: float, at: float, edge: float, figure: str, *, upright: bool) -> Markup:
+def dimension(
+    ends: tuple[float, float], middle: float, at: float, edge: float, figure: str, *, upright: bool
+) -> Markup:
     """A dimension in a group of its own, on a line at `at`, of an outline whose edge is at `edge`: one of several
-    that stand above or beside each other.
+    that stand above or beside each other. `middle`: of its figure, which may stand beyond an arrow.
     """
+    start, end = ends
     towards = 1 if at < edge else -1
     near, far = edge - _GAP * towards, at - _BEYOND * towards
 
-    def extension(place: float) -> Markup:
+    def stroke(one: float, other: float, low: float, high: float) -> Markup:
+        """A line in the direction of the dimension (low, high are its two places), or across it."""
         return (
-            line(near, place, far, place, "dimension")
-            if upright
-            else line(place, near, place, far, "dimension")
+            line(low, one, high, other, "dimension") if upright else line(one, low, other, high, "dimension")
         )
 
-    middle, over = (start + end) / 2, at - _CLEAR - 1
+    extensions = [stroke(place, place, near, far) for place in ends]
+    half = text_width(figure) / 2
+    carrier = []
+    if middle > end:
+        carrier = [stroke(end, middle + half, at, at)]
+    elif middle < start:
+        carrier = [stroke(middle - half, start, at, at)]
+    over = at - _CLEAR - 1
     place = (over, middle) if upright else (middle, over)
     lettered = text(*place, figure, kind="figure", turned=upright)
     kind = "of-across" if upright else "of-along"
-    return element(
-        "g", extension(start), extension(end), *_run(start, end, at, upright), lettered, class_=kind
-    )
+    return element("g", *extensions, *_run(start, end, at, upright), *carrier, lettered, class_=kind)
 
 
 def least_room(figure: str, span: float) -> float:

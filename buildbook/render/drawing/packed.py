@@ -5,6 +5,7 @@ In: intervals along a line. Out: the row of each, 0 nearest to the outline; None
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -24,40 +25,74 @@ class Span:
     reach: float
 
     @property
-    def middle(self) -> float:
-        return (self.start + self.end) / 2
+    def middles(self) -> tuple[float, ...]:
+        """Where its figure may stand: over its middle; where that is too short, beyond one of its arrows too; else to
+        either side of the middle.
+        """
+        middle = (self.start + self.end) / 2
+        if self.end - self.start < self.figure + 2 * _CLEAR:
+            beyond = self.reach + self.figure / 2
+            return middle, self.end + beyond, self.start - beyond
+        room = (self.end - self.start - self.figure) / 2 - _CLEAR
+        return middle, middle - room / 2, middle + room / 2, middle - room, middle + room
+
+
+@dataclass(frozen=True)
+class Stacked:
+    """A dimension in its row, with its figure over `middle`."""
+
+    span: Span
+    row: int
+    middle: float
 
     @property
     def lettered(self) -> tuple[float, float]:
-        return self.middle - self.figure / 2 - _CLEAR, self.middle + self.figure / 2 + _CLEAR
+        half = self.span.figure / 2 + _CLEAR
+        return self.middle - half, self.middle + half
 
     @property
     def taken(self) -> tuple[float, float]:
+        """All that it takes of its row, with the line that carries a figure beyond its arrows."""
         low, high = self.lettered
-        return min(low, self.start - self.reach), max(high, self.end + self.reach)
+        return min(low, self.span.start - self.span.reach), max(high, self.span.end + self.span.reach)
 
 
-def stacked(spans: Sequence[Span]) -> list[int | None]:
-    """The row of each: the shortest nearest. No extension line goes through a figure."""
-    rows: list[int | None] = [None] * len(spans)
+def stacked(
+    spans: Sequence[Span], bounds: tuple[float, float] = (-math.inf, math.inf)
+) -> list[Stacked | None]:
+    """Each in its row: the shortest nearest. No extension line goes through a figure, no figure out of the bounds."""
+    found: list[Stacked | None] = [None] * len(spans)
     order = sorted(range(len(spans)), key=lambda at: (spans[at].end - spans[at].start, spans[at].start))
-    placed: list[tuple[int, Span]] = []
-    for at in order:
-        row = next((row for row in range(MOST_ROWS) if _fits(spans[at], row, placed)), None)
-        rows[at] = row
-        if row is not None:
-            placed.append((row, spans[at]))
-    return rows
+    placed: list[Stacked] = []
+    rest = [spans[at] for at in order]
+    for place, at in enumerate(order):
+        tries = (Stacked(spans[at], row, middle) for row in range(MOST_ROWS) for middle in spans[at].middles)
+        fitting = [
+            one for one in tries if _inside(one, bounds) and all(_clear_of(one, other) for other in placed)
+        ]
+        later = rest[place + 1 :]
+        best = min(fitting, key=lambda one: (_crossed(one, later), one.row), default=None)
+        found[at] = best
+        if best:
+            placed.append(best)
+    return found
 
 
-def _fits(span: Span, row: int, placed: Sequence[tuple[int, Span]]) -> bool:
-    for other_row, other in placed:
-        if other_row == row and _overlap(span.taken, other.taken):
-            return False
-        inner, outer = (other, span) if other_row < row else (span, other)
-        if other_row != row and any(_within(line, inner.lettered) for line in (outer.start, outer.end)):
-            return False
-    return True
+def _inside(one: Stacked, bounds: tuple[float, float]) -> bool:
+    low, high = one.lettered
+    return bounds[0] <= low and high <= bounds[1]
+
+
+def _clear_of(one: Stacked, other: Stacked) -> bool:
+    if one.row == other.row:
+        return not _overlap(one.taken, other.taken)
+    inner, outer = sorted((one, other), key=lambda each: each.row)
+    return not any(_within(line, inner.lettered) for line in (outer.span.start, outer.span.end))
+
+
+def _crossed(one: Stacked, later: Sequence[Span]) -> int:
+    """How many extension lines of longer dimensions, which stand farther out, would go through its figure."""
+    return sum(_within(line, one.lettered) for span in later for line in (span.start, span.end))
 
 
 def _overlap(one: tuple[float, float], other: tuple[float, float]) -> bool:
@@ -84,39 +119,39 @@ class Set:
     row: int
 
 
-def named(names: Sequence[Name], width: float) -> list[Set]:
-    """Where each name stands, so that none lies over another and no leader goes through one."""
+def named(names: Sequence[Name], bounds: tuple[float, float]) -> list[Set]:
+    """Where each name stands within the bounds, so that none lies over another and no leader goes through one."""
     order = sorted(range(len(names)), key=lambda at: (names[at].at, at))
     for rows in range(1, MOST_ROWS):
         tries = [_MOST_TRIED]
-        if found := _arranged([names[at] for at in order], width, rows, [], tries):
+        if found := _arranged([names[at] for at in order], bounds, rows, [], tries):
             return [found[order.index(at)] for at in range(len(names))]
-    return [Set(min(max(name.at - name.width, 0.0), width), row) for row, name in enumerate(names)]
+    return [Set(_lefts(name, bounds)[0], row) for row, name in enumerate(names)]
 
 
-def _arranged(names: Sequence[Name], width: float, rows: int, done: list[Set], tries: list[int]) -> list[Set]:
+def _lefts(name: Name, bounds: tuple[float, float]) -> list[float]:
+    """Where a name may begin below its place."""
+    low, high = bounds[0], max(bounds[1] - name.width, bounds[0])
+    tries = (name.at - name.width / 2, name.at - 2, name.at - name.width + 2, name.at - name.width / 4)
+    return list(dict.fromkeys(min(max(left, low), high) for left in tries))
+
+
+def _arranged(
+    names: Sequence[Name], bounds: tuple[float, float], rows: int, done: list[Set], tries: list[int]
+) -> list[Set]:
     if len(done) == len(names):
         return list(done)
     tries[0] -= 1
     if tries[0] < 0:
         return []
     name = names[len(done)]
-    room = max(width - name.width, 0.0)
-    lefts = dict.fromkeys(
-        min(max(left, 0.0), room)
-        for left in (
-            name.at - name.width / 2,
-            name.at - 2,
-            name.at - name.width + 2,
-            name.at - name.width / 4,
-        )
-    )
+    lefts = _lefts(name, bounds)
     for row in range(rows):
         for left in lefts:
             here = Set(left, row)
             if all(_clear(name, here, other, at) for other, at in zip(names, done, strict=False)):
                 done.append(here)
-                if found := _arranged(names, width, rows, done, tries):
+                if found := _arranged(names, bounds, rows, done, tries):
                     return found
                 done.pop()
     return []

@@ -8,15 +8,16 @@ from __future__ import annotations
 
 import itertools
 import math
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from buildbook.pages.drawn.set_out import Dimension, SetOut
+from buildbook.pages.drawn.set_out import SetOut
 from buildbook.pages.drawn.shaped import Tenon
 from buildbook.render.drawing.dimension import OFFSET, OUTSIDE, dimension, reach_of
-from buildbook.render.drawing.packed import Name, Set, Span, named, stacked
+from buildbook.render.drawing.packed import Name, Set, Span, Stacked, named, stacked
 from buildbook.render.drawing.svg import LABEL, LINE, dot, drawing, line, path, text, text_width
 
 WIDTH = 328.0  # a telephone of 390 pixels, less its margins
@@ -31,6 +32,8 @@ _OVER = 4.0  # of a centre line, past the outline
 _LEAST = 0.8  # an edge thinner than a line is drawn as one
 _BELOW = 6.0  # from the outline to the first name
 _END_WORD = 4.0
+_ASIDE = 9.0  # how far what stands above and below a part may go past its ends
+_PAIR = 2  # things that each have their name: the hinges at both ends
 
 
 # -- scale -----------------------------------------------------------------------------------------
@@ -94,19 +97,18 @@ def _in(pair: tuple[float, float], run: tuple[float, float] | None) -> bool:
 
 @dataclass(frozen=True)
 class _Placed:
-    """Dimensions of one direction with their rows."""
+    """Dimensions of one direction, each in its row; None of one that had no room."""
 
-    dimensions: tuple[Dimension, ...]
-    spans: tuple[Span, ...]
-    rows: tuple[int | None, ...]
+    figures: tuple[str, ...]
+    rows: tuple[Stacked | None, ...]
 
     @property
     def depth(self) -> int:
-        return max((row + 1 for row in self.rows if row is not None), default=0)
+        return max((one.row + 1 for one in self.rows if one), default=0)
 
     def reaches(self) -> tuple[float, float]:
         """How far up and down figures and arrows go."""
-        shown = [span.taken for span, row in zip(self.spans, self.rows, strict=True) if row is not None]
+        shown = [one.taken for one in self.rows if one]
         return min((low for low, _ in shown), default=0.0), max((high for _, high in shown), default=0.0)
 
 
@@ -114,14 +116,21 @@ def _across(part: SetOut, scale: float) -> _Placed:
     """The dimensions across, from the upper edge down."""
     tall = part.width_m * scale
     of = tuple(one for one in part.dimensions if one.on == "across")
-    spans = tuple(_span(tall - one.end_m * scale, tall - one.start_m * scale, one.figure) for one in of)
-    return _Placed(of, spans, tuple(stacked(spans)))
+    spans = [_span(tall - one.end_m * scale, tall - one.start_m * scale, one.figure) for one in of]
+    return _Placed(tuple(one.figure for one in of), tuple(stacked(spans)))
 
 
 def _along(part: SetOut, ruler: Ruler) -> _Placed:
     of = tuple(one for one in part.dimensions if one.on == "along")
-    spans = tuple(_span(ruler(one.start_m), ruler(one.end_m), one.figure) for one in of)
-    return _Placed(of, spans, tuple(stacked(spans)))
+    spans = [_span(ruler(one.start_m), ruler(one.end_m), one.figure) for one in of]
+    low, high = _bounds(part, ruler)
+    bounds = (low, ruler(part.length_m) + _ASIDE if part.taper else high)
+    return _Placed(tuple(one.figure for one in of), tuple(stacked(spans, bounds)))
+
+
+def _bounds(part: SetOut, ruler: Ruler) -> tuple[float, float]:
+    """How far names and figures above and below the part go, so that they do not meet those beside it."""
+    return ruler(0.0) - _ASIDE, WIDTH - (LABEL + _END_WORD if part.right else 0.0)
 
 
 def _span(start: float, end: float, figure: str) -> Span:
@@ -134,7 +143,7 @@ def draw_set_out(part: SetOut, name: str) -> Markup:
     along = _along(part, ruler)
     tall = ruler.across(part.width_m)
     high, low = beside.reaches()
-    top = max(OFFSET + along.depth * _ROW + LABEL / 2, -high + 2, 2 * OUTSIDE if part.taper else 0.0)
+    top = max(OFFSET + (along.depth - 1) * _ROW + LABEL + 5, -high + 2, 2 * OUTSIDE if part.taper else 0.0)
     ends = (ruler(0.0), ruler(part.length_m))
     drawn = [*_face(part, ruler, top), *_marks(part, ruler, top)]
     drawn += _dimensions(along, top, upright=False)
@@ -146,7 +155,7 @@ def draw_set_out(part: SetOut, name: str) -> Markup:
     names, bottom = _names_below_face(part, ruler, top + tall)
     drawn += names
     bottom = max(bottom, top + low + 2)
-    if part.thickness_m:
+    if part.thickness_m and not (part.taper and part.taper.on_edge is None):
         edge, bottom = _edge_view(part, ruler, bottom)
         drawn += edge
     return drawing(name, "set-out", (WIDTH, bottom + 3), part.title, part.described, *drawn)
@@ -169,28 +178,35 @@ def _laid(part: SetOut) -> tuple[Ruler, _Placed]:
 
 def _dimensions(placed: _Placed, top: float, *, upright: bool, left: float = 0.0) -> list[Markup]:
     found = []
-    for one, span, row in zip(placed.dimensions, placed.spans, placed.rows, strict=True):
-        if row is None:
+    for figure, one in zip(placed.figures, placed.rows, strict=True):
+        if one is None:
             continue
         edge = left if upright else top
         shift = top if upright else 0.0
-        at = edge - OFFSET - row * _ROW
-        found.append(dimension(span.start + shift, span.end + shift, at, edge, one.figure, upright=upright))
+        at = edge - OFFSET - one.row * _ROW
+        ends = (one.span.start + shift, one.span.end + shift)
+        found.append(dimension(ends, one.middle + shift, at, edge, figure, upright=upright))
     return found
+
+
+def _beside(low: float, high: float, at: float, edge: float, figure: str) -> Markup:
+    return dimension((low, high), (low + high) / 2, at, edge, figure, upright=True)
 
 
 def _edge_view(part: SetOut, ruler: Ruler, above: float) -> tuple[list[Markup], float]:
     """The edge below the face, with its thickness and the names of its worked edges; and where it ends."""
     thick = max(ruler.across(part.thickness_m or 0.0), _LEAST)
-    span = Span(0.0, thick, text_width(part.overall[2]), reach_of(0.0, thick))
-    over, under = span.taken
+    half = text_width(part.overall[2]) / 2
+    reach = reach_of(0.0, thick)
+    over, under = min(thick / 2 - half, -reach), max(thick / 2 + half, thick + reach)
     top = above + max(-over, 8.0)
     drawn = _body(part, ruler, top, thick, edge=True)
     left = ruler(0.0)
-    drawn.append(dimension(top, top + thick, left - OFFSET, left, part.overall[2], upright=True))
+    drawn.append(_beside(top, top + thick, left - OFFSET, left, part.overall[2]))
     starts = {"upper": top, "lower": top + thick}
     named_edges = [(starts[edge.where], edge.label) for edge in part.edges if edge.where in starts]
-    names, bottom = _named(_spread(named_edges, ruler(part.length_m), left), top + thick)
+    spread = _spread(named_edges, ruler(part.length_m), left)
+    names, bottom = _named(spread, top + thick, _bounds(part, ruler))
     return [*drawn, *names], max(bottom, top + under)
 
 
@@ -236,7 +252,7 @@ def _profile(
     """The upper and the lower line of the outline, from left to right."""
     upper, lower = [(left, top), (right, top)], [(left, top + tall), (right, top + tall)]
     taper = part.taper
-    if taper is None or edge:
+    if taper is None or (edge and not taper.on_edge):
         return upper, lower
     less = ruler.across(taper.from_m - taper.to_m)
     off_upper, off_lower = (0.0, less) if taper.sides == "one" else (less / 2, less / 2)
@@ -271,11 +287,7 @@ def _tenon(
     if not tenon.length_m:
         return []
     out = ruler.across(tenon.length_m) * (-1 if at_left else 1)
-    size = tenon.thickness_m if edge else tenon.width_m
-    high = min(ruler.across(size), tall) if size else tall
-    start = top + (tall - high) / 2
-    if not edge and tenon.rest_m is not None:
-        start = top + tall - ruler.across(tenon.rest_m) - high
+    start, high = _across_tenon(tenon, ruler, top, tall, edge=edge)
     drawn = [_closed(_box(shoulder, start, out, high), "fine-visible tenon")]
     if not edge and tenon.haunch:
         wide, deep = (ruler.across(one) for one in tenon.haunch)
@@ -283,6 +295,15 @@ def _tenon(
             _closed(_box(shoulder, start - wide, math.copysign(deep, out), wide), "fine-visible haunch")
         )
     return drawn
+
+
+def _across_tenon(tenon: Tenon, ruler: Ruler, top: float, tall: float, *, edge: bool) -> tuple[float, float]:
+    """Where a tenon begins across the part, from above, and how far it goes."""
+    size = tenon.thickness_m if edge else tenon.width_m
+    high = min(ruler.across(size), tall) if size else tall
+    if not edge and tenon.rest_m is not None:
+        return top + tall - ruler.across(tenon.rest_m) - high, high
+    return top + (tall - high) / 2, high
 
 
 def _box(x: float, y: float, wide: float, tall: float) -> _Points:
@@ -324,8 +345,8 @@ def _ends_of_taper(part: SetOut, ruler: Ruler, top: float) -> list[Markup]:
     left, right = ruler(0.0), ruler(part.length_m)
     upper, lower = _profile(part, ruler, top, tall, left, right, edge=False)
     narrow, wide = part.taper_figures
-    at_left = dimension(upper[0][1], lower[0][1], left - OFFSET, left, narrow, upright=True)
-    at_right = dimension(top, top + tall, right + OFFSET + LABEL, right, wide, upright=True)
+    at_left = _beside(upper[0][1], lower[0][1], left - OFFSET, left, narrow)
+    at_right = _beside(top, top + tall, right + OFFSET + LABEL, right, wide)
     return [at_left, at_right]
 
 
@@ -361,7 +382,8 @@ def _names_below_face(part: SetOut, ruler: Ruler, bottom: float) -> tuple[list[M
         x = left + (right - left) * 0.8 if mark.along_m is None else ruler(mark.along_m)
         found.append((x, y, mark.label))
     if part.tenons and part.tenons[0].label:
-        found.append((ruler(part.tenons[0].length_m / 2), bottom, part.tenons[0].label))
+        start, high = _across_tenon(part.tenons[0], ruler, bottom - tall, tall, edge=False)
+        found.append((ruler(part.tenons[0].length_m / 2), start + high, part.tenons[0].label))
     on_face = [
         (bottom - tall if edge.where == "back" else bottom, edge.label)
         for edge in part.edges
@@ -370,7 +392,7 @@ def _names_below_face(part: SetOut, ruler: Ruler, bottom: float) -> tuple[list[M
     found += _spread(on_face, right, left)
     if part.lower:
         found.append(((left + right) / 2, math.nan, part.lower))
-    return _named(_once(found), bottom)
+    return _named(_once(found), bottom, _bounds(part, ruler))
 
 
 def _spread(edges: Sequence[tuple[float, str]], right: float, left: float) -> list[tuple[float, float, str]]:
@@ -380,19 +402,23 @@ def _spread(edges: Sequence[tuple[float, str]], right: float, left: float) -> li
 
 
 def _once(found: Sequence[tuple[float, float, str]]) -> list[tuple[float, float, str]]:
-    """Each name once for each place along the part; a row of the same stands below its first."""
+    """Each name once for each place along the part, its lowest; a row of more than two like things at its last."""
     kept: dict[tuple[str, float], tuple[float, float, str]] = {}
     for x, y, label in found:
         if label:
             kept.setdefault((label, round(x, 2)), (x, y, label))
-    return list(kept.values())
+    rows = Counter(label for label, _ in kept)
+    last = {label: max(x for one, x in kept if one == label) for label, many in rows.items() if many > _PAIR}
+    return [one for (label, x), one in kept.items() if x == last.get(label, x)]
 
 
-def _named(found: Sequence[tuple[float, float, str]], bottom: float) -> tuple[list[Markup], float]:
+def _named(
+    found: Sequence[tuple[float, float, str]], bottom: float, bounds: tuple[float, float]
+) -> tuple[list[Markup], float]:
     """Names below an outline with their leaders, and where they end. A place that is no number has no leader."""
     if not found:
         return [], bottom
-    sets = named([Name(x, text_width(label)) for x, _, label in found], WIDTH)
+    sets = named([Name(x, text_width(label)) for x, _, label in found], bounds)
     drawn = []
     for (x, y, label), here in zip(found, sets, strict=True):
         base = _base(bottom, here)
