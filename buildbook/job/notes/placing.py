@@ -252,7 +252,8 @@ def _spans(text: str) -> Iterator[tuple[int, int]]:
 def _sets_on_another(clause: str) -> bool:
     words = table()["words"]
     on = [word for word in words["on"] if word not in ("to", "of", "along")]
-    return re.search(rf"\b{one_of(on)}\s+{one_of(words['articles'])}\s+\w", clause, re.IGNORECASE) is not None
+    other = rf"(?!{one_of(words['middle'])})\w"
+    return re.search(rf"\b{one_of(on)}\s+{one_of(words['articles'])}\s+{other}", clause, re.I) is not None
 
 
 def _thing_before(clause: str, first: int) -> str:
@@ -288,7 +289,8 @@ def _grouped(figures: Sequence[NoteFigure], text: str, hosts: Sequence[_Host]) -
             thing, distances = "", []
         thing = name or thing
         start, rest = start_of(chain[-1].after)
-        if start and _is_idle(rest, hosts):
+        is_stop = re.search(rf"(?<!\w){one_of(table()['words']['stops'])}\s*$", text[: chain[0].start], re.I)
+        if start and not is_stop and _is_idle(rest, hosts):
             distances += [Distance(one.values[0], start) for one in chain if len(one.values) == 1]
     if distances:
         yield thing, tuple(distances)

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 MOST_ROWS = 10
-_CLEAR = 3.0  # between what stands in one row, and from a line to a figure
+_CLEAR = 2.0  # between what stands in one row, and from a line to a figure
 _APART = 8.0  # between two names in one row
 _MOST_TRIED = 4_000  # arrangements, before what is left is put one below the other
 
@@ -60,19 +60,35 @@ class Stacked:
 def stacked(
     spans: Sequence[Span], bounds: tuple[float, float] = (-math.inf, math.inf)
 ) -> list[Stacked | None]:
-    """Each in its row: the shortest nearest. No extension line goes through a figure, no figure out of the bounds."""
-    found: list[Stacked | None] = [None] * len(spans)
+    """Each in its row: the shortest nearest. No extension line goes through a figure, no figure out of the bounds.
+
+    One that finds no room is tried before the others, until all have some or each was tried.
+    """
     order = sorted(range(len(spans)), key=lambda at: (spans[at].end - spans[at].start, spans[at].start))
+    best: list[Stacked | None] = []
+    for _ in spans:
+        found = _in_order(spans, order, bounds)
+        if not best or found.count(None) < best.count(None):
+            best = found
+        if None not in found:
+            break
+        lost = next(at for at in order if found[at] is None)
+        order = [lost, *(at for at in order if at != lost)]
+    return best
+
+
+def _in_order(
+    spans: Sequence[Span], order: Sequence[int], bounds: tuple[float, float]
+) -> list[Stacked | None]:
+    found: list[Stacked | None] = [None] * len(spans)
     placed: list[Stacked] = []
-    rest = [spans[at] for at in order]
     for place, at in enumerate(order):
         tries = (Stacked(spans[at], row, middle) for row in range(MOST_ROWS) for middle in spans[at].middles)
         fitting = [
             one for one in tries if _inside(one, bounds) and all(_clear_of(one, other) for other in placed)
         ]
-        later = rest[place + 1 :]
-        best = min(fitting, key=lambda one: (_crossed(one, later), one.row), default=None)
-        found[at] = best
+        later = [spans[other] for other in order[place + 1 :]]
+        found[at] = best = min(fitting, key=lambda one: (_crossed(one, later), one.row), default=None)
         if best:
             placed.append(best)
     return found

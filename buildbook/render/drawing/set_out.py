@@ -32,6 +32,8 @@ _OVER = 4.0  # of a centre line, past the outline
 _LEAST = 0.8  # an edge thinner than a line is drawn as one
 _BELOW = 6.0  # from the outline to the first name
 _END_WORD = 4.0
+_SHARES = (0.8, 0.6, 0.4, 0.9, 0.7, 0.5, 0.3, 0.2, 0.1)  # of a line along the part, where its name may stand
+_FREE = 35.0
 _ASIDE = 9.0  # how far what stands above and below a part may go past its ends
 _PAIR = 2  # things that each have their name: the hinges at both ends
 
@@ -123,13 +125,12 @@ def _across(part: SetOut, scale: float) -> _Placed:
 def _along(part: SetOut, ruler: Ruler) -> _Placed:
     of = tuple(one for one in part.dimensions if one.on == "along")
     spans = [_span(ruler(one.start_m), ruler(one.end_m), one.figure) for one in of]
-    low, high = _bounds(part, ruler)
-    bounds = (low, ruler(part.length_m) + _ASIDE if part.taper else high)
+    bounds = (0.0, ruler(part.length_m) + _ASIDE if part.taper else _bounds(part, ruler)[1])
     return _Placed(tuple(one.figure for one in of), tuple(stacked(spans, bounds)))
 
 
 def _bounds(part: SetOut, ruler: Ruler) -> tuple[float, float]:
-    """How far names and figures above and below the part go, so that they do not meet those beside it."""
+    """How far names below the part go, so that they do not meet the figures beside it."""
     return ruler(0.0) - _ASIDE, WIDTH - (LABEL + _END_WORD if part.right else 0.0)
 
 
@@ -143,10 +144,11 @@ def draw_set_out(part: SetOut, name: str) -> Markup:
     along = _along(part, ruler)
     tall = ruler.across(part.width_m)
     high, low = beside.reaches()
-    top = max(OFFSET + (along.depth - 1) * _ROW + LABEL + 5, -high + 2, 2 * OUTSIDE if part.taper else 0.0)
+    lift = max(-high - 1, 0.0)  # what stands over the figures at the left starts above them
+    top = max(OFFSET + lift + (along.depth - 1) * _ROW + LABEL + 5, 2 * OUTSIDE if part.taper else 0.0)
     ends = (ruler(0.0), ruler(part.length_m))
     drawn = [*_face(part, ruler, top), *_marks(part, ruler, top)]
-    drawn += _dimensions(along, top, upright=False)
+    drawn += _dimensions(along, top, upright=False, lift=lift)
     drawn += _dimensions(beside, top, upright=True, left=ends[0])
     if part.taper:
         drawn += _ends_of_taper(part, ruler, top)
@@ -176,14 +178,16 @@ def _laid(part: SetOut) -> tuple[Ruler, _Placed]:
         columns += 1
 
 
-def _dimensions(placed: _Placed, top: float, *, upright: bool, left: float = 0.0) -> list[Markup]:
+def _dimensions(
+    placed: _Placed, top: float, *, upright: bool, left: float = 0.0, lift: float = 0.0
+) -> list[Markup]:
     found = []
     for figure, one in zip(placed.figures, placed.rows, strict=True):
         if one is None:
             continue
         edge = left if upright else top
         shift = top if upright else 0.0
-        at = edge - OFFSET - one.row * _ROW
+        at = edge - OFFSET - lift - one.row * _ROW
         ends = (one.span.start + shift, one.span.end + shift)
         found.append(dimension(ends, one.middle + shift, at, edge, figure, upright=upright))
     return found
@@ -377,9 +381,14 @@ def _names_below_face(part: SetOut, ruler: Ruler, bottom: float) -> tuple[list[M
     tall = ruler.across(part.width_m)
     left, right = ruler(0.0), ruler(part.length_m)
     found: list[tuple[float, float, str]] = []
-    for mark in part.marks:
+    broken = [ruler(at) for at in ruler.cut or ()]
+    for mark in sorted(part.marks, key=lambda one: one.along_m is None):
         y = bottom if mark.across_m is None else bottom - ruler.across(mark.across_m)
-        x = left + (right - left) * 0.8 if mark.along_m is None else ruler(mark.along_m)
+        x = (
+            _free([*broken, *(at for at, _, _ in found)], left, right)
+            if mark.along_m is None
+            else ruler(mark.along_m)
+        )
         found.append((x, y, mark.label))
     if part.tenons and part.tenons[0].label:
         start, high = _across_tenon(part.tenons[0], ruler, bottom - tall, tall, edge=False)
@@ -393,6 +402,15 @@ def _names_below_face(part: SetOut, ruler: Ruler, bottom: float) -> tuple[list[M
     if part.lower:
         found.append(((left + right) / 2, math.nan, part.lower))
     return _named(_once(found), bottom, _bounds(part, ruler))
+
+
+def _free(taken: Sequence[float], left: float, right: float) -> float:
+    """A place along the part that is far from those taken."""
+    tries = [left + (right - left) * share for share in _SHARES]
+    far = [min((abs(at - other) for other in taken), default=math.inf) for at in tries]
+    return next(
+        (at for at, free in zip(tries, far, strict=True) if free >= _FREE), tries[far.index(max(far))]
+    )
 
 
 def _spread(edges: Sequence[tuple[float, str]], right: float, left: float) -> list[tuple[float, float, str]]:

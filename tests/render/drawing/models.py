@@ -1,5 +1,6 @@
 """Models to draw, made by way of real jobs; and strategies for them."""
 
+from dataclasses import replace
 from datetime import date, timedelta
 
 from hypothesis import strategies as st
@@ -11,6 +12,8 @@ from buildbook.pages.drawn.finish_line import finish_lines
 from buildbook.pages.drawn.front import front_view
 from buildbook.pages.drawn.outlines import outlines, scale_bar
 from buildbook.pages.drawn.ranges import RangeRow, range_chart
+from buildbook.pages.drawn.set_out import set_out
+from buildbook.pages.drawn.shaped import MarkedLine
 from buildbook.pages.drawn.year import dial, year_of_seasons
 from buildbook.pages.phrases import Phrases
 from buildbook.quantity import Length
@@ -123,3 +126,62 @@ names = st.text(st.characters(categories=["Lu", "Ll", "Zs"]), min_size=1, max_si
 range_rows = st.tuples(
     names, st.lists(st.floats(0, 900), min_size=3, max_size=3).map(sorted), st.none() | st.floats(0.2, 900)
 )
+
+
+# -- parts with their places ------------------------------------------------------------------------
+
+
+def set_out_of(parts, *notes, units="mm", height=0.9, language="en"):
+    """What is drawn of parts by marked lines: (key, text)."""
+    of = replace(
+        job((1.0, 0.5, height), tuple(parts), units=units), shop=Shop(country_code="GB", language=language)
+    )
+    lines = [MarkedLine(key, text, "2026-03-02", f"day-{n}") for n, (key, text) in enumerate(notes)]
+    return set_out(of, lines, Phrases.of(of))
+
+
+def mm(metres):
+    return f"{metres * 1000:.1f}".removesuffix(".0")
+
+
+@st.composite
+def parts_with_places(draw):
+    """A part of any size with some places on it, as a maker would note them; and what was told."""
+    long = draw(st.integers(30, 3000)) / 1000
+    wide = draw(st.integers(6, 900)) / 1000
+    thick = draw(st.integers(2, 90)) / 1000
+    tenons = draw(st.none() | st.integers(2, max(2, min(160, int(long * 400)))).map(lambda mm: mm / 1000))
+    name = draw(st.sampled_from(["Top", "Leg", "Rail", "Drawer front", "Division", "Panel", "Drawer side"]))
+    of = part(name, (long, wide, thick), tenons=length(tenons))
+    notes = []
+    if tenons and draw(st.booleans()):
+        notes.append(("joint", f"tenon {mm(tenons / 2)} x 6, {name} > Post"))
+    if draw(st.booleans()):
+        small, run = draw(st.integers(20, 90)) / 100 * wide, draw(st.integers(30, 100)) / 100 * long
+        sides = draw(st.sampled_from(["", ", the inner face", ", all round"]))
+        notes.append(("taper", f"{name} {mm(wide)} to {mm(small)} over {mm(run)}{sides}"))
+    froms = [
+        "from ends",
+        "from the left end",
+        "from the right end",
+        "up",
+        "down",
+        "from the front",
+        "from both edges",
+        "from the back edge",
+        "in",
+    ]
+    for thing in draw(
+        st.lists(
+            st.sampled_from(["hinge", "knob", "lock", "groove 6 x 6", "a catch with a long name"]),
+            max_size=4,
+            unique=True,
+        )
+    ):
+        far = draw(st.integers(1, 95)) / 100 * draw(st.sampled_from([long, wide, long / 2, wide / 2]))
+        second = draw(st.integers(1, 95)) / 100 * wide
+        one, other = draw(st.sampled_from(froms)), draw(st.sampled_from(froms))
+        notes.append(("at", f"{thing} on the {name} {mm(far)} {one}, {mm(second)} {other}"))
+    if draw(st.booleans()):
+        notes.append(("edge", f"{name} front edge round 3; chamfer 2 below, cove 5 above; all round 1"))
+    return of, notes
