@@ -129,10 +129,11 @@ class Name:
 
 @dataclass(frozen=True)
 class Set:
-    """Where a name begins, and in which row."""
+    """Where a name begins, and in which row. `led`: whether a leader goes to its place without crossing another."""
 
     left: float
     row: int
+    led: bool = True
 
 
 def named(names: Sequence[Name], bounds: tuple[float, float]) -> list[Set]:
@@ -142,7 +143,9 @@ def named(names: Sequence[Name], bounds: tuple[float, float]) -> list[Set]:
         tries = [_MOST_TRIED]
         if found := _arranged([names[at] for at in order], bounds, rows, [], tries):
             return [found[order.index(at)] for at in range(len(names))]
-    return [Set(_lefts(name, bounds)[0], row) for row, name in enumerate(names)]
+    return [
+        Set(bounds[0], row, led=False) for row in range(len(names))
+    ]  # places too close: one below the other
 
 
 def _lefts(name: Name, bounds: tuple[float, float]) -> list[float]:

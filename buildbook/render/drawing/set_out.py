@@ -119,18 +119,25 @@ def _across(part: SetOut, scale: float) -> _Placed:
     tall = part.width_m * scale
     of = tuple(one for one in part.dimensions if one.on == "across")
     spans = [_span(tall - one.end_m * scale, tall - one.start_m * scale, one.figure) for one in of]
-    return _Placed(tuple(one.figure for one in of), tuple(stacked(spans)))
+    figures = [one.figure for one in of]
+    if part.taper:
+        above, below = _off(part, scale)
+        figures.append(part.taper_figures[0])
+        spans.append(_span(above, tall - below, part.taper_figures[0]))
+    return _Placed(tuple(figures), tuple(stacked(spans)))
 
 
 def _along(part: SetOut, ruler: Ruler) -> _Placed:
     of = tuple(one for one in part.dimensions if one.on == "along")
     spans = [_span(ruler(one.start_m), ruler(one.end_m), one.figure) for one in of]
-    bounds = (0.0, ruler(part.length_m) + _ASIDE if part.taper else _bounds(part, ruler)[1])
+    bounds = (0.0, _bounds(part, ruler)[1])
     return _Placed(tuple(one.figure for one in of), tuple(stacked(spans, bounds)))
 
 
 def _bounds(part: SetOut, ruler: Ruler) -> tuple[float, float]:
-    """How far names below the part go, so that they do not meet the figures beside it."""
+    """How far names below the part and figures above it go, so that they do not meet the figures beside it."""
+    if part.taper:
+        return ruler(0.0) - _ASIDE, ruler(part.length_m) + _ASIDE
     return ruler(0.0) - _ASIDE, WIDTH - (LABEL + _END_WORD if part.right else 0.0)
 
 
@@ -151,12 +158,14 @@ def draw_set_out(part: SetOut, name: str) -> Markup:
     drawn += _dimensions(along, top, upright=False, lift=lift)
     drawn += _dimensions(beside, top, upright=True, left=ends[0])
     if part.taper:
-        drawn += _ends_of_taper(part, ruler, top)
+        drawn.append(_wide_end(part, ruler, top))
     if part.right:
-        drawn.append(text(WIDTH - 2, top + tall / 2, part.right, kind="word quiet side", turned=True))
+        drawn.append(text(WIDTH - LABEL / 4, top + tall / 2, part.right, kind="word quiet side", turned=True))
     names, bottom = _names_below_face(part, ruler, top + tall)
     drawn += names
     bottom = max(bottom, top + low + 2)
+    if part.taper:
+        bottom = max(bottom, top + tall + OUTSIDE + text_width(part.taper_figures[1]) + 2)
     if part.thickness_m and not (part.taper and part.taper.on_edge is None):
         edge, bottom = _edge_view(part, ruler, bottom)
         drawn += edge
@@ -258,14 +267,21 @@ def _profile(
     taper = part.taper
     if taper is None or (edge and not taper.on_edge):
         return upper, lower
-    less = ruler.across(taper.from_m - taper.to_m)
-    off_upper, off_lower = (0.0, less) if taper.sides == "one" else (less / 2, less / 2)
+    off_upper, off_lower = _off(part, ruler.scale)
     end = ruler(taper.start_m)
     upper, lower = [(left, top + off_upper)], [(left, top + tall - off_lower)]
     if end < right - 0.01:
         upper.append((end, top))
         lower.append((end, top + tall))
     return [*upper, (right, top)], [*lower, (right, top + tall)]
+
+
+def _off(part: SetOut, scale: float) -> tuple[float, float]:
+    """What a taper takes off at its narrow end, above and below."""
+    if part.taper is None:
+        return 0.0, 0.0
+    less = (part.taper.from_m - part.taper.to_m) * scale
+    return (0.0, less) if part.taper.sides == "one" else (less / 2, less / 2)
 
 
 def _level(points: _Points, at: float) -> float:
@@ -342,16 +358,13 @@ def _break_line(x: float, top: float, bottom: float) -> Markup:
     return _open(points, "fine break")
 
 
-def _ends_of_taper(part: SetOut, ruler: Ruler, top: float) -> list[Markup]:
-    """The sizes at the narrow end, to the left, and at the wide one, to the right."""
-    assert part.taper
-    tall = ruler.across(part.width_m)
-    left, right = ruler(0.0), ruler(part.length_m)
-    upper, lower = _profile(part, ruler, top, tall, left, right, edge=False)
-    narrow, wide = part.taper_figures
-    at_left = _beside(upper[0][1], lower[0][1], left - OFFSET, left, narrow)
-    at_right = _beside(top, top + tall, right + OFFSET + LABEL, right, wide)
-    return [at_left, at_right]
+def _wide_end(part: SetOut, ruler: Ruler, top: float) -> Markup:
+    """The size at the wide end of a taper, to the right; that of the narrow one stands with the others at the left."""
+    right = ruler(part.length_m)
+    at, low, figure = right + OFFSET + LABEL, top + ruler.across(part.width_m), part.taper_figures[1]
+    (middle, *beyond) = _span(top, low, figure).middles
+    is_short = low - top < text_width(figure) + LABEL / 2
+    return dimension((top, low), beyond[0] if is_short else middle, at, right, figure, upright=True)
 
 
 # -- marks and names -------------------------------------------------------------------------------
@@ -440,7 +453,7 @@ def _named(
     drawn = []
     for (x, y, label), here in zip(found, sets, strict=True):
         base = _base(bottom, here)
-        if not math.isnan(y):
+        if here.led and not math.isnan(y):
             drawn.append(line(x, y, x, base - LABEL + 1, "fine leader"))
             drawn.append(dot(x, y, 1.4, "arrow"))
         kind = "word quiet lower" if math.isnan(y) else "word name"

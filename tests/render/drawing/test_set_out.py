@@ -130,7 +130,7 @@ def test_no_lettering_lies_over_another_and_no_line_goes_through_it(made, units)
             for other, its in drawn.texts[place + 1 :]:
                 assert not one.meets(other), (said, its)
             for at in (*drawn.extensions, *drawn.leaders):
-                thin = Box(at.x1 - 0.1, at.y1 - 0.1, at.x2 + 0.1, at.y2 + 0.1)
+                thin = Box(at.x1 - 0.05, at.y1 - 0.05, at.x2 + 0.05, at.y2 + 0.05)
                 assert not thin.meets(one), (said, at)
 
 
