@@ -167,5 +167,11 @@ CURLED = 2_000
 SIGNS_ASKED = 3_000
 """Different signs beyond ASCII that the print fonts are asked for; the others are taken for lacking, and told."""
 
+DRAWINGS = 200
+"""Files in the folder drawings of one job."""
+
+DRAWING_BYTES = 25_000_000
+"""One SVG or PDF among them."""
+
 VIDEOS = 1_000
 """Videos of one job; each is one line of its day."""

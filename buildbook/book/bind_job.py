@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from buildbook.book.disk import write
+from buildbook.book.drawings import lay_drawings, readable
 from buildbook.book.faults import problem_of
 from buildbook.book.handover import lay_handover, passages_in
 from buildbook.book.lock import second_list
@@ -107,14 +108,17 @@ def _lay(job: Job, theme: Theme, book: Path, progress: Progress, seen: Seen, sha
         _staging(book, LOGS, job.key, write.LIST, seen) as log_folder,
         _staging(book, HANDOVERS, job.key, write.SEAL, seen) as handover,
     ):
-        every_photo = (*job.photos, *job.aside)
-        encoded = encode_all(job.photos, log_folder, progress, share)
+        drawn = tuple(one.photo for one in job.drawings if one.photo)
+        every_photo = (*job.photos, *job.aside, *drawn)
+        encoded = encode_all(
+            {one.digest: one for one in (*drawn, *job.photos)}.values(), log_folder, progress, share
+        )
         problems = Problems()
         problems.extend(job.problems)
         problems.extend(told(one, job.shop.language, row_name) for one in encoded.problems)
         if problems.errors:
             return BoundJob(job.key, False, problems.ordered(), redone=False, why=seen.why)
-        job = replace(job, photos=encoded.readable, problems=problems.ordered())
+        job = replace(readable(job, encoded.readable), problems=problems.ordered())
         summary = summarise(job)
         piece, log, cover, facts = pages_of(job, summary)
         for picture in piece.pictures():
@@ -126,6 +130,7 @@ def _lay(job: Job, theme: Theme, book: Path, progress: Progress, seen: Seen, sha
         problems.extend(told(one, job.shop.language, row_name) for one in laid.problems)
         log_folder.write(INDEX, theme.log_page(log, f"../../handover/{job.key}/{INDEX}").encode())
         log_folder.write("summary.json", facts.encode())
+        lay_drawings(job.drawings, log_folder)
         lay_tables(log.lists, log_folder, of_this_program=seen.is_of_this_program)
         for name, content in job_files(job, summary, cover).items():
             log_folder.write(name, content)

@@ -18,7 +18,7 @@ from buildbook.job.lying import can_be, check_name, find, listing, note_files, s
 from buildbook.job.model import Job, Part
 from buildbook.job.notes import entries as notes
 from buildbook.job.notes.pictures import Names
-from buildbook.job.photos import choices
+from buildbook.job.photos import choices, drawings
 from buildbook.job.photos import headers as photos
 from buildbook.job.places import is_book
 from buildbook.job.plain_file import read_bytes
@@ -157,7 +157,10 @@ def read_job(
     # where job.toml cannot be read, units and finishes are not known: what parts.csv has against them is told after it
     of_parts = problems if stated.is_read else Problems()
     films = photos.read_videos(folder, problems) if pictures else ()
-    job = replace(job, photos=read, videos=films, parts=for_all(_parts(folder, job, of_parts), job))
+    sheets = drawings.read_drawings(folder, problems, known) if pictures else ()
+    job = replace(
+        job, photos=read, videos=films, drawings=sheets, parts=for_all(_parts(folder, job, of_parts), job)
+    )
     job = replace(
         job, entries=_entries(folder, job, problems, stated.is_read), quoted=_quoted(folder, problems)
     )

@@ -15,7 +15,7 @@ from buildbook.folding import folded
 from buildbook.job.adds_model import Add
 from buildbook.job.holding_model import Hanging, PlaceLoad
 from buildbook.job.log_model import LogEntry
-from buildbook.job.photo_model import Photo, Video
+from buildbook.job.photo_model import DrawingFile, Photo, Video
 from buildbook.job.quoted import Quoted
 from buildbook.job.shop_model import Climate, MadeAt, Shop
 from buildbook.problems import Problem
@@ -195,7 +195,8 @@ class Job:
                those of one; price, hours and, as they are read, the counts of `parts` are for all.
     adds       sums of the sizes of one piece that must come out. *private*.
     parts_for  what the counts of parts.csv were written for, empty where it is not said.
-    photos     those that are shown; aside: those that the maker put aside, shown nowhere. *private*: videos, aside.
+    photos     those that are shown; aside: those that the maker put aside, shown nowhere. *private*: videos,
+               aside, drawings.
     delivered  the day that the last piece went, None while one is here. deliveries: where they went on several days.
     """
 
@@ -255,6 +256,7 @@ class Job:
     lead_of_job_toml: str = ""
     aside: tuple[Photo, ...] = ()
     videos: tuple[Video, ...] = ()
+    drawings: tuple[DrawingFile, ...] = ()
     quoted: Quoted | None = None
     shop: Shop = field(default_factory=Shop)
     problems: tuple[Problem, ...] = field(default=(), compare=False)

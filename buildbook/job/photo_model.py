@@ -1,4 +1,4 @@
-"""What lies in the folder photos: pictures and videos. Frozen records, no reading."""
+"""What lies in the folders photos and drawings: pictures, videos, drawings. Frozen records, no reading."""
 
 from __future__ import annotations
 
@@ -56,3 +56,22 @@ class Video:
     size: int
     taken: datetime | None = None
     timed: bool = True
+
+
+DrawingKind = Literal["picture", "svg", "pdf", "other"]
+
+
+@dataclass(frozen=True)
+class DrawingFile:
+    """A file of the folder drawings; nothing of it ever leaves. `name` is its path in the job folder.
+
+    kind     `other`: what is only named. photo: of a picture, how it is read. content: SHA-256, of an SVG and a PDF.
+    caption  what its name says of it, empty where that is only a number or the camera's.
+    """
+
+    name: str
+    path: Path
+    kind: DrawingKind
+    caption: str = ""
+    photo: Photo | None = None
+    content: str = ""

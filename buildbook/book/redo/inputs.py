@@ -27,6 +27,7 @@ from buildbook.book.redo.noted import (
 )
 from buildbook.book.redo.state import shared_state
 from buildbook.job.photo_model import PhotoHeader
+from buildbook.job.photos.drawings import FOLDER as DRAWINGS
 from buildbook.job.photos.headers import FOLDER as PHOTOS
 from buildbook.job.photos.headers import SUFFIXES, KnownPhoto
 from buildbook.render.html.theme import Theme, is_plain, themes_folder
@@ -149,7 +150,7 @@ def photos_among(inputs: Iterable[Noted], headers: Mapping[str, PhotoHeader]) ->
     return {
         one.name.removeprefix(JOB): KnownPhoto(one.content, headers.get(one.content))
         for one in inputs
-        if one.name.startswith(f"{JOB}{PHOTOS}/") and _is_photo(one)
+        if one.name.startswith((f"{JOB}{PHOTOS}/", f"{JOB}{DRAWINGS}/")) and _is_photo(one)
     }
 
 

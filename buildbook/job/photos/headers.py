@@ -63,7 +63,7 @@ def read_photos(
     """
     by_digest: dict[str, Photo] = {}
     others: list[str] = []
-    for name, path in _files(folder, problems):
+    for name, path in files_below(folder, FOLDER, problems):
         if len(by_digest) == limits.PHOTOS:
             last = next(reversed(by_digest.values())).name
             message = f"There are more than {limits.PHOTOS:,} photos; those after {last} are left out."
@@ -73,7 +73,7 @@ def read_photos(
             if path.suffix.lower() not in VIDEO_SUFFIXES:
                 others.append(name)
             continue
-        photo = _photo(name, path, folder, problems, known.get(name))
+        photo = read_photo(name, path, folder, problems, known.get(name))
         if photo is None:
             continue
         if photo.digest in by_digest:
@@ -89,7 +89,7 @@ def read_photos(
 def read_videos(folder: Path, problems: Problems) -> tuple[Video, ...]:
     """The videos of a job folder, by name: nothing but their names and sizes is read."""
     found: list[Video] = []
-    for name, path in _files(folder, problems):
+    for name, path in files_below(folder, FOLDER, problems):
         if path.suffix.lower() not in VIDEO_SUFFIXES:
             continue
         if len(found) == limits.VIDEOS:
@@ -101,9 +101,9 @@ def read_videos(folder: Path, problems: Problems) -> tuple[Video, ...]:
         try:
             size = inside(path, folder).stat().st_size
         except NotRead as why:
-            _tell(name, why, problems)
+            tell(name, why, problems)
         except OSError as fault:
-            _tell(name, not_read(fault), problems)
+            tell(name, not_read(fault), problems)
         else:
             taken, timed, _ = _moment(name, None)
             found.append(Video(name, size, taken, timed))
@@ -113,17 +113,19 @@ def read_videos(folder: Path, problems: Problems) -> tuple[Video, ...]:
 # -- finding -------------------------------------------------------------------------------------
 
 
-def _files(folder: Path, problems: Problems) -> Iterator[tuple[str, Path]]:
-    """The files of photos/ of any depth, by name; what is hidden is left out, what leads outside is told."""
-    top = folder / FOLDER
+def files_below(folder: Path, below: str, problems: Problems) -> Iterator[tuple[str, Path]]:
+    """The files of a folder in the job, such as photos/, of any depth, by name; what is hidden is left out, what leads
+    outside is told.
+    """
+    top = folder / below
     try:
         inside(top, folder)
     except NotRead as why:
         if why.fails or os.path.lexists(top):  # no photos at all is told elsewhere
-            _tell(FOLDER, why, problems)
+            tell(below, why, problems)
         return
     found: list[tuple[str, Path]] = []
-    walk = os.walk(top, onerror=lambda fault: _tell_folder(fault, folder, problems))
+    walk = os.walk(top, onerror=lambda fault: _tell_folder(fault, folder, below, problems))
     for here, folders, files in walk:
         for name in list(folders):
             path = Path(here, name)
@@ -131,7 +133,7 @@ def _files(folder: Path, problems: Problems) -> Iterator[tuple[str, Path]]:
                 problems.warn(
                     as_text(_name(path, folder)),
                     "This folder is a link and is passed over.",
-                    "Copy the photos in.",
+                    f"Copy the {below} in.",
                 )
         folders[:] = [name for name in folders if not name.startswith(".")]
         found += (
@@ -152,8 +154,8 @@ def _name(path: Path, folder: Path) -> str:
     return path.relative_to(folder).as_posix()
 
 
-def _tell_folder(fault: OSError, folder: Path, problems: Problems) -> None:
-    name = _name(Path(fault.filename), folder) if fault.filename else FOLDER
+def _tell_folder(fault: OSError, folder: Path, below: str, problems: Problems) -> None:
+    name = _name(Path(fault.filename), folder) if fault.filename else below
     severity: Severity = "error" if disk_fails(fault) else "warning"
     said = f"This folder cannot be read: {fault.strerror}."
     problems.add(Problem(severity, as_text(name), said, "See that you may open it."))
@@ -177,15 +179,18 @@ def _tell_others(names: list[str], problems: Problems) -> None:
 # -- reading -------------------------------------------------------------------------------------
 
 
-def _photo(name: str, path: Path, folder: Path, problems: Problems, known: KnownPhoto | None) -> Photo | None:
+def read_photo(
+    name: str, path: Path, folder: Path, problems: Problems, known: KnownPhoto | None
+) -> Photo | None:
+    """One picture; None with a problem where it is none that can be read."""
     try:
         path = inside(path, folder)
         digest = known.digest if known else _digest(path)
     except NotRead as why:
-        _tell(name, why, problems)
+        tell(name, why, problems)
         return None
     except OSError as fault:
-        _tell(name, not_read(fault), problems)
+        tell(name, not_read(fault), problems)
         return None
     if not digest:
         problems.warn(name, "This file is empty.", "Copy it off the camera again.")
@@ -219,7 +224,7 @@ def _moment(name: str, by_camera: datetime | None) -> tuple[datetime | None, boo
     return None, True, ""
 
 
-def _tell(name: str, why: NotRead, problems: Problems) -> None:
+def tell(name: str, why: NotRead, problems: Problems) -> None:
     """A photo, or all of them, that the page does without; an error where the disk fails: the last good pages stay."""
     problems.add(Problem("error" if why.fails else "warning", name, why.message, why.hint))
 

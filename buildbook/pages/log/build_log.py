@@ -15,6 +15,7 @@ from buildbook.pages.drawn.outlines import OutlineGroup, ScaleBar, outlines, sca
 from buildbook.pages.drawn.set_out import SetOut, set_out
 from buildbook.pages.ledger import Ledger
 from buildbook.pages.log.against import Against, against_of
+from buildbook.pages.log.drawings import LogDrawing, log_drawings
 from buildbook.pages.log.gathered import GatheredGroup, day_ids, gathered, marked_lines
 from buildbook.pages.log.parts_again import parts_again
 from buildbook.pages.log.shopping import shopping_list
@@ -83,6 +84,7 @@ class BuildLog:
     lists: tuple[TableFile, ...] = ()
     set_out: tuple[SetOut, ...] = ()
     set_out_note: str = ""
+    drawings: tuple[LogDrawing, ...] = ()
 
     def pictures(self) -> tuple[Picture, ...]:
         """Every picture of the log, each once."""
@@ -92,12 +94,18 @@ class BuildLog:
             shown += list(day.strip)
         return tuple({picture.digest: picture for picture in shown}.values())
 
+    def viewed(self) -> tuple[Picture, ...]:
+        """Every picture that opens large: those of the log, then the drawings, each once."""
+        drawn = [one.picture for one in self.drawings if one.picture]
+        return tuple({picture.digest: picture for picture in (*self.pictures(), *drawn)}.values())
+
     def shown_on(self, picture: Picture) -> str:
         """The id of the day on which a picture is first shown; of all days for one that no dated day shows."""
         for day in self.days:
             if picture in day.strip or any(picture.digest == one.digest for _, one in day.pictures):
                 return day.id or "days"
-        return "days"
+        drawn = [one.picture.digest for one in self.drawings if one.picture]
+        return "drawings" if picture.digest in drawn else "days"
 
 
 def build_log(
@@ -144,6 +152,7 @@ def build_log(
         outline_scale=scale_bar(job, phrases),
         set_out=set_out(job, marked_lines(noted, phrases), phrases),
         set_out_note=f"{phrases('drawing.set_out.note')} {phrases('tables.unit', unit=phrases.style.units)}",
+        drawings=log_drawings(job.drawings, phrases),
         quoted=against_of(summary, phrases),
         lists=tuple(one for one in (parts_again(job, phrases), shopping_list(job, summary, phrases)) if one),
     )
