@@ -226,7 +226,6 @@ def parser() -> Parser:
     )
     sub.add_argument(
         "--fingerprint",
-        type=_fingerprint,
         metavar="TEXT",
         help="what it must fit, as read out: the record's, off the printed card, or the whole one of its maker",
     )
@@ -297,13 +296,6 @@ def _day(text: str) -> date:
     if not known.holds(day):
         raise argparse.ArgumentTypeError(f"{text!r} is not {known.between()}")
     return day
-
-
-def _fingerprint(text: str) -> str:
-    """A fingerprint of the command line."""
-    from buildbook.cli.verdict import fingerprint_read_out  # only where one is given
-
-    return fingerprint_read_out(text)
 
 
 if __name__ == "__main__":
