@@ -27,7 +27,8 @@ def row_name(english: str, language: str) -> str | None:
 
 @cache
 def _names(language: str) -> Mapping[str, str]:
-    words, found = Words(language), {}
+    words = Words(language)
+    found: dict[str, str] = {}
     for section, choices in (("near_name", NEAR), ("choice_name", CHOICES)):
         found |= {choice.casefold(): name for choice in choices if (name := words.name(section, choice, ""))}
     of: tuple[tuple[str, Iterable[Named]], ...] = (
