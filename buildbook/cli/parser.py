@@ -283,13 +283,14 @@ def help_page() -> str:
 
 
 def _day(text: str) -> date:
-    """A day of the command line, as ISO 8601 writes it."""
-    from datetime import date  # only where one is given
+    """A day of the command line: as ISO 8601 writes it, or as people do where that says which is the month."""
+    from buildbook.job.days import read_day  # only where one is given
+    from buildbook.quantity import QuantityError
 
     try:
-        day = date.fromisoformat(text)
-    except ValueError:
-        raise argparse.ArgumentTypeError(f"{text!r} is not a day: write such as 2026-03-02") from None
+        day = read_day(text)
+    except QuantityError as error:
+        raise argparse.ArgumentTypeError(f"{error.message} {error.hint}") from None
     from buildbook.job.believable import believable  # only where a day is given: it reads a table
 
     known = believable("day of a shop")
