@@ -10,6 +10,7 @@ from buildbook.book.disk import write
 from buildbook.book.faults import problem_of
 from buildbook.book.handover import lay_handover, passages_in
 from buildbook.book.lock import second_list
+from buildbook.book.past.past_jobs import for_estimates
 from buildbook.book.past.records import job_files
 from buildbook.book.past.top import INDEX
 from buildbook.book.pictures import Progress, encode_all, picture_files
@@ -132,7 +133,8 @@ def _lay(job: Job, theme: Theme, book: Path, progress: Progress, seen: Seen, sha
         handover.finish(fingerprint=laid.sealed.record, whole=laid.sealed.whole)
         log_folder.finish()
         write.put_all(handover, log_folder)
-    written = Written((log_folder, handover), theme.chain, every_photo, laid.prints)
+    past = for_estimates(job, summary)
+    written = Written((log_folder, handover), theme.chain, every_photo, laid.prints, past)
     seen.leave(written, problems.ordered(), laid.sealed)
     return BoundJob(job.key, True, problems.ordered(), encoded.made, laid.sealed, why=seen.why)
 
