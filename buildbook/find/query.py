@@ -35,11 +35,12 @@ class Query(NamedTuple):
 
 
 class Asked(NamedTuple):
-    """One word of a question in an index: the points of each job that has it, and by which terms."""
+    """One word of a question in an index: the points of each job that has it, by which terms, and the word as a term."""
 
     points: dict[int, int]
     terms: frozenset[str]
     tenths: int = 0
+    own: str = ""
 
 
 class Hit(NamedTuple):
@@ -69,7 +70,7 @@ def ask_word(index: Index, word: Token) -> Asked:
     if not factors and not is_name and not word.tenths and (apart := compound_parts(word.term)):
         together = _asked_together(index, [_asked(index, _meant(index, part), 0) for part in apart])
         if together.points:
-            return together
+            return together._replace(own=word.term)
     stands = max(factors.values(), default=0) == rule.exact
     if (
         not is_name
@@ -78,7 +79,7 @@ def ask_word(index: Index, word: Token) -> Asked:
     ):
         for place in _slips(index.terms, word):
             factors.setdefault(place, rule.typo)
-    return _asked(index, factors, word.tenths)
+    return _asked(index, factors, word.tenths)._replace(own=word.term)
 
 
 def _meant(index: Index, word: Token) -> dict[int, int]:

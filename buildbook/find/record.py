@@ -11,12 +11,11 @@ from collections.abc import Iterable, Iterator
 from datetime import date
 
 from buildbook.find.counting import counts_of, edition
+from buildbook.find.joints import kinds_of, told_in
 from buildbook.find.model import Excerpt, FindRecord
 from buildbook.folding import folded
-from buildbook.job.log_model import LogEntry
 from buildbook.job.model import Job, Part
-from buildbook.job.notes.markdown import FOR_CLIENT
-from buildbook.job.notes.parser import parse, to_show
+from buildbook.job.notes.places import blocks_of, with_ids
 from buildbook.summary.model import Summary
 from buildbook.summary.sets import each_of
 from buildbook.summary.style import style_of
@@ -33,10 +32,14 @@ _MATERIALS = ("panel", "glass", "stone", "upholstery")
 def passages_of(job: Job, summary: Summary, words: Words) -> tuple[Excerpt, ...]:
     """All words of a job by field, in the language of its shop, each stretch once, the telling ones first."""
     every = (
-        Excerpt(field, where, " ".join(unicodedata.normalize("NFC", text).split()))
-        for field, where, text in _passages(job, summary, words, job.last_day or job.begun)
+        Excerpt(*found[:2], " ".join(unicodedata.normalize("NFC", found[2]).split()), *found[3:])
+        for found in _passages(job, summary, words, job.last_day or job.begun)
     )
-    return tuple(dict.fromkeys(passage for passage in every if passage.text))
+    once: dict[tuple[str, str, str], Excerpt] = {}
+    for passage in every:
+        if passage.text:
+            once.setdefault(passage[:3], passage)
+    return tuple(once.values())
 
 
 def find_record(job: Job, summary: Summary, words: Words, passages: Iterable[Excerpt]) -> FindRecord:
@@ -95,7 +98,7 @@ def _wood_name(part: Part, words: Words) -> str:
 
 # -- words ---------------------------------------------------------------------------------------
 
-Found = Iterator[tuple[str, str, str]]
+Found = Iterator[tuple[str, str, str] | tuple[str, str, str, str] | Excerpt]
 
 
 def _passages(job: Job, summary: Summary, words: Words, day: date | None) -> Found:
@@ -123,9 +126,8 @@ def _passages(job: Job, summary: Summary, words: Words, day: date | None) -> Fou
     yield from _finishes(job, summary, words)
     yield from _parts(job)
     for working in job.workings:
-        yield "working", working.title, f"{working.title} ({working.kind}). {working.note}"
-    for entry in job.entries:
-        yield from _entry(entry)
+        yield "working", working.title, f"{working.title} ({working.kind}). {working.note}", "worked"
+    yield from _notes(job)
 
 
 def _when(day: date, country: str, words: Words) -> str:
@@ -193,27 +195,21 @@ def _some(names: Iterable[str]) -> str:
     return ", ".join(every[:_NAMED]) + (" …" if len(every) > _NAMED else "")
 
 
-def _entry(entry: LogEntry) -> Found:
-    day = entry.day.isoformat()
-    yield "entry", day, entry.title
-    for picture in entry.pictures:
-        yield "caption", day, picture.caption
-    for text in plain_blocks(entry.body):
-        if folded(text) not in FOR_CLIENT:
-            yield "note", day, text
+def _notes(job: Job) -> Found:
+    """What the notes say, each stretch with the id of where it stands on the page of the log."""
+    entries = with_ids(job.entries)
+    for identity, entry in entries:
+        day = entry.day.isoformat()
+        yield "entry", day, entry.title, identity
+        for picture in entry.pictures:
+            yield "caption", day, picture.caption, identity
+    for told in told_in(entries, job.joinery):
+        field = "cut" if told.cuts else "mark" if told.block.mark else "note"
+        keys = sorted(kinds_of(told.joints))
+        called = " ".join((told.block.mark, *keys) if told.block.mark else keys)
+        yield Excerpt(field, told.day, told.block.text, told.at, called)
 
 
 def plain_blocks(markdown: str) -> list[str]:
-    """The paragraphs, headings, items and cells of a note as plain text, without pictures."""
-    blocks = []
-    for token in to_show(parse(markdown)):
-        if token.type in ("fence", "code_block"):
-            blocks.append(token.content)
-        elif token.type == "inline":
-            kept = (
-                " " if child.type in ("softbreak", "hardbreak") else child.content
-                for child in token.children or ()
-                if child.type not in ("image", "comment")
-            )
-            blocks.append("".join(kept).strip())
-    return [text for text in blocks if text]
+    """The paragraphs, headings, items and rows of a note as plain text, without pictures."""
+    return [block.text for block in blocks_of(markdown)]

@@ -34,11 +34,14 @@ class FieldWeight(NamedTuple):
 
 
 class Showing(NamedTuple):
-    """How much of a job is shown to say why it was found."""
+    """How much of a job is shown to say why it was found, and how strongly a passage answers a word."""
 
     most: int
     before: int
     words: int
+    itself: int
+    other: int
+    called: int
 
 
 class Settings(NamedTuple):

@@ -1,7 +1,7 @@
 """Text -> words as the index keeps them. `render/data/find.js` does the very same (tests compare them).
 
 Capitals, accents and the plural s make no difference; ä and ae are one, ß and ss too. A number with a unit of length
-is one word (`8 mm` is `8mm`), and so is a fraction. Reads its own data file; imports nothing else of the package.
+is one word (`8 mm` is `8mm`), and so are an angle (`11°` is `11deg`) and a fraction. Reads its own data file; imports nothing else of the package.
 """
 
 from __future__ import annotations
@@ -129,7 +129,7 @@ def _value(canonical: str) -> float:
 
 
 def _tenths(value: float, unit: str) -> int:
-    return int(value * language()["tenths"][unit] + 0.5)
+    return int(value * language()["tenths"][unit] + 0.5)  # 0 for an angle
 
 
 @cache

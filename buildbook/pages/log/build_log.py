@@ -9,12 +9,13 @@ from datetime import date
 from buildbook.care import CareItem
 from buildbook.job.log_model import LogEntry
 from buildbook.job.model import Job
+from buildbook.job.notes.places import day_ids
 from buildbook.job.photo_model import Photo, Video
 from buildbook.pages import sets
 from buildbook.pages.drawn.outlines import OutlineGroup, ScaleBar, outlines, scale_bar
 from buildbook.pages.ledger import Ledger
 from buildbook.pages.log.against import Against, against_of
-from buildbook.pages.log.gathered import GatheredGroup, day_ids, gathered
+from buildbook.pages.log.gathered import GatheredGroup, gathered
 from buildbook.pages.log.parts_again import parts_again
 from buildbook.pages.log.shopping import shopping_list
 from buildbook.pages.log.table_file import TableFile

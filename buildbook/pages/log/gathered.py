@@ -7,9 +7,8 @@ each line as the maker wrote it, with its day and a link there.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date
 
 from buildbook.job.log_model import LogEntry
 from buildbook.pages.phrases import Phrases
@@ -43,21 +42,6 @@ class GatheredGroup:
     key: str
     heading: str
     lines: tuple[GatheredLine, ...]
-
-
-def day_ids(days: Iterable[date | None]) -> tuple[str, ...]:
-    """The id of each day of the log in its order: `day-2026-02-16`, a second one `day-2026-02-16-2`; empty for what has
-    no date.
-    """
-    counts: Counter[date] = Counter()
-    found = []
-    for day in days:
-        if day is None:
-            found.append("")
-            continue
-        counts[day] += 1
-        found.append(f"day-{day.isoformat()}" + (f"-{counts[day]}" if counts[day] > 1 else ""))
-    return tuple(found)
 
 
 def gathered(entries: Sequence[tuple[str, LogEntry]], phrases: Phrases) -> tuple[GatheredGroup, ...]:
