@@ -28,8 +28,8 @@ NAMES = "names"
 
 
 def counts_of(passages: Iterable[Excerpt]) -> Counts:
-    """The counts of passages, without words that say nothing; what a hyphen joins also as one. By what joints and marked
-    lines are called is counted once a job.
+    """The counts of passages, without words that say nothing; what a hyphen joins also as one. What joints and marked
+    lines are called by is counted once a job.
     """
     fields: dict[str, Counter[str]] = defaultdict(Counter)
     keys: dict[str, None] = {}

@@ -2,8 +2,8 @@
 
 In: the entries of a job with the ids of their days. Out: `Told`s, each stretch of the notes with the joints that it is
 about. A joint is cut where a `Joint:` mark names it, and where a note names it on a day with hours of joinery or one
-whose title names a joint. A setting, a mistake and its fix go with the joint that is told last before them. Words are in
-`joints.toml`.
+whose title names a joint. A setting, a mistake and its fix go with the joint that is told last before them. Words are
+in `joints.toml`.
 """
 
 from __future__ import annotations

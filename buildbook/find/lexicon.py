@@ -63,6 +63,7 @@ def called() -> dict[str, str]:
     return {key: words for key, _, words in rows}
 
 
+@cache
 def terms_called(keys: str) -> frozenset[str]:
     """The terms of some keys, which stand between blanks."""
     return frozenset(term for key in keys.split() for term in called().get(key, "").split())

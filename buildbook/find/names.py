@@ -1,5 +1,5 @@
-"""Writes `names.txt`, the names of woods and sheets in every language, as terms; and `called.txt`, by which words joints
-and marked lines of notes are asked for.
+"""Writes `names.txt`, the names of woods and sheets in every language, as terms; and `called.txt`, the words by which
+joints and marked lines of notes are asked for.
 
 Run as `python -m buildbook.find.names` after a wood, a joint or a mark is added.
 """
@@ -43,7 +43,9 @@ def called_now() -> str:
     asked = tomllib.loads((get_data(__name__, "asked.toml") or b"").decode("utf-8"))
     rows = {key: " ".join((*words, asked.get(key, ""))) for key, words in words_of_marks().items()}
     rows |= {joint.key: joint.names for joint in joints().values()}
-    lines = (" ".join((key, *dict.fromkeys(token.term for token in tokens(text)))) for key, text in rows.items())
+    lines = (
+        " ".join((key, *dict.fromkeys(token.term for token in tokens(text)))) for key, text in rows.items()
+    )
     return "\n".join((*lines, ""))
 
 

@@ -51,28 +51,32 @@ def why(passages: Sequence[Excerpt], query: Query, asked: Sequence[Asked]) -> li
     best by that, until the best is one that was looked at.
     """
     single = asked[: len(query.words)]
-    traces = [[Traces(each.terms)] for each in single]
-    traces += [[Traces([term]) for term in phrase] for phrase in query.phrases]
-    at_most = [_may_answer(passage, single, traces) for passage in passages]
-    order = [_order(passage.field) for passage in passages]
-    cuts: dict[int, _Window | None] = {}
-    left = set[int]().union(*at_most)
+    may = _May(query, single)
+    found = {place: answers for place, one in enumerate(passages) if (answers := may.answer(one))}
+    order = {place: _order(passages[place].field) for place in found}
+    cuts: dict[int, _Window] = {}
+    left = set[int]().union(*found.values())
     shown: list[Shown] = []
-    while left and len(shown) < settings().passage.most:
-        weights = [
-            (len(strengths := [answers[number] for number in answers if number in left]), sum(strengths), own)
-            for answers, own in zip(at_most, order, strict=True)
-        ]
-        best = max(weights)
-        place = weights.index(best)
-        if not best[0]:
+    while left and len(shown) < settings().passage.most and found:
+        best, most = -1, (0, 0, 0)
+        for place, answers in found.items():
+            count = strength = 0
+            for number in answers:
+                if number in left:
+                    count += 1
+                    strength += answers[number]
+            if (weight := (count, strength, order[place])) > most and count:
+                best, most = place, weight
+        if best < 0:
             break
-        if place not in cuts:
-            cut = cuts[place] = _cut_of(passages[place], query, single)
-            at_most[place] = cut.answers if cut else {}
-        elif cut := cuts[place]:
-            shown.append(_shown(cut))
-            left -= cut.answers.keys()
+        if best in cuts:
+            shown.append(_shown(cuts[best]))
+            left -= cuts[best].answers.keys()
+        elif cut := _cut_of(passages[best], query, single):
+            cuts[best] = cut
+            found[best] = cut.answers
+        else:
+            del found[best]
     return shown
 
 
@@ -81,16 +85,28 @@ def _order(field: str) -> int:
     return known.order if known else 0
 
 
-def _may_answer(passage: Excerpt, single: Sequence[Asked], traces: Sequence[Sequence[Traces]]) -> Answers:
-    """The words and phrases of a question that a passage may answer, and maybe more, as strongly as can be."""
-    text, rule = traced(passage.text), settings().passage
-    answers = _by_names(passage, single) if passage.called else {}
-    for number, every in enumerate(traces):
-        if all(one.may_be_in(text) for one in every):
-            answers[number] = rule.itself
-    if passage.field == "size":
-        answers |= {number: rule.itself for number, each in enumerate(single) if each.tenths}
-    return answers
+class _May:
+    """Which words and phrases of a question a passage may answer, and maybe more, as strongly as can be."""
+
+    def __init__(self, query: Query, single: Sequence[Asked]) -> None:
+        self._single = single
+        self._rule = settings().passage
+        self._words = [(Traces(each.terms), Traces([each.own])) for each in single]
+        self._phrases = [[Traces([term]) for term in phrase] for phrase in query.phrases]
+        self._lengths = [number for number, each in enumerate(single) if each.tenths]
+
+    def answer(self, passage: Excerpt) -> Answers:
+        text, rule = traced(passage.text), self._rule
+        answers = _by_names(passage, self._single) if passage.called else {}
+        for number, (any_of, own) in enumerate(self._words):
+            if any_of.may_be_in(text):
+                answers[number] = rule.itself if own.may_be_in(text) else rule.other
+        for number, every in enumerate(self._phrases, len(self._words)):
+            if all(one.may_be_in(text) for one in every):
+                answers[number] = rule.itself
+        if passage.field == "size":
+            answers |= dict.fromkeys(self._lengths, rule.itself)
+        return answers
 
 
 def _by_names(passage: Excerpt, single: Sequence[Asked]) -> Answers:

@@ -20,6 +20,8 @@ class Ranking(NamedTuple):
     kind: int
     typo: int
     few: int
+    most_of: int
+    most_pct: int
     turned_from: int
     one_slip_from: int
     two_slips_from: int

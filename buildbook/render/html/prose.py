@@ -13,8 +13,8 @@ from urllib.parse import unquote
 from markdown_it.token import Token
 from markupsafe import Markup
 
-from buildbook.job.notes.places import PLACE, placed
 from buildbook.job.notes.parser import QUOTES, shared_parser, to_show
+from buildbook.job.notes.places import PLACE, placed
 from buildbook.pages.shared import Picture
 
 
