@@ -1,7 +1,7 @@
 """Which joints a note cuts: on which day, in which paragraph, and which settings, mistakes and fixes go with them.
 
-In: the entries of a job with the ids of their days. Out: `Told`s, each stretch of the notes with the joints that it is
-about. A joint is cut where a `Joint:` mark names it, and where a note names it on a day with hours of joinery or one
+In: the entries of a job with the ids of their days. Out: `JointsTold`, each stretch of the notes with the joints that
+it is about. A joint is cut where a `Joint:` mark names it, and where a note names it on a day with hours of joinery or one
 whose title names a joint. A setting, a mistake and its fix go with the joint that is told last before them. Words are
 in `joints.toml`.
 """
@@ -40,7 +40,7 @@ class Joint(NamedTuple):
     kind_of: str
 
 
-class Told(NamedTuple):
+class JointsTold(NamedTuple):
     """A stretch of the notes: its day, the id where it stands, the mark that it opens, its words, and the joints that
     it is about. `cuts`: whether it says so itself, and is not only told beside it.
     """
@@ -109,7 +109,7 @@ def kinds_of(keys: Iterable[str]) -> Joints:
     return frozenset(keys) | {known[key].kind_of for key in keys if known[key].kind_of}
 
 
-def told_in(entries: Iterable[tuple[str, LogEntry]], stated: Iterable[str] = ()) -> Iterator[Told]:
+def told_in(entries: Iterable[tuple[str, LogEntry]], stated: Iterable[str] = ()) -> Iterator[JointsTold]:
     """Every stretch of the notes in its order, but for what opens a passage for the client. `entries`: with the ids of
     their days. `stated`: the joints that the job says it has.
     """
@@ -118,8 +118,8 @@ def told_in(entries: Iterable[tuple[str, LogEntry]], stated: Iterable[str] = ())
         yield from _told_on(identity, entry, of_job)
 
 
-def _told_on(identity: str, entry: LogEntry, of_job: Joints) -> Iterator[Told]:
-    every = list(_private_or_not(entry))
+def _told_on(identity: str, entry: LogEntry, of_job: Joints) -> Iterator[JointsTold]:
+    every = list(notes_of(entry))
     blocks = [block for block, _ in every]
     named = [joints_in(block.body) for block in blocks]
     title = joints_in(entry.title)
@@ -140,10 +140,10 @@ def _told_on(identity: str, entry: LogEntry, of_job: Joints) -> Iterator[Told]:
         else:
             about = _meant(own, last, of_day) if block.mark else _NONE
         place = f"{identity}-{block.place}"
-        yield Told(entry.day.isoformat(), place, block, about, is_cut)
+        yield JointsTold(entry.day.isoformat(), place, block, about, is_cut)
 
 
-def _private_or_not(entry: LogEntry) -> Iterator[tuple[Block, bool]]:
+def notes_of(entry: LogEntry) -> Iterator[tuple[Block, bool]]:
     """The stretches of a note, and whether they are told to the client, who is not told where a joint was cut but what
     it is good for.
     """
