@@ -1,9 +1,9 @@
 """Which joints a note cuts: on which day, in which paragraph, and which settings, mistakes and fixes go with them.
 
 In: the entries of a job with the ids of their days. Out: `JointsTold`, each stretch of the notes with the joints that
-it is about. A joint is cut where a `Joint:` mark names it, and where a note names it on a day with hours of joinery or one
-whose title names a joint. A setting, a mistake and its fix go with the joint that is told last before them. Words are
-in `joints.toml`.
+it is about. A joint is cut where a `Joint:` mark names it, and where a note names it on a day with hours of joinery or
+one whose title names a joint. A setting, a mistake and its fix go with the joint that is told last before them. Words
+are in `joints.toml`.
 """
 
 from __future__ import annotations
@@ -15,7 +15,7 @@ from pkgutil import get_data
 from typing import NamedTuple
 
 from buildbook.estimate.hours.forecast import own_driver
-from buildbook.find.tokens import single_terms
+from buildbook.find.tokens import single_terms, tokens
 from buildbook.folding import folded
 from buildbook.job.log_model import LogEntry
 from buildbook.job.notes.markdown import FOR_CLIENT
@@ -26,6 +26,8 @@ _BY_BEGINNING = 5  # letters of a word that is told by its beginning too
 _JOINT = "joint"  # the mark
 _GOES_ALONG = frozenset(("setting", "mistake", "fix", "next-time"))
 """Marks that go with what is told before them."""
+_NAMES = frozenset(("jig", "template", "changed"))
+"""Marks that are about the joint that they name, on any day."""
 
 Joints = frozenset[str]
 _NONE: Joints = frozenset()
@@ -80,15 +82,25 @@ def _by_first() -> dict[str, list[tuple[tuple[str, ...], str]]]:
 
 def joints_in(text: str) -> Joints:
     """The joints that a text names. Of words that overlap, those that say most."""
-    return frozenset(_named(single_terms(text)))
+    return frozenset(key for _, _, key in _named(single_terms(text)))
 
 
-def _named(terms: Sequence[str]) -> Iterator[str]:
+def joint_spans(text: str) -> list[tuple[int, int, str]]:
+    """Where in a text a joint is named: begin, end, the joint."""
+    found = tokens(text)
+    return [
+        (found[first].start, found[last].end, key)
+        for first, last, key in _named([token.term for token in found])
+    ]
+
+
+def _named(terms: Sequence[str]) -> Iterator[tuple[int, int, str]]:
+    """The first and the last word that name a joint, and the joint."""
     at = 0
     while at < len(terms):
         for words, key in _by_first().get(terms[at][:_BY_BEGINNING], ()):
             if _stands(words, terms[at : at + len(words)]):
-                yield key
+                yield at, at + len(words) - 1, key
                 at += len(words) - 1
                 break
         at += 1
@@ -109,6 +121,15 @@ def kinds_of(keys: Iterable[str]) -> Joints:
     return frozenset(keys) | {known[key].kind_of for key in keys if known[key].kind_of}
 
 
+def told_as(keys: Joints, stated: Joints) -> Joints:
+    """The joints that a stated one may be told as: itself, its kinds, and what only the kind is told of, where the job
+    states no plain one. `stated`: all that it states.
+    """
+    known = joints()
+    kinds = {known[key].kind_of for key in keys} - {""} - stated
+    return keys | kinds | {key for key, joint in known.items() if joint.kind_of in keys and key not in stated}
+
+
 def told_in(entries: Iterable[tuple[str, LogEntry]], stated: Iterable[str] = ()) -> Iterator[JointsTold]:
     """Every stretch of the notes in its order, but for what opens a passage for the client. `entries`: with the ids of
     their days. `stated`: the joints that the job says it has.
@@ -124,6 +145,7 @@ def _told_on(identity: str, entry: LogEntry, of_job: Joints) -> Iterator[JointsT
     named = [joints_in(block.body) for block in blocks]
     title = joints_in(entry.title)
     is_at_joints = bool(title) or any(own_driver(booked.stage) == _JOINERY for booked in entry.hours)
+    is_of_joints = is_at_joints or any(block.mark == _JOINT for block in blocks)
     cuts = [
         bool(own) and (block.mark == _JOINT or (is_at_joints and not block.mark and not told))
         for (block, told), own in zip(every, named, strict=True)
@@ -135,10 +157,10 @@ def _told_on(identity: str, entry: LogEntry, of_job: Joints) -> Iterator[JointsT
             about = last = _meant(own)
         elif is_cut:
             about = last = _meant(own, last, of_day, of_job)
-        elif block.mark in _GOES_ALONG:
+        elif block.mark in _GOES_ALONG and is_of_joints:
             about = _meant(own, last, of_day) | (last or of_day)
         else:
-            about = _meant(own, last, of_day) if block.mark else _NONE
+            about = _meant(own, last, of_day) if block.mark in _NAMES else _NONE
         place = f"{identity}-{block.place}"
         yield JointsTold(entry.day.isoformat(), place, block, about, is_cut)
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from buildbook.find.joints import Joints, JointsTold, joints, joints_in, told_in
+from buildbook.find.joints import Joints, JointsTold, joints_in, kinds_of, told_as, told_in
 from buildbook.job.model import Job
 from buildbook.job.notes.measures import Kind, measures
 from buildbook.job.notes.places import with_ids
@@ -34,7 +34,8 @@ def joints_of(job: Job) -> Iterator[Use]:
 
 
 def _said(name: str, stated: Joints, told: Sequence[JointsTold], unit: str) -> Iterator[Remark]:
-    wanted = _wanted(joints_in(name), stated)
+    wanted = told_as(joints_in(name), stated)
+    kinds = kinds_of(wanted)
     for one in told:
         tells = one.joints & wanted if wanted else _holds(one.block.text, name)
         if not tells:
@@ -43,18 +44,9 @@ def _said(name: str, stated: Joints, told: Sequence[JointsTold], unit: str) -> I
             yield _remark(one, one.block.text)
         elif not one.block.mark and (one.cuts or not wanted):
             for sentence in sentences_in(" ".join(one.block.text.split())):
-                names_it = joints_in(sentence) if wanted else _holds(sentence, name)
+                names_it = joints_in(sentence) & kinds if wanted else _holds(sentence, name)
                 if names_it and _has_figure(sentence, unit):
                     yield _remark(one, sentence)
-
-
-def _wanted(keys: Joints, stated: Joints) -> Joints:
-    """The joints that a stated one may be told as: itself, its kinds, and what only the kind is told of, where the job
-    states no plain one.
-    """
-    known = joints()
-    kinds = {known[key].kind_of for key in keys} - {""} - stated
-    return keys | kinds | {key for key, joint in known.items() if joint.kind_of in keys and key not in stated}
 
 
 def _holds(text: str, name: str) -> bool:
