@@ -16,6 +16,8 @@ from buildbook.find.settings import settings
 from buildbook.find.tokens import Token, Traces, joined, tokens, traced
 
 CUT = "…"
+CUT_FIELD = "cut"
+"""The field of what cuts a joint."""
 Mark = tuple[int, int]
 
 
@@ -100,7 +102,8 @@ class _May:
         answers = _by_names(passage, self._single) if passage.called else {}
         for number, (any_of, own) in enumerate(self._words):
             if any_of.may_be_in(text):
-                answers[number] = rule.itself if own.may_be_in(text) else rule.other
+                strength = rule.itself if own.may_be_in(text) else rule.other
+                answers[number] = max(answers.get(number, 0), strength)
         for number, every in enumerate(self._phrases, len(self._words)):
             if all(one.may_be_in(text) for one in every):
                 answers[number] = rule.itself
@@ -110,9 +113,12 @@ class _May:
 
 
 def _by_names(passage: Excerpt, single: Sequence[Asked]) -> Answers:
-    """The words of a question that a passage answers by what it is called."""
-    names, called = terms_called(passage.called), settings().passage.called
-    return {number: called for number, each in enumerate(single) if not names.isdisjoint(each.terms)}
+    """The words of a question that a passage answers by what it is called: one that cuts a joint as if they stood in
+    it, lest a day that merely shares a word comes first.
+    """
+    names, rule = terms_called(passage.called), settings().passage
+    strength = rule.itself if passage.field == CUT_FIELD else rule.called
+    return {number: strength for number, each in enumerate(single) if not names.isdisjoint(each.terms)}
 
 
 def _cut_of(passage: Excerpt, query: Query, single: Sequence[Asked]) -> _Window | None:

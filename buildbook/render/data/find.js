@@ -377,12 +377,12 @@ const buildbookFind = ((index) => {
     return at[counts.indexOf(Math.max(...counts))][1];
   }
 
-  // The words of a question that a passage answers by what it is called.
-  function byNames(called, query, every) {
+  // The words of a question that a passage answers by what it is called: one that cuts a joint as if they stood in it.
+  function byNames([field, , , , called], query, every) {
     const names = new Set((called ?? "").split(" ").flatMap((key) => calls.get(key) ?? []));
     const out = new Map();
     query.words.forEach((_, number) => {
-      for (const term of names) if (every[number].terms.has(term)) { out.set(number, ranking.called); break; }
+      for (const term of names) if (every[number].terms.has(term)) { out.set(number, field === "cut" ? ranking.itself : ranking.called); break; }
     });
     return out;
   }
@@ -413,7 +413,7 @@ const buildbookFind = ((index) => {
   }
 
   function why(passages, query, all) {
-    const cuts = passages.map((passage) => [passage, matches(passage[0], passage[2], query, all), byNames(passage[4], query, all)])
+    const cuts = passages.map((passage) => [passage, matches(passage[0], passage[2], query, all), byNames(passage, query, all)])
       .filter(([, found, called]) => found.length || called.size)
       .map(([passage, found, called]) => cut(passage, found, called, query, all));
     const left = new Set(cuts.flatMap(({ answers }) => [...answers.keys()])), out = [];
