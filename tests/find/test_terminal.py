@@ -85,6 +85,20 @@ def test_nothing_found_is_no_error(shelf, capsys):
     assert "word" in out  # what to do
 
 
+def test_where_no_job_has_all_of_it_that_is_said(shelf):
+    code, out, _ = run("find", "oak", "dovetail", "zzzz", "--in", shelf)
+    first, _, *rows = out.splitlines()
+    assert (code, first) == (0, "No job has all of this. These have most of it.")
+    assert rows
+
+
+def test_each_reason_ends_in_where_it_stands(shelf):
+    _, out, _ = run("find", "glue", "--in", shelf)
+    led = [line.split()[-1] for line in out.splitlines() if "#day-" in line]
+    assert led
+    assert all(place.startswith("jobs/") for place in led)
+
+
 def test_where_no_job_is_it_says_so_and_gives_code_1(tmp_path):
     code, out, error = run("find", "oak", "--in", tmp_path / "nowhere")
     assert (code, out) == (1, "")
