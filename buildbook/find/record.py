@@ -27,6 +27,9 @@ SIDES = ("width", "depth", "height")
 _NAMED = 3  # parts that a passage says it belongs to
 _TENTHS = 10_000  # of a millimetre in a metre
 _MATERIALS = ("panel", "glass", "stone", "upholstery")
+_CUT_LIST, _FINISHES, _WORKED = "cut_list", "finishes", "worked"
+_TABLES = {"hardware": "hardware", "supply": "supplies"}
+"""The ids of the tables of the log, by the kind of a part; the others are in the cut list."""
 
 
 def passages_of(job: Job, summary: Summary, words: Words) -> tuple[Excerpt, ...]:
@@ -126,7 +129,7 @@ def _passages(job: Job, summary: Summary, words: Words, day: date | None) -> Fou
     yield from _finishes(job, summary, words)
     yield from _parts(job)
     for working in job.workings:
-        yield "working", working.title, f"{working.title} ({working.kind}). {working.note}", "worked"
+        yield "working", working.title, f"{working.title} ({working.kind}). {working.note}", _WORKED
     yield from _notes(job)
 
 
@@ -151,12 +154,12 @@ def _woods(job: Job, summary: Summary, words: Words) -> Found:
         field = "wood" if not most or key == most.key else "other_wood"
         used_for = _some(part.name for part in same)
         if key not in tables.species():
-            yield field, used_for, same[0].material
+            yield field, used_for, same[0].material, _CUT_LIST
             continue
         species = tables.species()[key]
         here = words.name("species_name", key, species.name)
         names = (here, species.name, species.botanical, *(part.material for part in same))
-        yield field, used_for, ", ".join(_each_once(names))
+        yield field, used_for, ", ".join(_each_once(names)), _CUT_LIST
         yield "names", used_for, ", ".join(species.aliases)
     for origin in dict.fromkeys(part.origin for part in job.parts):
         yield "about", "", origin
@@ -166,23 +169,24 @@ def _finishes(job: Job, summary: Summary, words: Words) -> Found:
     notes = {finish.key: finish.note for finish in job.finishes}
     for use in summary.finish:
         called = words.name("finish_name", use.family, use.family_name)
-        yield "finish", use.key, ", ".join(_each_once((use.product, called, use.family_name)))
+        yield "finish", use.key, ", ".join(_each_once((use.product, called, use.family_name))), _FINISHES
         yield "names", use.product or use.family_name, ", ".join(tables.finishes()[use.family].aliases)
-        yield "note", use.key, notes.get(use.key, "")
+        yield "note", use.key, notes.get(use.key, ""), _FINISHES
 
 
 def _parts(job: Job) -> Found:
     suppliers: dict[str, list[str]] = {}
     for part in job.parts:
+        table = _TABLES.get(part.kind, _CUT_LIST)
         if part.kind == "hardware":
-            yield "hardware", part.name, part.material or part.name
+            yield "hardware", part.name, part.material or part.name, table
         elif part.kind in _MATERIALS:
-            yield "material", part.name, part.material
+            yield "material", part.name, part.material, table
         elif part.kind == "supply":
-            yield "part", "", f"{part.name}, {part.material}" if part.material else part.name
+            yield "part", "", f"{part.name}, {part.material}" if part.material else part.name, table
         if part.kind != "supply":
-            yield "part", "", part.name
-        yield "note", part.name, part.note
+            yield "part", "", part.name, table
+        yield "note", part.name, part.note, table
         if part.supplier:
             suppliers.setdefault(part.supplier, []).append(part.name)
     for supplier, names in suppliers.items():

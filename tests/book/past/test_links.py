@@ -111,7 +111,7 @@ def test_every_hit_leads_to_the_words_that_it_shows(book):
                 continue
             at = more[0]
             assert at in ids_of(page), (page, at)
-            if field in ("note", "mark", "cut") and " · " not in said:
+            if at.startswith("day-") and field in ("note", "mark", "cut") and " · " not in said:
                 tag, here = re.search(rf'<(\w+)[^>]* id="{re.escape(at)}"[^>]*>(.*)', text, re.S).groups()
                 inside = here.split(f"</{tag}>")[0]
                 assert plain(inside).startswith(plain(said)[:40]), (page, at, said)
