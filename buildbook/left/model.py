@@ -64,11 +64,21 @@ class Seller(NamedTuple):
 
 
 class Remark(NamedTuple):
-    """What the maker says of a thing: a sentence of the log with its `day` (ISO 8601), or a note of a part (`of`)."""
+    """What the maker says of a thing: a sentence of the log with its `day` (ISO 8601), or a note of a part (`of`).
+    `at`: the id of where it stands on the page of the log.
+    """
 
     day: str
     of: str
     text: str
+    at: str = ""
+
+
+class Labelled(NamedTuple):
+    """A word in capitals in the notes, which may be what is written on a jig, and the sentence that has it."""
+
+    label: str
+    said: Remark
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -122,6 +132,16 @@ class HardwareUse(Use):
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
+class JigUse(Use):
+    """A jig that was made or used. What is not told of it is empty."""
+
+    label: str = ""
+    first: str = ""
+    pitch: str = ""
+    hangs: str = ""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
 class BoughtLine:
     """One thing from one supplier. `wood`, `family`: the keys of its table, for its name in the page's language."""
 
@@ -156,6 +176,7 @@ class Used:
     pieces      how many like ones the job made; everything else is of all of them.
     hours       by stage, in the shop's order. joinery_h: those of the stage of joints. joints: as the job states them.
     materials   what they cost; None where none has a price. unpriced: how many have none.
+    labels      words in capitals in the notes, by which a jig of another job is known.
     """
 
     key: str
@@ -175,6 +196,8 @@ class Used:
     joinery: tuple[Use, ...] = ()
     hardware: tuple[HardwareUse, ...] = ()
     suppliers: tuple[SupplierUse, ...] = ()
+    jigs: tuple[JigUse, ...] = ()
+    labels: tuple[Labelled, ...] = ()
 
     @property
     def year(self) -> str:

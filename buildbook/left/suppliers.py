@@ -15,6 +15,7 @@ from buildbook.left.mentions import Spoken, called, first_of
 from buildbook.left.model import BoughtLine, Seller, SupplierUse, UnitPrice
 from buildbook.summary.model import FinishUse, SpeciesTimber, Summary
 from buildbook.summary.money import Purse, price_from_list
+from buildbook.summary.things import supplier_key
 from buildbook.summary.timber import RoughPart
 from buildbook.trade import tables
 
@@ -91,7 +92,7 @@ def suppliers_of(costed: Costed, spoken: Spoken) -> Iterable[SupplierUse]:
     """What each supplier sold for the job, in the order of the parts file, finishes last."""
     bought: dict[str, list[tuple[Seller, BoughtLine]]] = {}
     for source, line in (*_lines_of_parts(costed), *_lines_of_finishes(costed)):
-        bought.setdefault(folded(source.name), []).append((source, line))
+        bought.setdefault(supplier_key(source.name), []).append((source, line))
     names = {key: rows[0][0].name for key, rows in bought.items()}
     heads = {key: first_of(name) for key, name in names.items()}
     told = spoken.about(  # by its first word only where that is a name, and no word of every day

@@ -39,6 +39,14 @@ def _table() -> dict[str, dict[str, list[str]]]:
     return tomllib.loads(text)
 
 
+def words_of_marks() -> dict[str, tuple[str, ...]]:
+    """The words that open each mark, by its key, in every language."""
+    return {
+        key: tuple(word for words in languages.values() for word in words)
+        for key, languages in _table().items()
+    }
+
+
 @cache
 def _by_word() -> dict[str, str]:
     return {

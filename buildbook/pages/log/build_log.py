@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 
 from buildbook.care import CareItem
 from buildbook.job.log_model import LogEntry
 from buildbook.job.model import Job
+from buildbook.job.notes.places import day_ids
 from buildbook.job.photo_model import Photo, Video
 from buildbook.pages import sets
 from buildbook.pages.drawn.outlines import OutlineGroup, ScaleBar, outlines, scale_bar
 from buildbook.pages.ledger import Ledger
 from buildbook.pages.log.against import Against, against_of
-from buildbook.pages.log.gathered import GatheredGroup, day_ids, gathered
+from buildbook.pages.log.gathered import GatheredGroup, gathered
+from buildbook.pages.log.onward import Bit, Onward, onward
 from buildbook.pages.log.parts_again import parts_again
 from buildbook.pages.log.shopping import shopping_list
 from buildbook.pages.log.table_file import TableFile
@@ -60,7 +62,9 @@ class StageBar:
 
 @dataclass(frozen=True)
 class BuildLog:
-    """The record of how a piece was made."""
+    """The record of how a piece was made. `leads`: where a cell of a table leads by its text, seen from the top of the
+    book; `joints`: the joints that the job states, with where they lead.
+    """
 
     language: str
     key: str
@@ -80,6 +84,8 @@ class BuildLog:
     quoted: Against | None = None
     gathered: tuple[GatheredGroup, ...] = ()
     lists: tuple[TableFile, ...] = ()
+    joints: tuple[Bit, ...] = ()
+    leads: Mapping[str, str] = field(default_factory=dict)
 
     def pictures(self) -> tuple[Picture, ...]:
         """Every picture of the log, each once."""
@@ -107,7 +113,8 @@ def build_log(
     wood_colours: tuple[str, str],
 ) -> BuildLog:
     """The whole log of one job."""
-    days, groups = _days(job, phrases)
+    leads = onward(job, summary, phrases)
+    days, groups = _days(job, phrases, leads)
     longest = max((stage.hours_h for stage in summary.hours.by_stage), default=0.0)
     return BuildLog(
         language=phrases.words.language,
@@ -127,6 +134,8 @@ def build_log(
         total_hours=phrases.style.hours(summary.hours.total_h),
         days=days,
         gathered=groups,
+        joints=tuple(Bit(name, leads.cells[name]) for name in job.joinery),
+        leads=leads.cells,
         tables=tables_of(job, summary, phrases),
         cautions=tuple(
             Notice(
@@ -157,7 +166,6 @@ def _facts(job: Job, summary: Summary, phrases: Phrases) -> tuple[Line, ...]:
         ("set.label", _pieces(job, phrases)),
         ("log.size", sets.each(style.size_both(*job.overall.metres), job, phrases)),
         ("log.mass", _mass(job, summary, phrases)),
-        ("log.joinery", ", ".join(job.joinery)),
         ("log.tags", ", ".join(job.tags)),
         ("log.made_at", style.percent(summary.air.made_mc_pct, 1)),
         ("log.price", _price(job, summary, phrases)),
@@ -208,7 +216,7 @@ def _picture(photo: Photo, caption: str, phrases: Phrases, *, of_day: bool = Fal
     return Picture(photo.digest, photo.width, photo.height, phrases("log.photo", name=name), beside)
 
 
-def _days(job: Job, phrases: Phrases) -> tuple[tuple[Day, ...], tuple[GatheredGroup, ...]]:
+def _days(job: Job, phrases: Phrases, leads: Onward) -> tuple[tuple[Day, ...], tuple[GatheredGroup, ...]]:
     """The entries in order of their day, then photos of days without a note, then photos without a day; and what their
     marked lines come to.
     """
@@ -260,7 +268,7 @@ def _days(job: Job, phrases: Phrases) -> tuple[tuple[Day, ...], tuple[GatheredGr
     if any(loose):
         days.append(Day("", "", phrases("log.undated"), "", (), "", (), *loose, False, ""))
     noted = [(identity, entry) for identity, (_, entry, _) in zip(ids, stretches, strict=True) if entry]
-    return tuple(days), gathered(noted, phrases)
+    return tuple(days), gathered(noted, phrases, leads)
 
 
 def _day(

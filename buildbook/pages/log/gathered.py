@@ -7,11 +7,11 @@ each line as the maker wrote it, with its day and a link there.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date
 
 from buildbook.job.log_model import LogEntry
+from buildbook.pages.log.onward import Bit, Onward
 from buildbook.pages.phrases import Phrases
 
 ORDER = (
@@ -26,7 +26,7 @@ _TOGETHER = {"fix": "mistake"}
 @dataclass(frozen=True)
 class GatheredLine:
     """One marked line: its text, its day in short, the id of where it stands, and the title of the day's note.
-    `label`: which mark it is, where its group holds another kind too.
+    `label`: which mark it is, where its group holds another kind too. `bits`: the text with where its names lead.
     """
 
     text: str
@@ -34,6 +34,7 @@ class GatheredLine:
     anchor: str
     title: str
     label: str = ""
+    bits: tuple[Bit, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -45,22 +46,9 @@ class GatheredGroup:
     lines: tuple[GatheredLine, ...]
 
 
-def day_ids(days: Iterable[date | None]) -> tuple[str, ...]:
-    """The id of each day of the log in its order: `day-2026-02-16`, a second one `day-2026-02-16-2`; empty for what has
-    no date.
-    """
-    counts: Counter[date] = Counter()
-    found = []
-    for day in days:
-        if day is None:
-            found.append("")
-            continue
-        counts[day] += 1
-        found.append(f"day-{day.isoformat()}" + (f"-{counts[day]}" if counts[day] > 1 else ""))
-    return tuple(found)
-
-
-def gathered(entries: Sequence[tuple[str, LogEntry]], phrases: Phrases) -> tuple[GatheredGroup, ...]:
+def gathered(
+    entries: Sequence[tuple[str, LogEntry]], phrases: Phrases, leads: Onward
+) -> tuple[GatheredGroup, ...]:
     """The groups that have lines. `entries`: each with the id of its day on the page."""
     lines: dict[str, list[GatheredLine]] = {}
     for identity, entry in entries:
@@ -71,7 +59,14 @@ def gathered(entries: Sequence[tuple[str, LogEntry]], phrases: Phrases) -> tuple
             group = _TOGETHER.get(mark.key, mark.key)
             label = phrases(f"log.gathered.{mark.key}") if group != mark.key else ""
             lines.setdefault(group, []).append(
-                GatheredLine(mark.text, phrases.short_date(entry.day), anchor, entry.title, label)
+                GatheredLine(
+                    mark.text,
+                    phrases.short_date(entry.day),
+                    anchor,
+                    entry.title,
+                    label,
+                    leads.bits(mark.text),
+                )
             )
     return tuple(
         GatheredGroup(key, phrases(f"log.gathered.{key}"), tuple(lines[key])) for key in ORDER if key in lines

@@ -16,6 +16,7 @@ from buildbook.left.model import (
     BoughtLine,
     FinishUsed,
     HardwareUse,
+    JigUse,
     Seller,
     SupplierUse,
     UnitPrice,
@@ -32,6 +33,7 @@ COLUMNS = {
     "woods": ("parts", "net", "stock", "price", "cost", "supplier"),
     "finishes": ("parts", "coats", "between", "area", "litres", "price", "cost", "supplier"),
     "joinery": ("joinery_h", "hours", "joints"),
+    "jigs": ("marked", "first", "pitch", "hangs"),
     "hardware": ("parts", "size", "qty", "price", "cost", "supplier"),
     "suppliers": ("what", "parts", "amount", "price", "cost"),
 }
@@ -75,6 +77,8 @@ class Figures:
             case HardwareUse():
                 size = self.phrases.style.size(*use.sides_m)
                 return [(self._parts(use.parts), size, str(use.count), *self._paid_for(used, use))]
+            case JigUse():
+                return [(use.label, use.first, use.pitch, use.hangs)]
         style = self.phrases.style
         joints = str(used.joints) if used.joints is not None else ""
         booked = style.hours(used.joinery_h) if used.joinery_h else ""
@@ -124,6 +128,8 @@ class Figures:
                 much = [", ".join(names[:_FEW]) + (" …" if len(names) > _FEW else "")]
             case HardwareUse():
                 much = [self.phrases.count("across.pieces", use.count)]
+            case JigUse():
+                much = [use.hangs]
             case _:
                 much = [style.hours(used.joinery_h)] if used.joinery_h else []
         return _BETWEEN_FACTS.join(fact for fact in (*much, self._cost(used, use)) if fact)
