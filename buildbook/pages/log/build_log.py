@@ -19,6 +19,7 @@ from buildbook.pages.log.parts_again import parts_again
 from buildbook.pages.log.shopping import shopping_list
 from buildbook.pages.log.table_file import TableFile
 from buildbook.pages.log.tables import tables_of
+from buildbook.pages.log.wall import WallSheet, wall_sheet
 from buildbook.pages.notice import Notice, problem_line
 from buildbook.pages.phrases import Phrases
 from buildbook.pages.shared import Line, Picture
@@ -80,6 +81,7 @@ class BuildLog:
     quoted: Against | None = None
     gathered: tuple[GatheredGroup, ...] = ()
     lists: tuple[TableFile, ...] = ()
+    wall: WallSheet | None = None
 
     def pictures(self) -> tuple[Picture, ...]:
         """Every picture of the log, each once."""
@@ -140,6 +142,7 @@ def build_log(
         outlines=outlines(job, phrases),
         outline_scale=scale_bar(job, phrases),
         quoted=against_of(summary, phrases),
+        wall=wall_sheet(job, summary, phrases, wood_colours),
         lists=tuple(one for one in (parts_again(job, phrases), shopping_list(job, summary, phrases)) if one),
     )
 
