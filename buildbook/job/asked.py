@@ -12,6 +12,7 @@ from collections.abc import Iterator
 
 from buildbook.folding import folded
 from buildbook.job.finished import finishes_taken
+from buildbook.job.full_size import unclear
 from buildbook.job.glazing import place_of
 from buildbook.job.matching import lacks_for_a_match
 from buildbook.job.model import Job, Part
@@ -40,6 +41,7 @@ def open_questions(job: Job) -> list[Problem]:
         *_corroded(job),
         *finishes_taken(job),
         *lacks_for_a_match(job),
+        *unclear(job),
     ]
 
 

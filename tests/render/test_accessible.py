@@ -22,6 +22,7 @@ from buildbook.render.copies import copies_of
 from buildbook.render.html.theme import load_theme, theme_names
 from buildbook.render.print.booklet import care_booklet
 from buildbook.render.print.card import SIZES_MM, care_card
+from buildbook.render.print.full_size import full_size_pdf
 from buildbook.render.print.letter import letter_pdf
 from buildbook.render.print.wall import wall_pdf
 from tests.conftest import SAMPLE
@@ -30,7 +31,7 @@ from tests.render.print.test_letter import LETTERS
 from tests.render.printed import photo, reader, tags
 
 FINGERPRINT = "7F3K-9QWM-2XAB-V"
-TEMPLATES = ("booklet.typ", "card.typ", "letter.typ", "wall.typ")
+TEMPLATES = ("booklet.typ", "card.typ", "letter.typ", "wall.typ", "templates.typ")
 HEARD_TWICE = "FIG-011"  # an alternative text that is the caption again; the checker calls it a remark
 OF_THE_CHECKER = {"ORD-001"}
 """It counts what stands in a link as out of order, since it lists a paragraph's own words before those in its links."""
@@ -104,6 +105,9 @@ def test_no_print_of_any_job_in_any_theme_has_a_fault(books, checker):
                 booklet = care_booklet(piece, theme, pictures=pictures, fingerprint=FINGERPRINT)
                 checker.look_at(f"{job}, booklet, {name}", booklet.pdf)
                 checker.look_at(f"{job}, wall sheet, {name}", wall_pdf(log.wall, theme).pdf)
+                if log.full_size:
+                    sheets = full_size_pdf(log.full_size, theme, {})
+                    checker.look_at(f"{job}, in full size, {name}", sheets.pdf)
                 lead = pictures[piece.lead.digest] if piece.lead else None
                 for size in SIZES_MM:
                     for bleed in (False, True):

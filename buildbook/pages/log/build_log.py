@@ -14,6 +14,7 @@ from buildbook.pages import sets
 from buildbook.pages.drawn.outlines import OutlineGroup, ScaleBar, outlines, scale_bar
 from buildbook.pages.ledger import Ledger
 from buildbook.pages.log.against import Against, against_of
+from buildbook.pages.log.full_size import FullSize, full_size
 from buildbook.pages.log.gathered import GatheredGroup, day_ids, gathered
 from buildbook.pages.log.parts_again import parts_again
 from buildbook.pages.log.shopping import shopping_list
@@ -82,6 +83,7 @@ class BuildLog:
     gathered: tuple[GatheredGroup, ...] = ()
     lists: tuple[TableFile, ...] = ()
     wall: WallSheet | None = None
+    full_size: FullSize | None = None
 
     def pictures(self) -> tuple[Picture, ...]:
         """Every picture of the log, each once."""
@@ -143,6 +145,7 @@ def build_log(
         outline_scale=scale_bar(job, phrases),
         quoted=against_of(summary, phrases),
         wall=wall_sheet(job, summary, phrases, wood_colours),
+        full_size=full_size(job, phrases),
         lists=tuple(one for one in (parts_again(job, phrases), shopping_list(job, summary, phrases)) if one),
     )
 
