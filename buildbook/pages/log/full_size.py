@@ -98,7 +98,7 @@ def _shape(shape: Shape, phrases: Phrases) -> FullSizeShape:
         said=shape.said if len(shape.said) <= _SAID else shape.said[:_SAID].rsplit(" ", 1)[0] + " …",
         day=phrases.short_date(shape.day),
         size=size,
-        alt=phrases(f"full_size.{shape.kind}_alt", name=name, size=size),
+        alt=phrases(f"full_size.{shape.kind}_alt", name=name),
         width_mm=shape.width_m * 1000,
         height_mm=shape.height_m * 1000,
         outline_mm=tuple((x * 1000, y * 1000) for x, y in shape.outline),
