@@ -28,6 +28,7 @@ from buildbook.job.notes.measures import NoteFigure, measures, parts_named
 from buildbook.job.notes.pictures import Names, resolve
 from buildbook.job.photo_model import Photo
 from buildbook.job.text import shown
+from buildbook.job.toml.shop_toml import decimal_comma
 from buildbook.problems import Problem, listed
 from buildbook.trade.outlines import Point, bow, fair, tapered
 
@@ -220,7 +221,8 @@ def _called(text: str) -> str:
 
 
 def _lengths(text: str, key: str, job: Job) -> list[NoteFigure]:
-    return [figure for figure in measures(text, key, job.units) if figure.is_length]
+    comma = decimal_comma(job.shop.language)
+    return [one for one in measures(text, key, job.units, decimal_comma=comma) if one.is_length]
 
 
 # -- templates -----------------------------------------------------------------------------------

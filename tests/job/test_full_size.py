@@ -11,6 +11,7 @@ from buildbook.job.full_size import shapes, unclear
 from buildbook.job.log_model import LogEntry, Mark
 from buildbook.job.model import Job, Part
 from buildbook.job.photo_model import Photo
+from buildbook.job.shop_model import Shop
 from buildbook.quantity import Length
 
 PAPER = Photo("photos/IMG_2041.jpg", Path("x"), 2400, 1800, None, "digest")
@@ -113,7 +114,13 @@ def test_inches_are_inches():
     )
 
 
-def test_a_picture_may_stand_in_the_line(tmp_path):
+def test_a_german_shop_groups_thousands_with_points():
+    german = replace(job("template: Zarge, Bogen 1.200 lang, Stich 62,5"), shop=Shop(language="de"))
+    (shape,) = shapes(german)
+    assert (shape.width_m, shape.height_m) == pytest.approx((1.2, 0.0625))
+
+
+def test_a_picture_may_stand_in_the_line():
     line = Mark("template", "leg profile, 10 mm squares, 24 across", 3, ("photos/IMG_2041.jpg",))
     entry = LogEntry(date(2026, 3, 18), "Legs", "", file="notes.md", marks=(line,))
     (shape,) = shapes(replace(job(), entries=(entry,)))

@@ -5,6 +5,7 @@ In: a job's `Shape`s. Out: a `FullSize` with ready-made words and its lengths in
 
 from __future__ import annotations
 
+import textwrap
 from dataclasses import dataclass
 from datetime import date
 from typing import Literal
@@ -15,6 +16,7 @@ from buildbook.pages import sets
 from buildbook.pages.phrases import Phrases, capital
 from buildbook.pages.shared import Picture
 
+_NAME = 50  # signs of a name: two lines of print
 _SAID = 130  # signs of its line that stand below a shape: two lines of print
 
 
@@ -84,7 +86,9 @@ def full_size(job: Job, phrases: Phrases) -> FullSize | None:
 
 def _shape(shape: Shape, phrases: Phrases) -> FullSizeShape:
     style = phrases.style
-    name = capital(shape.name) or phrases(f"full_size.{shape.kind}")
+    name = capital(textwrap.shorten(shape.name, _NAME, placeholder=" …")) or phrases(
+        f"full_size.{shape.kind}"
+    )
     size = (
         style.size(shape.height_m, shape.width_m)
         if shape.kind == "taper"
@@ -95,7 +99,7 @@ def _shape(shape: Shape, phrases: Phrases) -> FullSizeShape:
         picture = Picture(photo.digest, photo.width, photo.height, name)
     return FullSizeShape(
         name=name,
-        said=shape.said if len(shape.said) <= _SAID else shape.said[:_SAID].rsplit(" ", 1)[0] + " …",
+        said=textwrap.shorten(shape.said, _SAID, placeholder=" …"),
         day=phrases.short_date(shape.day),
         size=size,
         alt=phrases(f"full_size.{shape.kind}_alt", name=name),

@@ -6,6 +6,7 @@ the next one by. A millimetre of a shape is one of the paper.
 
 from __future__ import annotations
 
+import textwrap
 from collections.abc import Mapping
 from dataclasses import asdict
 from typing import Any
@@ -22,6 +23,7 @@ _SHEETS_MM = {"a4": (210.0, 297.0), "us-letter": (215.9, 279.4)}  # ISO 216; ANS
 _MARGIN_MM = 8.0  # what no printer of a household leaves white
 _FOOT_MM = 25.0  # for the bar and the words below the shape
 _OVERLAP_MM = 12.0
+_HEAD = 70  # signs of number and title below a shape: two lines
 _ROOM_MM = 1.0  # around a shape, so that its line is whole
 
 
@@ -39,7 +41,7 @@ def full_size_pdf(full: FullSize, theme: Theme, pictures: Mapping[str, bytes]) -
         "page": {"file": full.sheet},
         "file_title": words.text("full_size.page_title", title=full.title),
         "author": full.maker,
-        "head": "  ".join(text for text in (full.number, full.title) if text),
+        "head": textwrap.shorten(f"{full.number}  {full.title}", _HEAD, placeholder=" …"),
         "words": {name: words.text(f"full_size.{name}") for name in _WORDS},
         "bars": [f"100{NARROW}mm", f"4{NARROW}in"],
         "of": words.text("full_size.sheet", sheet="{sheet}", sheets="{sheets}"),

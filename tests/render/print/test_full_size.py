@@ -17,7 +17,7 @@ from buildbook.render.html.theme import load_theme
 from buildbook.render.print.full_size import full_size_pdf
 from buildbook.render.print.tiles import tiling
 from tests.conftest import SAMPLE
-from tests.render.printed import MM_PT, lines, reader, size_mm, tags, words
+from tests.render.printed import MM_PT, characters, lines, reader, size_mm, tags, words
 
 A4_MM, LETTER_MM = (210.0, 297.0), (215.9, 279.4)  # ISO 216; ANSI/ASME Y14.1
 METRIC = 'country = "GB"\nlanguage = "en"\nunits = "mm"\ncurrency = "GBP"\n'
@@ -274,3 +274,16 @@ def test_sheets_with_pictures_and_marks_have_no_fault_for_whoever_hears_them(job
         for f in check(str(place)).sorted_findings()
         if f.severity != "info"
     ] == []
+
+
+def test_long_names_push_no_warning_off_the_sheet(job):
+    folder = job(TAPER)
+    toml = folder / "job.toml"
+    toml.write_text(
+        toml.read_text("utf-8").replace("Hall table", "Hall table of very many words " * 9), encoding="utf-8"
+    )
+    pdf = printed(folder)
+    low = [box[1] for page, sign, _, box in characters(pdf)]
+    assert min(low) > 8
+    for number in range(len(reader(pdf).pages)):
+        assert "Check every figure on the piece before you cut." in words(pdf, number)
