@@ -15,6 +15,7 @@ from importlib import resources
 
 from buildbook.folding import folded
 from buildbook.job.finished import finishes_taken
+from buildbook.job.full_size import unclear
 from buildbook.job.glazing import place_of
 from buildbook.job.matching import lacks_for_a_match
 from buildbook.job.model import Job, Part
@@ -43,6 +44,7 @@ def open_questions(job: Job) -> list[Problem]:
         *_corroded(job),
         *finishes_taken(job),
         *lacks_for_a_match(job),
+        *unclear(job),
     ]
 
 

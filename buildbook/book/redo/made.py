@@ -32,7 +32,7 @@ _UNNAMED = JobSlug("", False)
 
 @dataclass(frozen=True)
 class KeptPrint:
-    """What a print was made from, as one digest, and what was told of it: the PDF itself lies in the handover."""
+    """What a print was made from, as one digest, and what was told of it: the PDF itself lies in the book."""
 
     made_from: str
     problems: tuple[Problem, ...]

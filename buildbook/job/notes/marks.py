@@ -22,6 +22,7 @@ from buildbook.job.notes.markdown import Note
 _ITEM = r"(?:(?:[-*+]|\d{1,9}[.)])\s+)*"
 _EMPHASIS = r"[*_]{0,3}"
 _PICTURE = re.compile(r"!\[[^\[\]]*\](?:\([^()]*\)|\[[^\[\]]*\])?")
+_REFERENCE = re.compile(r"!\[[^\[\]]*\]\(\s*([^()\s]+)[^()]*\)")
 _STRESS = re.compile(r"(?<![\w*_])([*_]{1,3})(?=\S)(.+?)(?<=\S)\1(?![\w*_])")
 
 
@@ -98,8 +99,9 @@ def find_marks(note: Note, start: int, end: int) -> Iterator[Mark]:
 
 
 def _closed(opened: tuple[Opening, int] | None, words: list[str]) -> Iterator[Mark]:
-    if opened and (said := _plain(" ".join(words))):
-        yield Mark(opened[0].key, said, opened[1] + 1)
+    written = " ".join(words)
+    if opened and (said := _plain(written)):
+        yield Mark(opened[0].key, said, opened[1] + 1, tuple(_REFERENCE.findall(written)))
 
 
 def _plain(markdown: str) -> str:

@@ -15,12 +15,14 @@ from buildbook.pages import sets
 from buildbook.pages.drawn.outlines import OutlineGroup, ScaleBar, outlines, scale_bar
 from buildbook.pages.ledger import Ledger
 from buildbook.pages.log.against import Against, against_of
+from buildbook.pages.log.full_size import FullSize, full_size
 from buildbook.pages.log.gathered import GatheredGroup, gathered
 from buildbook.pages.log.onward import Bit, Onward, onward
 from buildbook.pages.log.parts_again import parts_again
 from buildbook.pages.log.shopping import shopping_list
 from buildbook.pages.log.table_file import TableFile
 from buildbook.pages.log.tables import tables_of
+from buildbook.pages.log.wall import WallSheet, wall_sheet
 from buildbook.pages.notice import Notice, problem_line
 from buildbook.pages.phrases import Phrases
 from buildbook.pages.shared import Line, Picture
@@ -86,6 +88,8 @@ class BuildLog:
     lists: tuple[TableFile, ...] = ()
     joints: tuple[Bit, ...] = ()
     leads: Mapping[str, str] = field(default_factory=dict)
+    wall: WallSheet | None = None
+    full_size: FullSize | None = None
 
     def pictures(self) -> tuple[Picture, ...]:
         """Every picture of the log, each once."""
@@ -149,6 +153,8 @@ def build_log(
         outlines=outlines(job, phrases),
         outline_scale=scale_bar(job, phrases),
         quoted=against_of(summary, phrases),
+        wall=wall_sheet(job, summary, phrases, wood_colours),
+        full_size=full_size(job, phrases),
         lists=tuple(one for one in (parts_again(job, phrases), shopping_list(job, summary, phrases)) if one),
     )
 
