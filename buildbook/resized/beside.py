@@ -1,0 +1,41 @@
+"""What stands beside a part in the size of a piece: sides, tops, divisions, by their thicknesses.
+
+In: the parts, a size of the piece, what is left of it beside so many equal parts. Out: what that is made of, in words of
+the sums (`2 x Carcase side thickness`); empty where it does not come out.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from buildbook.job.model import Part
+from buildbook.resized.model import Axis
+from buildbook.resized.runs import runs
+
+_SAME_M = 1e-6
+
+
+def between_parts(parts: Sequence[Part], axis: Axis, rest_m: float, shares: int) -> str:
+    """Two ends alike, and between so many shares so many divisions less one; for one share one end alone too."""
+    across = list(dict.fromkeys(_across(parts, axis)))
+    for name, end_m in across:
+        if abs(2 * end_m - rest_m) <= _SAME_M and shares == 1:
+            return f"2 x {name} thickness"
+        if abs(end_m - rest_m) <= _SAME_M and shares == 1:
+            return f"{name} thickness"
+        for other, m in across if shares > 1 else ():
+            if abs(2 * end_m + (shares - 1) * m - rest_m) <= _SAME_M:
+                return f"2 x {name} thickness + {shares - 1} x {other} thickness"
+    return ""
+
+
+def _across(parts: Sequence[Part], axis: Axis) -> list[tuple[str, float]]:
+    """The parts whose thickness lies in a size of the piece: neither their length nor their width can."""
+    return [
+        (part.name, part.thickness.m)
+        for part in parts
+        if part.kind in ("wood", "panel")
+        and part.thickness
+        and len(found := {*runs(part, "length"), *runs(part, "width")}) == 2
+        and axis not in found
+    ]

@@ -1,0 +1,45 @@
+"""Which sizes of a piece those of a part can follow, by its name and its kind; what is a section, and stays.
+
+In: a part. Out: by side, the sizes of the piece; none for a section. The words are data/runs.toml.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping
+from functools import cache
+from importlib import resources
+from typing import Any, cast
+
+from buildbook.job.model import Part
+from buildbook.resized.model import AXES, Axis
+from buildbook.signs import holds
+
+SIDES = ("length", "width", "thickness")
+_KINDS = ("wood", "panel", "glass", "stone")
+"""Kinds of parts that are made to size; the others are bought as they are."""
+
+
+@cache
+def table() -> Mapping[str, Any]:
+    text = resources.files(__package__).joinpath("data", "runs.toml").read_text("utf-8")
+    return tomllib.loads(text)
+
+
+def choice(name: str) -> float:
+    """A limit of ours of data/runs.toml."""
+    return float(table()["choice"][name])
+
+
+def runs(part: Part, side: str) -> tuple[Axis, ...]:
+    """The sizes of the piece that a side of a part can follow; none of what stays by itself: a thickness, the section of
+    a stick, a diameter, and what is bought.
+    """
+    if side == "thickness" or part.kind not in _KINDS or part.round:
+        return ()
+    for entry in table()["part"]:
+        if holds(entry["words"], part.name):
+            return cast(tuple[Axis, ...], tuple(entry[side]))
+    if side == "width" and part.length and part.width and part.length.m >= choice("stick") * part.width.m:
+        return ()
+    return AXES
