@@ -6,9 +6,10 @@ asked for. Pure.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from fractions import Fraction
+from types import MappingProxyType
 
 from buildbook.folding import folded
 from buildbook.job.adding import size_m
@@ -24,13 +25,14 @@ from buildbook.summary.sums import sums_of
 _STEPS: Mapping[str, tuple[float, ...]] = {"mm": (0.0001, 0.00001), "in": (0.0254 / 64, 0.0254 / 1000)}
 """What new sizes are rounded to, by the system of units; the second where a sum would not come out with the first."""
 _HAIR_M = 1e-9
+_NONE: Mapping[SizeOf, float] = MappingProxyType({})
 
 
-def resize(job: Job, wanted: Mapping[PartSize, float]) -> Resized:
-    """The piece at the sizes that are asked for."""
+def resize(job: Job, wanted: Mapping[PartSize, float], answers: Mapping[SizeOf, float] = _NONE) -> Resized:
+    """The piece at the sizes that are asked for. answers: sizes of parts that were said when it was asked."""
     dims = dims_of(job)
     overall = _overall(job, wanted)
-    said = dict(_said(job, size, m, dims) for size, m in wanted.items() if size.part)
+    said = {**dict(_said(job, size, m, dims) for size, m in wanted.items() if size.part), **answers}
     found = follow(job, {one.axis: one.new_m - one.old_m for one in overall}, said)
     came_out = {one.words for one in sums_of(job) if one.ok}
     steps = _STEPS[job.units]
@@ -135,5 +137,3 @@ def _resized(part: Part, sizes: Mapping[str, Length], restate: list[str]) -> Par
         restate.append(part.name)
         new = replace(new, mass_kg=None)
     return new
-
-

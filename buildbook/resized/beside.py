@@ -1,7 +1,7 @@
 """What stands beside a part in the size of a piece: sides, tops, divisions, by their thicknesses.
 
-In: the parts, a size of the piece, what is left of it beside so many equal parts. Out: what that is made of, in words of
-the sums (`2 x Carcase side thickness`); empty where it does not come out.
+In: the parts, a size of the piece, what is left of it beside so many equal parts. Out: what that is made of, in words
+of the sums (`2 x Carcase side thickness`); empty where it does not come out.
 """
 
 from __future__ import annotations

@@ -1,12 +1,12 @@
 """Which sizes of parts follow the sizes of the piece, each with its reason, and what has to be asked.
 
-In: a `Job` whose sums were held against its parts, the sizes of the piece that change, the sizes of parts that the maker
-says. Out: `Followed`. Pure.
+In: a `Job` whose sums were held against its parts, the sizes of the piece that change, the sizes of parts that the
+maker says. Out: `Followed`. Pure.
 
 First the sums of `adds`: thicknesses, gaps, tenons and the sections of sticks stay, so that a sum with one other size
 tells what that becomes; with several it is asked which. Then what no sum speaks of: a size that was the old size of the
-piece, that was as long as another that is known to follow, or that comes out with the thicknesses of the parts beside it.
-What is only near is asked. Nothing is guessed: what is not decided stays.
+piece, that was as long as another that is known to follow, or that comes out with the thicknesses of the parts beside
+it. What is only near is asked. Nothing is guessed: what is not decided stays.
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from itertools import groupby
-from typing import Literal
+from typing import Literal, cast
 
 from buildbook.folding import folded
 from buildbook.job.adding import within
@@ -87,7 +87,7 @@ class _Search:
         open_ones: dict[SizeOf, float] = {}
         for factor, size in self.terms(add):
             if not size.part:
-                by = self.by_axis.get(size.dimension, 0.0)  # type: ignore[call-overload]
+                by = self.by_axis.get(cast(Axis, size.dimension), 0.0)
                 out.append(factor * by)
                 axis, still, told = (size.dimension if by else axis), size.dimension, True
             elif move := self.moves.get(key := SizeOf(size.part, side_of(size))):
@@ -113,7 +113,9 @@ class _Search:
                 continue
             (size, factor), *_ = open_ones.items()
             if factor:
-                self.moves[size] = Move(-out_by / factor if out_by else 0.0, axis, Why("sum", add.words))  # type: ignore[arg-type]
+                self.moves[size] = Move(
+                    -out_by / factor if out_by else 0.0, cast(Axis, axis), Why("sum", add.words)
+                )
                 return True
         return False
 
@@ -130,7 +132,7 @@ class _Search:
                 if total := math.fsum(open_ones.values()):
                     options.append(Option(tuple(sizes), -out_by / total))
                 of = f"{add.size.part} {add.size.dimension}".strip()
-                yield Shared(add.words, of, axis, tuple(options))  # type: ignore[arg-type]
+                yield Shared(add.words, of, cast(Axis, axis), tuple(options))
 
     def held(self, size: SizeOf) -> bool:
         """Whether a sum that comes out would not, were this size alone to change."""
@@ -197,14 +199,14 @@ class _Search:
         return Move(move.by_m, move.axis, Why("same", str(size)))
 
     def _less(self, dim: Dim, near: float) -> Move | None:
-        """The old size of the piece, or a share of it, less the thicknesses of what stands on both sides and between."""
+        """The old size of the piece, or a share of it, less the thicknesses of what stands beside and between."""
         for axis in dim.axes:
             if by := self.by_axis.get(axis):
                 for shares in self.shares(dim):
                     rest = self.old_m(axis) - shares * dim.m
                     if rest > _SAME_M and (said := between_parts(self.job.parts, axis, rest, shares)):
-                        kind = "less" if shares == 1 else "share"
-                        return Move(by / shares, axis, Why(kind, said, shares))  # type: ignore[arg-type]
+                        why = Why("less" if shares == 1 else "share", said, shares)
+                        return Move(by / shares, axis, why)
         return None
 
     def shares(self, dim: Dim) -> Iterator[int]:
@@ -222,7 +224,9 @@ class _Search:
             if ways := sorted(self._near(dim), key=lambda one: (one.shares, one.beside_m)):
                 near[dim.size] = ways[0]
         for size, one in near.items():
-            others = [other for other in near if (other.part, other.row) == (size.part, size.row) and other != size]
+            others = [
+                other for other in near if (other.part, other.row) == (size.part, size.row) and other != size
+            ]
             first = self.dims[size].axes[0] == one.axis
             if first or not any(self.dims[other].axes[0] == near[other].axis == one.axis for other in others):
                 yield one

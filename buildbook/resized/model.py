@@ -128,7 +128,20 @@ class Resized:
 
 
 UnfitKind = Literal[
-    "sum", "leaves", "panel", "sheet", "sag", "door", "hinges", "slot", "opening", "wide", "long", "wall", "glass", "heavy"
+    "sum",
+    "leaves",
+    "panel",
+    "sheet",
+    "sag",
+    "door",
+    "hinges",
+    "slot",
+    "opening",
+    "wide",
+    "long",
+    "wall",
+    "glass",
+    "heavy",
 ]
 
 

@@ -32,8 +32,8 @@ def choice(name: str) -> float:
 
 
 def runs(part: Part, side: str) -> tuple[Axis, ...]:
-    """The sizes of the piece that a side of a part can follow; none of what stays by itself: a thickness, the section of
-    a stick, a diameter, and what is bought.
+    """The sizes of the piece that a side of a part can follow; none of what stays by itself: a thickness, the section
+    of a stick, a diameter, and what is bought.
     """
     if side == "thickness" or part.kind not in _KINDS or part.round:
         return ()
