@@ -20,6 +20,7 @@ from buildbook.problems import did_you_mean
 from buildbook.quantity import Length, QuantityError
 from buildbook.resized.follow import Dim, dims_of, follow, side_of
 from buildbook.resized.model import AXES, Axis, Change, Move, OverallChange, Resized, SizeOf
+from buildbook.resized.runs import is_made
 from buildbook.summary.sums import sums_of
 
 _STEPS: Mapping[str, tuple[float, ...]] = {"mm": (0.0001, 0.00001), "in": (0.0254 / 64, 0.0254 / 1000)}
@@ -76,7 +77,7 @@ def _said(job: Job, size: PartSize, m: float, dims: Mapping[SizeOf, Dim]) -> tup
         raise QuantityError(message, "Give its size in parts.csv when the new job is laid out.")
     if m <= 0:
         raise QuantityError(f"{shown(part.name)} cannot have no {size.dimension}.", "Write the new size.")
-    if part.round or part.kind not in ("wood", "panel", "glass", "stone"):
+    if part.round or not is_made(part):
         message = f"{shown(part.name)} is round, or bought as it is: its size is not changed here."
         raise QuantityError(message, "Give its size in parts.csv when the new job is laid out.")
     tenons = part.tenons.m if size.dimension == "between shoulders" and part.tenons else 0.0
@@ -91,7 +92,7 @@ def _changes(dims: Mapping[SizeOf, Dim], moves: Mapping[SizeOf, Move], step: flo
             if new <= 0:
                 raise QuantityError(
                     f"The {size.side} of {shown(size.part)} would be nothing or less.",
-                    f"Ask for a larger size, or say what it is: {shown(f'{size} 300')}.",
+                    f"Ask for a larger size, or say what it is: {shown(f'{size.part} {size.side} 300')}.",
                 )
             yield Change(size, dim.rows, dim.m, new, move.axis, move.why)
 

@@ -1,7 +1,7 @@
-"""The doors of a piece, put together from the names of its parts: how wide, high and heavy each is, on how many hinges.
+"""The doors of a piece, put together from the names of its parts: how wide, high and heavy each is.
 
-In: a `Job`, the masses of its rows. Out: `Door`s. `Glazed door stile` and `Glazed door rail` are of one door; a pane that
-is only called `Door light` is of the doors that have no panel. Pure.
+In: a `Job`, the masses of its rows. Out: `Door`s. `Glazed door stile` and `Glazed door rail` are of one door; a pane
+that is only called `Door light` is of the doors that have no panel. Pure.
 """
 
 from __future__ import annotations

@@ -131,8 +131,7 @@ class _Search:
             if len(options) > 1:
                 if total := math.fsum(open_ones.values()):
                     options.append(Option(tuple(sizes), -out_by / total))
-                of = f"{add.size.part} {add.size.dimension}".strip()
-                yield Shared(add.words, of, cast(Axis, axis), tuple(options))
+                yield Shared(add.words, cast(Axis, axis), out_by, tuple(options))
 
     def held(self, size: SizeOf) -> bool:
         """Whether a sum that comes out would not, were this size alone to change."""
@@ -181,7 +180,7 @@ class _Search:
     def _was(self, dim: Dim, near: float) -> Move | None:
         alike = [axis for axis in dim.axes if self.old_m(axis) and abs(self.old_m(axis) - dim.m) <= near]
         if len(alike) == 1 and (by := self.by_axis.get(alike[0])):
-            return Move(by, alike[0], Why("was", alike[0]))
+            return Move(by, alike[0], Why("was"))
         return None
 
     def _same(self, dim: Dim, near: float) -> Move | None:
@@ -196,7 +195,7 @@ class _Search:
         if not alike or len({round(move.by_m, 6) for move in alike.values()}) > 1:
             return None
         size, move = next(iter(alike.items()))
-        return Move(move.by_m, move.axis, Why("same", str(size)))
+        return Move(move.by_m, move.axis, Why("same", size=size))
 
     def _less(self, dim: Dim, near: float) -> Move | None:
         """The old size of the piece, or a share of it, less the thicknesses of what stands beside and between."""
@@ -205,7 +204,7 @@ class _Search:
                 for shares in self.shares(dim):
                     rest = self.old_m(axis) - shares * dim.m
                     if rest > _SAME_M and (said := between_parts(self.job.parts, axis, rest, shares)):
-                        why = Why("less" if shares == 1 else "share", said, shares)
+                        why = Why("less" if shares == 1 else "share", shares=shares, less=said)
                         return Move(by / shares, axis, why)
         return None
 
@@ -239,13 +238,13 @@ class _Search:
             for size, move in self.moves.items():
                 other = self.dims.get(size)
                 if other and move.axis == axis and move.by_m and self._beside(dim, other):
-                    yield Likely(dim.size, dim.m, dim.m + move.by_m, axis, str(size), other.m)
+                    yield Likely(dim.size, dim.m, dim.m + move.by_m, axis, size, other.m)
             for shares in self.shares(dim):
                 least = choice("likely" if shares == 1 else "share")
                 if least * old <= shares * dim.m <= old + _SAME_M:
-                    yield Likely(dim.size, dim.m, dim.m + by / shares, axis, axis, old, shares)
+                    yield Likely(dim.size, dim.m, dim.m + by / shares, axis, None, old, shares)
             if dim.axes == ("height",) and choice("stacked") * old <= dim.m < choice("likely") * old:
-                yield Likely(dim.size, dim.m, dim.m, axis, axis, old)
+                yield Likely(dim.size, dim.m, dim.m, axis, None, old)
 
     def _beside(self, dim: Dim, other: Dim) -> bool:
         """Whether a size is a little less than another: of a part with a word of its name, or nearer, of one that can

@@ -25,17 +25,18 @@ class SizeOf:
     side: str
     row: int = 0
 
-    def __str__(self) -> str:
-        return f"{self.part} {self.side}"
-
 
 @dataclass(frozen=True)
 class Why:
-    """Why a size changes, or stays. `of`: the sum, or what it goes by; `shares`: how many make up the old size."""
+    """Why a size changes, or stays. sum: as the maker wrote it. size: of the part that it goes with. shares: how many
+    make up the old size; less: thicknesses beside them, how often and of which part.
+    """
 
     kind: WhyKind
-    of: str = ""
+    sum: str = ""
+    size: SizeOf | None = None
     shares: int = 1
+    less: tuple[tuple[int, str], ...] = ()
 
 
 @dataclass(frozen=True)
@@ -57,23 +58,25 @@ class Option:
 
 @dataclass(frozen=True)
 class Shared:
-    """A sum that several sizes may meet: which of them is to change?"""
+    """A sum that several sizes may meet: which of them is to change? out_by_m: by how much it is out now."""
 
     sum: str
-    of: str
     axis: Axis | Literal[""]
+    out_by_m: float
     options: tuple[Option, ...]
 
 
 @dataclass(frozen=True)
 class Likely:
-    """A size that may follow; `likely_m` is what it would be then, `beside` the size that it is near to."""
+    """A size that may follow; `likely_m` is what it would be then. beside: the size of a part that it is near to, None
+    for the size of the piece; `beside_m` how long that was, for `shares` of them.
+    """
 
     size: SizeOf
     old_m: float
     likely_m: float
     axis: Axis
-    beside: str
+    beside: SizeOf | None
     beside_m: float
     shares: int = 1
 

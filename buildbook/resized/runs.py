@@ -15,9 +15,7 @@ from buildbook.job.model import Part
 from buildbook.resized.model import AXES, Axis
 from buildbook.signs import holds
 
-SIDES = ("length", "width", "thickness")
 _KINDS = ("wood", "panel", "glass", "stone")
-"""Kinds of parts that are made to size; the others are bought as they are."""
 
 
 @cache
@@ -31,11 +29,16 @@ def choice(name: str) -> float:
     return float(table()["choice"][name])
 
 
+def is_made(part: Part) -> bool:
+    """Whether a part is made to size, and not bought as it is."""
+    return part.kind in _KINDS
+
+
 def runs(part: Part, side: str) -> tuple[Axis, ...]:
     """The sizes of the piece that a side of a part can follow; none of what stays by itself: a thickness, the section
     of a stick, a diameter, and what is bought.
     """
-    if side == "thickness" or part.kind not in _KINDS or part.round:
+    if side == "thickness" or not is_made(part) or part.round:
         return ()
     for entry in table()["part"]:
         if holds(entry["words"], part.name):

@@ -1,7 +1,7 @@
 """What no longer fits at the new size, each with its figure: `unfit_of(resized)`.
 
-In: `Resized`, with both jobs as they would be read. Out: `Unfit`s, what was so before marked. Pure. What can hurt someone
-is given as a figure and left to the data sheet of what carries it.
+In: `Resized`, with both jobs as they would be read. Out: `Unfit`s, what was so before marked. Pure. What can hurt
+someone is given as a figure and left to the data sheet of what carries it.
 """
 
 from __future__ import annotations
@@ -110,8 +110,9 @@ def _resawn(part: Part, job: Job) -> Working | None:
 def _sheets(two: _Two) -> Iterator[Unfit]:
     """Parts that a sheet as sold does not give."""
     kerf_m = allowances_of(two.resized.new).kerf_m
+    known_sheets = tables.sheets()
     for (key, _), parts in sheet_groups(two.resized.new).items():
-        known = tables.sheets().get(key)
+        known = known_sheets[key] if key in known_sheets else None  # noqa: SIM401 - a table has no get
         sizes = known.sizes_for(two.resized.new.units) if known else tuple(tables.sheet_sizes().values())
         may_turn = known is None or not known.grain
         largest = max(sizes, key=lambda size: size.length_m * size.width_m)
