@@ -21,7 +21,7 @@ from buildbook.quantity import QuantityError
 from buildbook.resized.again import resize
 from buildbook.resized.as_json import as_json
 from buildbook.resized.asking import asked
-from buildbook.resized.figures import Figures, alike, figures_of
+from buildbook.resized.figures import BothFigures, alike, figures_of
 from buildbook.resized.laid import new_sizes
 from buildbook.resized.model import Resized, Unfit
 from buildbook.resized.telling import Telling
@@ -63,7 +63,7 @@ class Resizing:
         return unfit_of(self.resized, self.past.job)
 
     @cached_property
-    def figures(self) -> Figures:
+    def figures(self) -> BothFigures:
         return figures_of(self.resized, self.past.job)
 
     @property

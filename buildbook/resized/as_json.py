@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import asdict
 
-from buildbook.resized.figures import Figures
+from buildbook.resized.figures import BothFigures
 from buildbook.resized.model import Change, Resized, Unfit
 from buildbook.resized.telling import Telling
 from buildbook.summary import Summary
 
 
 def as_json(
-    resized: Resized, found: Sequence[Unfit], figures: Figures, telling: Telling
+    resized: Resized, found: Sequence[Unfit], figures: BothFigures, telling: Telling
 ) -> dict[str, object]:
     """All of it; `said` is each thing that no longer fits, and each that is open, in words."""
     return {

@@ -18,13 +18,11 @@ _SAME_M = 1e-6
 
 
 def between_parts(parts: Sequence[Part], axis: Axis, rest_m: float, shares: int) -> Less:
-    """Two ends alike, and between so many shares so many divisions less one; for one share one end alone too."""
+    """Two ends alike, and between so many shares so many divisions less one."""
     across = list(dict.fromkeys(_across(parts, axis)))
     for name, end_m in across:
         if abs(2 * end_m - rest_m) <= _SAME_M and shares == 1:
             return ((2, name),)
-        if abs(end_m - rest_m) <= _SAME_M and shares == 1:
-            return ((1, name),)
         for other, m in across if shares > 1 else ():
             if abs(2 * end_m + (shares - 1) * m - rest_m) <= _SAME_M:
                 return (2, name), (shares - 1, other)

@@ -25,7 +25,7 @@ _SIZED_BY = ("m3", "board_foot", "m2", "m", "sheet", "kg", "l")
 
 
 @dataclass(frozen=True)
-class Figures:
+class BothFigures:
     """old, new: all figures. each_kg: of one piece. then: what costs what the past job paid. hours: a guess, empty
     where the past job booked none.
     """
@@ -53,13 +53,13 @@ def alike(job: Job, shop: Shop) -> Job:
     )
 
 
-def figures_of(resized: Resized, past: Job) -> Figures:
+def figures_of(resized: Resized, past: Job) -> BothFigures:
     """The figures of both. `past`: the job as it was read, with its hours."""
     rows = {row for change in resized.changes for row in change.rows}
     old, new = (_priced(job, rows) for job in (resized.old, resized.new))
     before, after = summarise(old), summarise(new)
     then = [part.name for part in old.parts if part.price is not None]
-    return Figures(
+    return BothFigures(
         old=before,
         new=after,
         each_kg=(each_of(before).mass_kg, each_of(after).mass_kg),

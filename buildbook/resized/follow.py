@@ -243,6 +243,8 @@ class _Search:
                 least = choice("likely" if shares == 1 else "share")
                 if least * old <= shares * dim.m <= old + _SAME_M:
                     yield Likely(dim.size, dim.m, dim.m + by / shares, axis, None, old, shares)
+            if all(dim.m > self.old_m(one) + _SAME_M for one in dim.axes) and not runs(dim.part, "width"):
+                yield Likely(dim.size, dim.m, dim.m + by, axis, None, old)  # it goes round the piece
             if dim.axes == ("height",) and choice("stacked") * old <= dim.m < choice("likely") * old:
                 yield Likely(dim.size, dim.m, dim.m, axis, None, old)
 

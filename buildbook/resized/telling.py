@@ -1,6 +1,7 @@
 """What became of the piece, in words: lines for a terminal, and for the file in the new job.
 
-In: `Resized`, what no longer fits, `Figures`, `Words`. Out: lines of plain text. The file has neither money nor hours.
+In: `Resized`, what no longer fits, `BothFigures`, `Words`. Out: lines of plain text. The file has neither money nor
+hours.
 """
 
 from __future__ import annotations
@@ -9,7 +10,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from buildbook.job.begin.sizes import figure
 from buildbook.quantity import Style
-from buildbook.resized.figures import Figures
+from buildbook.resized.figures import BothFigures
 from buildbook.resized.model import Change, Likely, Question, Resized, Shared, SizeOf, Unfit, Why
 from buildbook.resized.runs import is_made
 from buildbook.summary.style import style_of
@@ -105,6 +106,8 @@ class Telling:
             kind = "stays"
         elif one.beside:
             kind = "part"
+        elif one.old_m > one.beside_m:
+            kind = "longer"
         else:
             kind = {1: "near", 2: "half"}.get(one.shares, "share")
         return self.t(
@@ -184,7 +187,7 @@ class Telling:
 
     # -- figures -----------------------------------------------------------------------------------
 
-    def figures(self, found: Figures) -> Iterator[str]:
+    def figures(self, found: BothFigures) -> Iterator[str]:
         """Mass, stock, sheets, movement, cost before and after."""
         head = (self.t("figures"), self.t("before"), self.t("now"))
         yield from columns((head, *self._rows(found)))
@@ -194,7 +197,7 @@ class Telling:
         if found.then:
             yield self.t("figure.then", parts=", ".join(found.then))
 
-    def _rows(self, found: Figures) -> Iterator[tuple[str, str, str]]:
+    def _rows(self, found: BothFigures) -> Iterator[tuple[str, str, str]]:
         style, old, new = self.style, found.old, found.new
         kg, new_kg = map(style.mass, found.each_kg)
         yield self.t("figure.mass"), kg, new_kg
@@ -230,7 +233,7 @@ class Telling:
     def _timber(self, m3: float, bf: float) -> str:
         return self.style.volume(m3) if self.style.metric else self.style.board_feet(bf)
 
-    def hours(self, found: Figures) -> Iterator[str]:
+    def hours(self, found: BothFigures) -> Iterator[str]:
         if not found.hours:
             return
         head = (self.t("hours"), self.t("before"), self.t("now"))
