@@ -14,28 +14,35 @@ from buildbook.resized.runs import runs
 
 Less = tuple[tuple[int, str], ...]
 
-_SAME_M = 1e-6
+_ENDS = 2
 
 
-def between_parts(parts: Sequence[Part], axis: Axis, rest_m: float, shares: int) -> Less:
-    """Two ends alike, and between so many shares so many divisions less one."""
-    across = list(dict.fromkeys(_across(parts, axis)))
-    for name, end_m in across:
-        if abs(2 * end_m - rest_m) <= _SAME_M and shares == 1:
-            return ((2, name),)
-        for other, m in across if shares > 1 else ():
-            if abs(2 * end_m + (shares - 1) * m - rest_m) <= _SAME_M:
-                return (2, name), (shares - 1, other)
+def between_parts(parts: Sequence[Part], axis: Axis, rest_m: float, shares: int, near_m: float) -> Less:
+    """Two ends alike, and between so many shares so many divisions less one, within `near_m`. None in the depth: front
+    and back are not alike.
+    """
+    if axis == "depth":
+        return ()
+    across = [part for part in parts if _lies_across(part, axis)]
+    for end in across:
+        assert end.thickness
+        if end.qty < _ENDS:
+            continue
+        left_m = rest_m - _ENDS * end.thickness.m
+        if shares == 1 and abs(left_m) <= near_m:
+            return ((_ENDS, end.name),)
+        for other in across if shares > 1 else ():
+            if other.thickness and abs(left_m - (shares - 1) * other.thickness.m) <= near_m:
+                return (_ENDS, end.name), (shares - 1, other.name)
     return ()
 
 
-def _across(parts: Sequence[Part], axis: Axis) -> list[tuple[str, float]]:
-    """The parts whose thickness lies in a size of the piece: neither their length nor their width can."""
-    return [
-        (part.name, part.thickness.m)
-        for part in parts
-        if part.kind in ("wood", "panel")
-        and part.thickness
-        and len(found := {*runs(part, "length"), *runs(part, "width")}) == 2
-        and axis not in found
-    ]
+def _lies_across(part: Part, axis: Axis) -> bool:
+    """Whether the thickness of a part lies in a size of the piece: neither its length nor its width can."""
+    sides = {*runs(part, "length"), *runs(part, "width")}
+    return (
+        part.kind in ("wood", "panel")
+        and part.thickness is not None
+        and len(sides) == 2
+        and axis not in sides
+    )

@@ -15,6 +15,7 @@ import math
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from itertools import groupby
 from typing import Literal, cast
 
@@ -23,7 +24,7 @@ from buildbook.job.adding import within
 from buildbook.job.adds_model import Add, PartSize
 from buildbook.job.model import Job, Part
 from buildbook.resized.beside import between_parts
-from buildbook.resized.model import Axis, Followed, Likely, Move, Option, Question, Shared, SizeOf, Why
+from buildbook.resized.model import AXES, Axis, Followed, Likely, Move, Option, Question, Shared, SizeOf, Why
 from buildbook.resized.runs import choice, runs
 
 _HAIR_M = 1e-9  # what floats add to a sum
@@ -141,6 +142,12 @@ class _Search:
                 return True
         return False
 
+    @cached_property
+    def in_sums(self) -> frozenset[SizeOf]:
+        """The sizes that a sum speaks of."""
+        every = (size for add in self.job.adds for _, size in self.terms(add) if size.part)
+        return frozenset(SizeOf(size.part, side_of(size)) for size in every)
+
     # -- without sums ----------------------------------------------------------------------------
 
     @property
@@ -198,12 +205,16 @@ class _Search:
         return Move(move.by_m, move.axis, Why("same", size=size))
 
     def _less(self, dim: Dim, near: float) -> Move | None:
-        """The old size of the piece, or a share of it, less the thicknesses of what stands beside and between."""
+        """The old size of the piece, or a share of it, less the thicknesses of what stands beside and between. Not of
+        what a sum speaks of, nor of what may run any way: that figures come out may be chance.
+        """
+        if len(dim.axes) == len(AXES) or dim.size in self.in_sums:
+            return None
         for axis in dim.axes:
             if by := self.by_axis.get(axis):
                 for shares in self.shares(dim):
                     rest = self.old_m(axis) - shares * dim.m
-                    if rest > _SAME_M and (said := between_parts(self.job.parts, axis, rest, shares)):
+                    if rest > _SAME_M and (said := between_parts(self.job.parts, axis, rest, shares, near)):
                         why = Why("less" if shares == 1 else "share", shares=shares, less=said)
                         return Move(by / shares, axis, why)
         return None

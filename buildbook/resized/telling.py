@@ -227,8 +227,9 @@ class Telling:
         area, new_area = (sum(use.area_m2 for use in one.finish if not use.over) for one in (old, new))
         if new_area:
             yield self.t("figure.area"), style.area(area), style.area(new_area)
-        cost, new_cost = (style.money(one.cost.materials.amount) for one in (old, new))
-        yield self.t("figure.cost"), cost, new_cost
+        if new.cost.materials.amount:
+            cost, new_cost = (style.money(one.cost.materials.amount) for one in (old, new))
+            yield self.t("figure.cost"), cost, new_cost
 
     def _timber(self, m3: float, bf: float) -> str:
         return self.style.volume(m3) if self.style.metric else self.style.board_feet(bf)
