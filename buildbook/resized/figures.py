@@ -22,6 +22,7 @@ from buildbook.summary.money import newest_price
 
 _SIZED_BY = ("m3", "board_foot", "m2", "m", "sheet", "kg", "l")
 """Prices that are of an amount: they hold at any size."""
+_TALLY = "tally"
 
 
 @dataclass(frozen=True)
@@ -38,7 +39,9 @@ class BothFigures:
 
 
 def alike(job: Job, shop: Shop) -> Job:
-    """The past job as one in a shop of today: in its air, on the last day of its prices, for nobody."""
+    """The past job as one in a shop of today: in its air, on the last day of its prices, for nobody, of boards that are
+    still to be bought.
+    """
     days = [price.day for price in shop.prices if price.day]
     return replace(
         job,
@@ -50,6 +53,7 @@ def alike(job: Job, shop: Shop) -> Job:
         price=None,
         client="",
         quoted=None,
+        workings=tuple(one for one in job.workings if one.kind != _TALLY),
     )
 
 

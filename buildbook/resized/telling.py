@@ -14,7 +14,9 @@ from buildbook.resized.figures import BothFigures
 from buildbook.resized.model import Change, Likely, Question, Resized, Shared, SizeOf, Unfit, Why
 from buildbook.resized.runs import is_made
 from buildbook.summary.style import style_of
+from buildbook.summary.timber import sheet_count, sheet_groups
 from buildbook.words import Words
+from buildbook.words.told import sentence
 
 _PLACES = 2  # of a part's mass in kilograms
 _GAP = "  "
@@ -151,7 +153,7 @@ class Telling:
             if one.before:
                 said.append(self.t("was_so"))
             if one.source:
-                said.append(f"({one.source})")
+                said.append(f"({sentence(one.source, self.words.language)})")
             yield f"{_GAP}{' '.join(said)}"
 
     def one_unfit(self, one: Unfit) -> str:
@@ -214,10 +216,12 @@ class Telling:
                     self._timber(line.buy_m3, line.buy_bf),
                 )
         sheets = {(use.key, use.thickness_m): str(use.sheets) for use in old.panels.sheets}
+        larger = self._larger_than_sheets()
         for use in new.panels.sheets:
             name = self.words.name("sheet_name", use.key, use.name)
             said = self.t("figure.sheets", sheet=name, thickness=style.length(use.thickness_m))
-            yield said, sheets.get((use.key, use.thickness_m), ""), str(use.sheets)
+            now = f"{use.sheets}{' + ?' if (use.key, round(use.thickness_m, 5)) in larger else ''}"
+            yield said, sheets.get((use.key, use.thickness_m), ""), now
         widths = {row for one in self.resized.changes if one.size.side == "width" for row in one.rows}
         moved = {row.row: style.small(row.grows_m + row.shrinks_m) for row in old.movement}
         for moves in new.movement:
@@ -230,6 +234,11 @@ class Telling:
         if new.cost.materials.amount:
             cost, new_cost = (style.money(one.cost.materials.amount) for one in (old, new))
             yield self.t("figure.cost"), cost, new_cost
+
+    def _larger_than_sheets(self) -> set[tuple[str, float]]:
+        """The sheet goods of which a part is larger than a sheet: it is not counted."""
+        job = self.resized.new
+        return {key for key, parts in sheet_groups(job).items() if sheet_count(job, parts)[0].cannot_cut}
 
     def _timber(self, m3: float, bf: float) -> str:
         return self.style.volume(m3) if self.style.metric else self.style.board_feet(bf)
@@ -276,8 +285,6 @@ _SMALL = frozenset(("sag", "seen", "off", "slot", "travel", "grows", "short"))
 
 def _words_of(one: Unfit) -> str:
     """The sentence of what no longer fits, by what is known of it."""
-    if one.kind == "sag":
-        return "sag" if one.values["load"] == "told" else "sag_books"
     if one.kind == "wall":
         return "wall_use" if one.values["use"] else "wall"
     return f"{one.kind}_{one.values['by']}" if "by" in one.values else one.kind

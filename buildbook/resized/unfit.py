@@ -154,7 +154,7 @@ def _sag(two: _Two) -> Iterator[Unfit]:
             "seen_m": shelf.span_m * seen.value,
             "was_m": old.sag_m if old and old.sag_m is not None else 0.0,
             "load_kg": shelf.load_n_per_m * shelf.span_m / tables.constant("gravity"),
-            "load": "told" if shelf.load_told else "books",
+            "by": "told" if shelf.load_told else "books",
         }
         yield Unfit("sag", shelf.part, values, seen.source, before=bool(old and old.ok is False))
 
