@@ -16,6 +16,7 @@ W, D, H = (PartSize("", side) for side in ("width", "depth", "height"))
     [
         (["width 1800"], "mm", {W: 1.8}),
         (["width 72in, depth 450"], "mm", {W: 72 * 0.0254, D: 0.45}),
+        (["width=1800"], "mm", {W: 1.8}),
         (["width 1800", "height 2000"], "mm", {W: 1.8, H: 2.0}),
         (["Breite 1800"], "mm", {W: 1.8}),
         (["Breite 1800,5, Tiefe 450"], "mm", {W: 1.8005, D: 0.45}),
