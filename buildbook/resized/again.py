@@ -18,7 +18,8 @@ from buildbook.job.model import Job, Part, Size
 from buildbook.job.text import shown
 from buildbook.problems import did_you_mean
 from buildbook.quantity import Length, QuantityError
-from buildbook.resized.follow import Dim, dims_of, follow, side_of
+from buildbook.resized.dims import Dim, dims_of, side_of
+from buildbook.resized.follow import follow
 from buildbook.resized.model import AXES, Axis, Change, Move, OverallChange, Resized, SizeOf
 from buildbook.resized.runs import is_made
 from buildbook.summary.sums import sums_of

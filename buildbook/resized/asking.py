@@ -14,7 +14,7 @@ from buildbook.job.begin.wishes import BeginError, known_answer
 from buildbook.job.model import Job
 from buildbook.quantity import QuantityError, read_length
 from buildbook.resized.again import resize
-from buildbook.resized.follow import dims_of
+from buildbook.resized.dims import dims_of
 from buildbook.resized.model import Likely, Resized, Shared, SizeOf
 from buildbook.resized.telling import Telling
 from buildbook.words import Words

@@ -16,52 +16,21 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
-from itertools import groupby
 from typing import Literal, cast
 
 from buildbook.folding import folded
 from buildbook.job.adding import within
 from buildbook.job.adds_model import Add, PartSize
 from buildbook.job.model import Job, Part
-from buildbook.resized.beside import between_parts
+from buildbook.resized.beside import between_parts, lying_across
+from buildbook.resized.dims import Dim, dims_of, side_of
 from buildbook.resized.model import AXES, Axis, Followed, Likely, Move, Option, Question, Shared, SizeOf, Why
 from buildbook.resized.runs import choice, runs
 
 _HAIR_M = 1e-9  # what floats add to a sum
 _SAME_M = 1e-6  # sizes this near are the same
+_SAME = 6  # decimals of a metre to which they are
 _WORD = re.compile(r"[^\W\d_]{3,}")
-
-
-@dataclass(frozen=True)
-class Dim:
-    """A size of a part that could follow: its rows, how long it is, the sizes of the piece that it may go with."""
-
-    size: SizeOf
-    part: Part
-    rows: tuple[int, ...]
-    m: float
-    axes: tuple[Axis, ...]
-
-
-def dims_of(job: Job) -> dict[SizeOf, Dim]:
-    """The sizes of all parts that are made to size, rows of one name and size together, thicknesses too."""
-    found: dict[SizeOf, Dim] = {}
-    ordered = sorted(job.parts, key=lambda part: (folded(part.name), part.row))
-    for _, group in groupby(ordered, key=lambda part: folded(part.name)):
-        rows = list(group)
-        for side in ("length", "width", "thickness"):
-            sized = [(part, length.m) for part in rows if (length := getattr(part, side))]
-            alike = len({round(m, 6) for _, m in sized}) == 1 and len(sized) == len(rows)
-            for part, m in sized[:1] if alike else sized:
-                size = SizeOf(rows[0].name, side, 0 if alike else part.row)
-                held = tuple(one.row for one in rows) if alike else (part.row,)
-                found[size] = Dim(size, part, held, m, runs(part, side))
-    return dict(sorted(found.items(), key=lambda item: (item[1].rows[0], item[0].side)))
-
-
-def side_of(size: PartSize) -> str:
-    """The side of a part that a size of a sum is of: between shoulders it is the length."""
-    return "length" if size.dimension == "between shoulders" else size.dimension
 
 
 @dataclass
@@ -70,6 +39,17 @@ class _Search:
     by_axis: Mapping[Axis, float]
     dims: Mapping[SizeOf, Dim]
     moves: dict[SizeOf, Move] = field(default_factory=dict)
+    of_row: dict[int, list[tuple[str, str]]] = field(default_factory=dict)
+    lying: dict[Axis, tuple[Part, ...]] = field(default_factory=dict)
+    as_long: dict[float, dict[SizeOf, Move]] = field(default_factory=dict)
+
+    def decide(self, size: SizeOf, move: Move) -> None:
+        """Keep what a size does, by its rows and by its old length too."""
+        self.moves[size] = move
+        dim = self.dims[size]
+        for row in dim.rows:
+            self.of_row.setdefault(row, []).append((size.side, move.axis))
+        self.as_long.setdefault(round(dim.m, _SAME), {})[size] = move
 
     # -- sums ------------------------------------------------------------------------------------
 
@@ -105,7 +85,8 @@ class _Search:
         return with_it or open_ones
 
     def by_sums(self) -> bool:
-        """Decide what a sum leaves one way for."""
+        """Decide what sums leave one way for."""
+        before = len(self.moves)
         for add in self.job.adds:
             out_by, axis, open_ones, told = self.left(add)
             if out_by:
@@ -114,11 +95,9 @@ class _Search:
                 continue
             (size, factor), *_ = open_ones.items()
             if factor:
-                self.moves[size] = Move(
-                    -out_by / factor if out_by else 0.0, cast(Axis, axis), Why("sum", add.words)
-                )
-                return True
-        return False
+                by = -out_by / factor if out_by else 0.0
+                self.decide(size, Move(by, cast(Axis, axis), Why("sum", add.words)))
+        return len(self.moves) > before
 
     def shared(self) -> Iterator[Shared]:
         """The sums that several sizes could meet."""
@@ -134,13 +113,14 @@ class _Search:
                     options.append(Option(tuple(sizes), -out_by / total))
                 yield Shared(add.words, cast(Axis, axis), out_by, tuple(options))
 
-    def held(self, size: SizeOf) -> bool:
-        """Whether a sum that comes out would not, were this size alone to change."""
+    def held(self) -> set[SizeOf]:
+        """The sizes that a sum which comes out holds: it would not, were one of them alone to change."""
+        found = set()
         for add in self.job.adds:
             out_by, _, open_ones, _ = self.left(add)
-            if not out_by and list(open_ones) == [size] and open_ones[size]:
-                return True
-        return False
+            if not out_by and len(open_ones) == 1:
+                found |= {size for size, factor in open_ones.items() if factor}
+        return found
 
     @cached_property
     def in_sums(self) -> frozenset[SizeOf]:
@@ -150,24 +130,21 @@ class _Search:
 
     # -- without sums ----------------------------------------------------------------------------
 
-    @property
     def free(self) -> Iterator[Dim]:
-        """What is open and could follow, but for what a sum waits for."""
-        waits = {size for one in self.shared() for option in one.options for size in option.sizes}
+        """What is open and could follow, but for what a sum holds or waits for."""
+        tied = self.held() | {
+            size for one in self.shared() for option in one.options for size in option.sizes
+        }
         for size, dim in self.dims.items():
-            if size not in self.moves and size not in waits and self.axes(dim) and not self.held(size):
-                yield replace(dim, axes=self.axes(dim))
+            if size not in self.moves and size not in tied and (axes := self.axes(dim)):
+                yield replace(dim, axes=axes)
 
     def axes(self, dim: Dim) -> tuple[Axis, ...]:
         """The sizes of the piece that one of a part can still go with: not that of its other side. None where none of
         them changes.
         """
-        others = {
-            move.axis
-            for size, move in self.moves.items()
-            if size.side != dim.size.side and size in self.dims and set(self.dims[size].rows) & set(dim.rows)
-        }
-        left = tuple(axis for axis in dim.axes if axis not in others)
+        taken = {axis for row in dim.rows for side, axis in self.of_row.get(row, ()) if side != dim.size.side}
+        left = tuple(axis for axis in dim.axes if axis not in taken)
         return left if set(left) & self.by_axis.keys() else ()
 
     def old_m(self, axis: Axis) -> float:
@@ -175,13 +152,17 @@ class _Search:
         return length.m if length else 0.0
 
     def by_sameness(self) -> bool:
-        """Decide one size that was that of the piece, or of a part that is decided."""
+        """Decide what was a size of the piece, or of a part that is decided; until a sum has a say in it."""
         near = within(self.job.units).m
         for find in (self._was, self._same, self._less):
-            for dim in self.free:
+            before = len(self.moves)
+            for dim in self.free():
                 if move := find(dim, near):
-                    self.moves[dim.size] = move
-                    return True
+                    self.decide(dim.size, move)
+                    if dim.size in self.in_sums:
+                        return True
+            if len(self.moves) > before:
+                return True
         return False
 
     def _was(self, dim: Dim, near: float) -> Move | None:
@@ -194,10 +175,8 @@ class _Search:
         """As a part that is decided and runs the same way; where those that were as long go apart, none."""
         alike = {
             size: move
-            for size, move in self.moves.items()
-            if size in self.dims
-            and abs(self.dims[size].m - dim.m) <= _SAME_M
-            and (move.axis in dim.axes if move.axis else set(self.dims[size].axes) & set(dim.axes))
+            for size, move in self.as_long.get(round(dim.m, _SAME), {}).items()
+            if (move.axis in dim.axes if move.axis else set(self.dims[size].axes) & set(dim.axes))
         }
         if not alike or len({round(move.by_m, 6) for move in alike.values()}) > 1:
             return None
@@ -214,10 +193,16 @@ class _Search:
             if by := self.by_axis.get(axis):
                 for shares in self.shares(dim):
                     rest = self.old_m(axis) - shares * dim.m
-                    if rest > _SAME_M and (said := between_parts(self.job.parts, axis, rest, shares, near)):
+                    if rest > _SAME_M and (said := between_parts(self.across(axis), rest, shares, near)):
                         why = Why("less" if shares == 1 else "share", shares=shares, less=said)
                         return Move(by / shares, axis, why)
         return None
+
+    def across(self, axis: Axis) -> tuple[Part, ...]:
+        """The parts whose thickness lies in a size of the piece, one of each thickness."""
+        if axis not in self.lying:
+            self.lying[axis] = lying_across(self.job.parts, axis)
+        return self.lying[axis]
 
     def shares(self, dim: Dim) -> Iterator[int]:
         """How many of a part may stand abreast: by how many there are of it."""
@@ -229,14 +214,14 @@ class _Search:
         """What is near the old size of the piece, a share of it, or a part that follows; the nearest way of each. Where
         both sides of a part are near, that which runs so first.
         """
-        near = {}
-        for dim in self.free:
+        near: dict[SizeOf, Likely] = {}
+        sides: dict[tuple[str, int], list[SizeOf]] = {}
+        for dim in self.free():
             if ways := sorted(self._near(dim), key=lambda one: (one.shares, one.beside_m)):
                 near[dim.size] = ways[0]
+                sides.setdefault((dim.size.part, dim.size.row), []).append(dim.size)
         for size, one in near.items():
-            others = [
-                other for other in near if (other.part, other.row) == (size.part, size.row) and other != size
-            ]
+            others = (other for other in sides[size.part, size.row] if other != size)
             first = self.dims[size].axes[0] == one.axis
             if first or not any(self.dims[other].axes[0] == near[other].axis == one.axis for other in others):
                 yield one
@@ -246,10 +231,9 @@ class _Search:
             by, old = self.by_axis.get(axis), self.old_m(axis)
             if not by:
                 continue
-            for size, move in self.moves.items():
-                other = self.dims.get(size)
-                if other and move.axis == axis and move.by_m and self._beside(dim, other):
-                    yield Likely(dim.size, dim.m, dim.m + move.by_m, axis, size, other.m)
+            if beside := next((one for one in self.grown[axis] if self._beside(dim, self.dims[one])), None):
+                other = self.dims[beside]
+                yield Likely(dim.size, dim.m, dim.m + self.moves[beside].by_m, axis, beside, other.m)
             for shares in self.shares(dim):
                 least = choice("likely" if shares == 1 else "share")
                 if least * old <= shares * dim.m <= old + _SAME_M:
@@ -259,13 +243,23 @@ class _Search:
             if dim.axes == ("height",) and choice("stacked") * old <= dim.m < choice("likely") * old:
                 yield Likely(dim.size, dim.m, dim.m, axis, None, old)
 
+    @cached_property
+    def grown(self) -> Mapping[Axis, list[SizeOf]]:
+        """What follows each size of the piece, the shortest first: asked for when all is decided."""
+        found: dict[Axis, list[SizeOf]] = {axis: [] for axis in AXES}
+        for size, move in sorted(self.moves.items(), key=lambda item: self.dims[item[0]].m):
+            if move.by_m and move.axis:
+                found[move.axis].append(size)
+        return found
+
     def _beside(self, dim: Dim, other: Dim) -> bool:
         """Whether a size is a little less than another: of a part with a word of its name, or nearer, of one that can
         run no other way.
         """
+        if not other.m > dim.m >= choice("likely") * other.m:
+            return False
         words, others = (set(_WORD.findall(folded(one.size.part))) for one in (dim, other))
-        least = choice("likely") if words & others else choice("beside") if len(dim.axes) == 1 else math.inf
-        return other.m > dim.m >= least * other.m
+        return bool(words & others) or (len(dim.axes) == 1 and dim.m >= choice("beside") * other.m)
 
 
 def follow(job: Job, by_axis: Mapping[Axis, float], said: Mapping[SizeOf, float]) -> Followed:
@@ -275,7 +269,7 @@ def follow(job: Job, by_axis: Mapping[Axis, float], said: Mapping[SizeOf, float]
     for size, m in said.items():
         dim = search.dims[size]
         by = 0.0 if abs(m - dim.m) < _HAIR_M else m - dim.m
-        search.moves[size] = Move(by, _axis_said(dim, search.by_axis, by, near), Why("said"))
+        search.decide(size, Move(by, _axis_said(dim, search.by_axis, by, near), Why("said")))
     while search.by_sums() or search.by_sameness():
         pass
     shared, likely = list(search.shared()), list(search.likely())

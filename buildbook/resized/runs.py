@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping
-from functools import cache
+from functools import cache, lru_cache
 from importlib import resources
 from typing import Any, cast
 
@@ -40,9 +40,14 @@ def runs(part: Part, side: str) -> tuple[Axis, ...]:
     """
     if side == "thickness" or not is_made(part) or part.round:
         return ()
-    for entry in table()["part"]:
-        if holds(entry["words"], part.name):
-            return cast(tuple[Axis, ...], tuple(entry[side]))
+    if (entry := _entry(part.name)) is not None:
+        return cast(tuple[Axis, ...], tuple(entry[side]))
     if side == "width" and part.length and part.width and part.length.m >= choice("stick") * part.width.m:
         return ()
     return AXES
+
+
+@lru_cache(maxsize=1 << 12)
+def _entry(name: str) -> Mapping[str, Any] | None:
+    """The first entry that a name holds a word of."""
+    return next((entry for entry in table()["part"] if holds(entry["words"], name)), None)

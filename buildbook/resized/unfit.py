@@ -42,9 +42,14 @@ class _Two:
     def new(self) -> Summary:
         return summarise(self.resized.new)
 
+    @cached_property
+    def by_row(self) -> tuple[dict[int, Part], dict[int, Part]]:
+        """The parts of both by their row."""
+        old, new = ({part.row: part for part in job.parts} for job in (self.resized.old, self.resized.new))
+        return old, new
+
     def part(self, row: int, *, new: bool = True) -> Part:
-        job = self.resized.new if new else self.resized.old
-        return next(part for part in job.parts if part.row == row)
+        return self.by_row[new][row]
 
     def changed(self, *sides: str) -> Iterator[tuple[Change, Part, Part]]:
         """What changes of some sides: the change, the part before and after, a row each."""
