@@ -226,9 +226,10 @@ def _doors(two: _Two) -> Iterator[tuple[Door, Door]]:
         for job, summary in ((two.resized.old, two.old), (two.resized.new, two.new))
     )
     rows = {row for change in two.resized.changes for row in change.rows}
-    for one, other in zip(old, new, strict=True):
-        if other.rows & rows:
-            yield one, other
+    before = {one.rows: one for one in old}
+    for other in new:
+        if other.rows & rows and other.rows in before:
+            yield before[other.rows], other
 
 
 def _proportions(two: _Two) -> Iterator[Unfit]:

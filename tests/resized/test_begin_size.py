@@ -11,6 +11,7 @@ from buildbook.job import read_job
 from buildbook.summary import summarise
 from tests.conftest import ROOT
 from tests.resized.sized import case, folder_of
+from tests.spreadsheets import ods, xlsx
 
 SAMPLE = ROOT / "sample_job"
 SIZE = "width 1800, Drawer front length 478, Long stand rail length 1600"
@@ -198,3 +199,17 @@ def test_what_was_laid_out_reads_back_as_it_was_told(name, tmp_path):
             if f"{row['part']} {side}" not in asked:
                 assert getattr(parts[row["part"]], side).m * 1000 == pytest.approx(float(row[side][1]))
     assert errors(new) == []
+
+
+@pytest.mark.parametrize(("name", "written"), [("parts.xlsx", xlsx), ("parts.ods", ods)])
+def test_a_spreadsheet_of_the_past_job_is_made_wider(name, written, tmp_path):
+    past = tmp_path / "shelf" / "past"
+    past.mkdir(parents=True)
+    (past / "job.toml").write_text('units = "mm"\noverall = { width = "1600" }\n', "utf-8")
+    head = ["part", "material", "length", "width", "thickness"]
+    (past / name).write_bytes(
+        written([head, [], ["Top", "European oak", 1600, 450, 27], ["Leg", "European oak", 700, 45, 45]])
+    )
+    assert main(["begin", str(past.parent / "new"), "--like", "past", "--size", "width 1800"]) == 0
+    parts = {part.name: part.length.m for part in read_job(past.parent / "new").parts}
+    assert parts == {"Top": 1.8, "Leg": 0.7}
