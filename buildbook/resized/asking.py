@@ -70,10 +70,10 @@ def _length(question: Likely, job: Job, telling: Telling, ask: Ask, tell: Tell) 
 def _option(question: Shared, job: Job, telling: Telling, ask: Ask, tell: Tell) -> dict[SizeOf, float] | None:
     """What meets the sum; the sizes that do not, stay. None where it shall be left."""
     dims = dims_of(job)
-    tell(telling.question(question))
+    tell(telling.t("ask.out", sum=question.sum, out=telling.length(abs(question.out_by_m))))
     for number, option in enumerate(question.options, start=1):
         tell(f"  {number}  {telling.option(option.sizes, option.by_m)}")
-    said = telling.t("ask.sum", question="").strip()
+    said = telling.t("ask.which")
     every = {size for option in question.options for size in option.sizes}
     while text := ask(f"{said} [{telling.t('ask.enter')}]").strip():
         named = [

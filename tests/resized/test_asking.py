@@ -74,7 +74,7 @@ def test_it_asks_in_german():
     *_, told, questions = made(["1", "ja"], "de")
     assert questions[0].startswith("Was davon? [nichts]")
     assert questions[1].endswith("Wie lang? [1600]")
-    assert any("Door rail Länge, je um +100 mm" in line for line in told)
+    assert any("Door rail Länge, je um +100\u202fmm" in line for line in told)
 
 
 def test_the_command_asks_where_somebody_sits(tmp_path, monkeypatch, capsys):
