@@ -126,7 +126,7 @@ class Telling:
     def option(self, sizes: Iterable[SizeOf], by_m: float) -> str:
         sign = "+" if by_m > 0 else "−"
         return self.t(
-            "open.option", sizes=" + ".join(map(self.size, sizes)), by=sign + self.length(abs(by_m))
+            "open.option", sizes=" + ".join(map(self.size, sizes)), by=sign + self.style.length(abs(by_m))
         )
 
     def untold(self) -> Iterator[str]:
