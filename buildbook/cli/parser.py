@@ -154,6 +154,13 @@ def parser() -> Parser:
         metavar="JOB",
         help="a past job to begin like: its folder, or its number or name on this shelf",
     )
+    sub.add_argument(
+        "--size",
+        dest="sizes",
+        action="append",
+        metavar="SIZE",
+        help='with --like, another size: "width 1800", "width 72in, depth 450"; of a part too: "Shelf length 800"',
+    )
     sub.add_argument("--piece", metavar="WORDS", help="what it is: table, chair, cabinet, shelf …")
     sub.add_argument("--units", metavar="UNIT", help="what a bare number means: mm or in")
     sub.add_argument(
@@ -171,6 +178,7 @@ def parser() -> Parser:
     sub.add_argument(
         "--language", metavar="LANGUAGE", help="of what is laid out: en or de (default: the shop's)"
     )
+    sub.add_argument("--json", action="store_true", help="ask nothing, print what was laid out as JSON")
     sub = command(
         "proof",
         "read everything, say what is wrong or missing, write nothing",
