@@ -120,8 +120,10 @@ class _Bindings:
         if all is as it was the last time.
         """
         self._gave_way = self._last is None  # at the first binding no page is open
+        self._edition.is_binding = True
         try:
             bound = bind(self._folder, self._book, told=self._job_told, waits=self._waits, processes=cores())
+            self._edition.is_binding = False
             keys = {job.key for job in bound.jobs}
             if not (quietly and bound == self._last):
                 self._gone = (self._gone | self._keys) - keys
@@ -133,6 +135,8 @@ class _Bindings:
             if bound.jobs:
                 self._book.mkdir(parents=True, exist_ok=True)
         except Exception:
+            self._edition.is_binding = False
+            self._edition.bound()
             _say_fault(self._said, traceback.format_exc())
             return True
         if gone := sorted(self._keys - keys):

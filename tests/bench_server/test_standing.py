@@ -221,3 +221,26 @@ def test_a_job_that_is_lost_is_told_on_its_own_pages(job, tmp_path):
         assert band_of(at, "/jobs/chest/") is None
         (tmp_path / "away").rename(job)
         wait_for(lambda: band_of(at) is None)
+
+
+def test_the_list_is_loaded_once_for_a_save_however_long_its_files_take(job, tmp_path, monkeypatch):
+    """Its scripts and its page are put in place one after the other; who looks in between is told to wait."""
+    laid, may_go_on = threading.Event(), threading.Event()
+    bind = bench_running.bind
+    book = tmp_path / "book"
+    with running(job.parent, book) as at:
+        before = page_now(at, "/")["mark"]
+
+        def slow(*given, **more):
+            bound = bind(*given, **more)
+            laid.set()
+            may_go_on.wait(LONGEST_S)
+            return bound
+
+        monkeypatch.setattr(bench_running, "bind", slow)
+        (job / "notes.md").write_text(NOTES + "\nA word more.\n")
+        assert laid.wait(LONGEST_S)
+        assert page_now(at, "/")["mark"] == ""
+        assert page_now(at)["mark"]
+        may_go_on.set()
+        wait_for(lambda: page_now(at, "/")["mark"] not in ("", before))
