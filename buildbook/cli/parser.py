@@ -226,7 +226,6 @@ def parser() -> Parser:
     )
     sub.add_argument(
         "--fingerprint",
-        type=_fingerprint,
         metavar="TEXT",
         help="what it must fit, as read out: the record's, off the printed card, or the whole one of its maker",
     )
@@ -284,26 +283,20 @@ def help_page() -> str:
 
 
 def _day(text: str) -> date:
-    """A day of the command line, as ISO 8601 writes it."""
-    from datetime import date  # only where one is given
+    """A day of the command line: as ISO 8601 writes it, or as people do where that says which is the month."""
+    from buildbook.job.days import read_day  # only where one is given
+    from buildbook.quantity import QuantityError
 
     try:
-        day = date.fromisoformat(text)
-    except ValueError:
-        raise argparse.ArgumentTypeError(f"{text!r} is not a day: write such as 2026-03-02") from None
+        day = read_day(text)
+    except QuantityError as error:
+        raise argparse.ArgumentTypeError(f"{error.message} {error.hint}") from None
     from buildbook.job.believable import believable  # only where a day is given: it reads a table
 
     known = believable("day of a shop")
     if not known.holds(day):
         raise argparse.ArgumentTypeError(f"{text!r} is not {known.between()}")
     return day
-
-
-def _fingerprint(text: str) -> str:
-    """A fingerprint of the command line."""
-    from buildbook.cli.verdict import fingerprint_read_out  # only where one is given
-
-    return fingerprint_read_out(text)
 
 
 if __name__ == "__main__":

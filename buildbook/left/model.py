@@ -76,6 +76,7 @@ class Use:
     """A thing in one job. `key` is the same wherever it is the same thing; `name` is as the table or the maker has it.
 
     parts   what it was for, each name once. count: pieces. cost: of what has a price; None where nothing has.
+    `cost_whole`: False where some of it has no price.
     """
 
     key: str
@@ -84,6 +85,7 @@ class Use:
     count: int = 0
     paid: tuple[UnitPrice, ...] = ()
     cost: Decimal | None = None
+    cost_whole: bool = True
     sources: tuple[Seller, ...] = ()
     said: tuple[Remark, ...] = ()
 
@@ -136,6 +138,7 @@ class BoughtLine:
     litres: float | None = None
     paid: tuple[UnitPrice, ...] = ()
     cost: Decimal | None = None
+    cost_whole: bool = True
     listed: bool = False
 
 

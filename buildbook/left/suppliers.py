@@ -68,6 +68,10 @@ class Costed:
         booked = (self.purse.by_row.get(part.row) for part in parts)
         return total(row[1] for row in booked if row)
 
+    def has_all(self, parts: Iterable[Part]) -> bool:
+        """Whether each of them has a price."""
+        return self.purse.has_all(part.row for part in parts)
+
     def finish_price(self, finish: Finish, use: FinishUse) -> Price | None:
         """The row of prices.csv that a finish is paid by; one that was never put on is not paid."""
         if not finish.coats:
@@ -98,6 +102,7 @@ def suppliers_of(costed: Costed, spoken: Spoken) -> Iterable[SupplierUse]:
             key=key,
             name=names[key],
             cost=total(line.cost for _, line in rows),
+            cost_whole=all(line.cost is not None and line.cost_whole for _, line in rows),
             said=said,
             lines=tuple(line for _, line in rows),
         )
@@ -148,6 +153,7 @@ def _line(costed: Costed, parts: list[Part], whole: SpeciesTimber | None, listed
         else 0.0,
         paid=costed.paid(parts),
         cost=costed.cost(parts),
+        cost_whole=costed.has_all(parts),
         listed=listed,
     )
 

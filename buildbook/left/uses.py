@@ -155,6 +155,7 @@ class _Reader:
             "count": sum(part.qty for part in parts),
             "paid": self.costed.paid(parts),
             "cost": self.costed.cost(parts),
+            "cost_whole": self.costed.has_all(parts),
             "sources": self.costed.sources(parts),
         }
 

@@ -135,6 +135,20 @@ def test_a_supplier_whom_only_the_price_list_names_is_marked_so():
     assert sold == {"Hallow & Pin": [True], "A fair": [False]}
 
 
+def test_a_cost_of_which_a_part_has_no_price_says_so():
+    priced = {"supplier": "Hallow & Pin", "price": Decimal(3), "per": "each"}
+    record = used(
+        part(2, "Hinge", material="hinge", **priced),
+        part(3, "Lid hinge", material="hinge", supplier="Hallow & Pin"),
+        part(4, "Knob", material="knob", supplier="A fair", price=Decimal(4), per="each"),
+    )
+    assert [(use.cost, use.cost_whole) for use in record.hardware] == [(3, False), (4, True)]
+    assert [(use.name, use.cost, use.cost_whole) for use in record.suppliers] == [
+        ("Hallow & Pin", 3, False),
+        ("A fair", 4, True),
+    ]
+
+
 def test_a_finish_that_was_never_put_on_is_not_paid():
     prices = (Price("oil", Decimal(40), "l", None, "The Finish Room"),)
     parts = (oak(2, "Top", finish="body"),)
