@@ -10,8 +10,8 @@ from buildbook.book.disk import write
 from buildbook.book.faults import problem_of
 from buildbook.book.handover import lay_handover, passages_in
 from buildbook.book.lock import second_list
-from buildbook.book.past.past_jobs import for_estimates
 from buildbook.book.log_prints import lay_log_prints
+from buildbook.book.past.past_jobs import for_estimates
 from buildbook.book.past.records import job_files
 from buildbook.book.past.top import INDEX
 from buildbook.book.pictures import Progress, encode_all, picture_files
