@@ -175,3 +175,9 @@ DRAWING_BYTES = 25_000_000
 
 VIDEOS = 1_000
 """Videos of one job; each is one line of its day."""
+
+FULL_SIZE = 24
+"""Lines of one job that are drawn in full size."""
+
+FULL_SIZE_M = 2.5
+"""The longest that is drawn in full size, in metres: ten sheets of A4 in a row."""

@@ -384,7 +384,7 @@ OWN: dict[type, dict[str, Leaves]] = {
         "day": PAGE, "title": STAYS, "body": STAYS, "for_client": PAGE, "hours": STAYS, "pictures": PAGE, "file": STAYS,
         "line": STAYS, "marks": STAYS,
     },
-    log_model.Mark: {"key": STAYS, "text": STAYS, "line": STAYS},
+    log_model.Mark: {"key": STAYS, "text": STAYS, "line": STAYS, "pictures": STAYS},
     adds_model.PartSize: {"part": STAYS, "dimension": STAYS},
     adds_model.Term: {"times": STAYS, "written": STAYS, "size": STAYS, "m": STAYS, "label": STAYS},
     adds_model.Add: {"words": STAYS, "size": STAYS, "terms": STAYS},

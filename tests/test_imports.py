@@ -21,6 +21,7 @@ ORDER = [
     "summary",
     "care",
     "estimate",
+    "resized",
     "find",
     "left",
     "pages",

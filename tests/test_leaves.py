@@ -17,6 +17,7 @@ import pytest
 
 from buildbook.book.bind import bind
 from buildbook.book.bind_job import pages_of
+from buildbook.estimate.past import past_job
 from buildbook.estimate.reckon import reckon
 from buildbook.job import (
     adds_model,
@@ -133,7 +134,7 @@ def letter(place, past):
             (folder / "parts.csv").unlink()
         job = read_job(folder, pictures=False)
         shop = replace(job.shop, stages=(*job.shop.stages, "milling", "joinery"))
-        known = [replace(one, shop=shop) for one in past]
+        known = [past_job(replace(one, shop=shop)) for one in past]
         return letter_of(reckon(job, known, ASKED)), job.shop.theme
 
     return of
@@ -248,7 +249,7 @@ def read_of(tmp_path_factory, place, past):
         wish = replace(BASES[base], without=BASES[base].without | NOT_ORDERED)
         job = read_job(lay(place, wish, turned), pictures=False)
         shop = replace(job.shop, stages=(*job.shop.stages, "milling", "joinery"))
-        sent = letter_of(reckon(job, [replace(one, shop=shop) for one in past], ASKED))
+        sent = letter_of(reckon(job, [past_job(replace(one, shop=shop)) for one in past], ASKED))
         theme = load_theme(job.shop.theme)
         return {"index.html": theme.letter_page(sent).encode(), "letter.pdf": letter_pdf(sent, theme).pdf}
 

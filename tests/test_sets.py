@@ -18,6 +18,7 @@ from buildbook.book.bind_job import pages_of
 from buildbook.book.sealed.pack import pack
 from buildbook.book.sealed.verify import verify
 from buildbook.care import choose
+from buildbook.estimate.past import past_job
 from buildbook.estimate.reckon import reckon
 from buildbook.job import find_jobs, read_job, read_shop
 from buildbook.job.model import Job
@@ -368,7 +369,7 @@ def asked_for(tmp_path, past, count, parts=True):
     if not parts:
         (folder / "parts.csv").unlink()
     (folder / "shop.toml").unlink()
-    return reckon(read_job(folder, past[0].shop, pictures=False), past, ASKED)
+    return reckon(read_job(folder, past[0].shop, pictures=False), list(map(past_job, past)), ASKED)
 
 
 @pytest.mark.parametrize("parts", [True, False])

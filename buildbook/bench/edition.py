@@ -8,9 +8,13 @@ import threading
 
 
 class Edition:
-    """The number of the present binding, with a mark of this run, so that a page of an earlier run is an old one."""
+    """The number of the present binding, with a mark of this run, so that a page of an earlier run is an old one.
+
+    is_binding  while a binding is going on: pages across jobs may be half of the old and half of the new.
+    """
 
     def __init__(self) -> None:
+        self.is_binding = False
         self._run = secrets.token_hex(4)
         self._number = 0
         self._lock = threading.Lock()

@@ -13,7 +13,7 @@ from buildbook.bench.desks import desks
 from buildbook.bench.edition import Edition
 from buildbook.bench.language import shop_language
 from buildbook.bench.server import Server
-from buildbook.bench.standing import Standing
+from buildbook.bench.standing import Lost, Standing
 from buildbook.bench.watching import Watch
 from buildbook.book.bind import Bound, bind, waits_silently
 from buildbook.book.bind_job import BoundJob
@@ -51,9 +51,14 @@ def run(
     if not folder.is_dir():
         raise BenchError(f"{folder} is not a folder. Give a job folder or a shelf.")
     edition = Edition()
-    standing = Standing(lambda: shop_language(folder))
+    standing = Standing(lambda: shop_language(folder), folder.absolute().name)
     bindings = _Bindings(folder, book, told, said, waits, edition, standing)
-    watch = Watch(folder, book, said)  # before the first binding: what is saved meanwhile counts
+
+    def lost(what: Lost) -> None:
+        standing.lost(what)
+        edition.bound()
+
+    watch = Watch(folder, book, said, lost)  # before the first binding: what is saved meanwhile counts
     try:
         if not bindings.again():
             raise BenchError("there is nothing to show.")
@@ -103,6 +108,7 @@ class _Bindings:
         self._edition = edition
         self._standing = standing
         self._keys: set[str] = set()
+        self._gone: set[str] = set()
         self._last: Bound | None = None
         self._gave_way = False
         self.ok = True
@@ -114,19 +120,25 @@ class _Bindings:
         if all is as it was the last time.
         """
         self._gave_way = self._last is None  # at the first binding no page is open
+        self._edition.is_binding = True
         try:
             bound = bind(self._folder, self._book, told=self._job_told, waits=self._waits, processes=cores())
+            self._edition.is_binding = False
+            keys = {job.key for job in bound.jobs}
             if not (quietly and bound == self._last):
+                self._gone = (self._gone | self._keys) - keys
                 self._told(bound)
                 self._standing.all(bound)
+                self._standing.gone(self._gone)
                 self._edition.bound()
             self._last, self.ok = bound, bound.ok
             if bound.jobs:
                 self._book.mkdir(parents=True, exist_ok=True)
         except Exception:
+            self._edition.is_binding = False
+            self._edition.bound()
             _say_fault(self._said, traceback.format_exc())
             return True
-        keys = {job.key for job in bound.jobs}
         if gone := sorted(self._keys - keys):
             self._said(
                 f"{gone[0]} is no longer in {self._folder}; its pages stay in the book."

@@ -38,6 +38,7 @@ from buildbook.bench.desk import Desk, taken
 from buildbook.bench.edition import Edition
 from buildbook.bench.files import facts_of_scripts, is_folder, open_plain
 from buildbook.bench.standing import Standing
+from buildbook.book.place import HANDOVERS, LOGS
 
 ASK_S = 25.0
 """How long a page's question stays open."""
@@ -178,6 +179,8 @@ class Server:
 
     def _page_now(self, page: Address) -> Response:
         edition = self._edition.now
+        of_job = page.parts[:1] in ((LOGS,), (HANDOVERS,))
+        half_laid = self._edition.is_binding and not of_job
         if page.parts[:1] == (_OWN,):
             mark, band = edition, None  # what a desk shows may be made of anything
         else:
@@ -188,7 +191,8 @@ class Server:
                 file, size = found
                 with file:
                     written = os.fstat(file.fileno()).st_mtime
-                    mark = self._mark(parts, file.read(min(size, _PAGE_BYTES)))
+                    if not half_laid:  # else it would be loaded now and once more when the binding is done
+                        mark = self._mark(parts, file.read(min(size, _PAGE_BYTES)))
             band = self._standing.band(parts, written) if self._standing else None
         return Response.of(msgspec.json.encode({"edition": edition, "mark": mark, "band": band}), JSON)
 

@@ -22,6 +22,7 @@ from watchdog.observers import Observer
 from watchdog.observers.api import BaseObserver
 from watchdog.observers.polling import PollingObserverVFS
 
+from buildbook.bench.standing import Lost
 from buildbook.book.past.top import INDEX
 
 QUIET_S = 0.4  # editors save in several steps, and what is copied comes in one file after the other
@@ -137,12 +138,21 @@ def _is_in(path: str, folder: str) -> bool:
 
 
 class Watch:
-    """Watches a folder as long as it is told to, whatever becomes of it; `said` is told what did, in a sentence."""
+    """Watches a folder as long as it is told to, whatever becomes of it; `said` is told what did, in a sentence, `lost`
+    what is no longer there, or that all is again.
+    """
 
-    def __init__(self, folder: Path, book: Path, said: Callable[[str], None]) -> None:
+    def __init__(
+        self,
+        folder: Path,
+        book: Path,
+        said: Callable[[str], None],
+        lost: Callable[[Lost], None] = lambda what: None,
+    ) -> None:
         self._folder = folder
         self._book = book
         self._said = said
+        self._lost = lost
         self._observer: BaseObserver | None = None
         self._polls = False
         self._seen = _identity(folder)
@@ -173,6 +183,7 @@ class Watch:
         if self._seen_book is None or _state(self._book) == self._seen_book:
             return False
         self._said(f"{self._book} was removed; it is bound again.")
+        self._lost("book")
         return True
 
     def _look_at_folder(self) -> None:
@@ -182,12 +193,14 @@ class Watch:
         self._seen = now
         self.end()
         if now is None:
+            self._lost("folder")
             self._said(f"{self._folder} is no longer there. The book stays; put the folder back to go on.")
             return
         if now != before:
             self._said(
                 f"{self._folder} is there again." if before is None else f"{self._folder} is a new one."
             )
+        self._lost("")
         self._begin()
         self._saves.note()
 

@@ -11,6 +11,8 @@ from buildbook.book.drawings import lay_drawings, readable
 from buildbook.book.faults import problem_of
 from buildbook.book.handover import lay_handover, passages_in
 from buildbook.book.lock import second_list
+from buildbook.book.log_prints import lay_log_prints
+from buildbook.book.past.past_jobs import for_estimates
 from buildbook.book.past.records import job_files
 from buildbook.book.past.top import INDEX
 from buildbook.book.pictures import Progress, encode_all, picture_files
@@ -131,13 +133,16 @@ def _lay(job: Job, theme: Theme, book: Path, progress: Progress, seen: Seen, sha
         log_folder.write(INDEX, theme.log_page(log, f"../../handover/{job.key}/{INDEX}").encode())
         log_folder.write("summary.json", facts.encode())
         lay_drawings(job.drawings, log_folder)
+        of_log = lay_log_prints(log, theme, log_folder, seen.prints, seen.made_with)
+        problems.extend(told(p, job.shop.language, row_name) for one in of_log.values() for p in one.problems)
         lay_tables(log.lists, log_folder, of_this_program=seen.is_of_this_program)
         for name, content in job_files(job, summary, cover).items():
             log_folder.write(name, content)
         handover.finish(fingerprint=laid.sealed.record, whole=laid.sealed.whole)
         log_folder.finish()
         write.put_all(handover, log_folder)
-    written = Written((log_folder, handover), theme.chain, every_photo, laid.prints)
+    past = for_estimates(job, summary)
+    written = Written((log_folder, handover), theme.chain, every_photo, {**laid.prints, **of_log}, past)
     seen.leave(written, problems.ordered(), laid.sealed)
     return BoundJob(job.key, True, problems.ordered(), encoded.made, laid.sealed, why=seen.why)
 

@@ -13,6 +13,7 @@ from pathlib import Path
 
 from buildbook.book.disk import write
 from buildbook.book.faults import problem_of
+from buildbook.book.past.past_jobs import past_jobs
 from buildbook.book.past.without import without_failing
 from buildbook.book.themes import theme_of
 from buildbook.estimate import Estimate, currencies, reckon
@@ -24,7 +25,7 @@ from buildbook.job.shop_model import Shop
 from buildbook.job.table.parts import FILE as PARTS
 from buildbook.pages.letter.letter import letter_of
 from buildbook.pages.worksheet.sheet import worksheet_of
-from buildbook.problems import Problem, Problems, any_error, failed, listed
+from buildbook.problems import Problem, Problems, any_error
 from buildbook.render.html.theme import Theme, ThemeError
 from buildbook.render.print.letter import letter_pdf
 from buildbook.render.print.typeset import TypesetError
@@ -61,7 +62,7 @@ def estimate(enquiry: Path, shelf: Path, to: Path, day: date) -> Estimated:
         shop, found = read_shop(shelf)
         problems.extend(found)
         job = _enquiry(enquiry, shop)
-        past = _past(shelf, shop, enquiry, problems)
+        past = past_jobs(shelf, shop, enquiry, problems)
         problems.extend(p for p in job.problems if p.severity == "error")
         problems.extend(currencies(job, past))
         if any_error(problems):
@@ -99,27 +100,6 @@ def _enquiry(folder: Path, shop: Shop) -> Job:
     job = own if own.shop != Shop() else read_job(folder, shop, pictures=False)
     kept = [p for p in job.problems if p.severity == "error" or p.file not in _NOT_ASKED or p.field]
     return replace(job, problems=tuple(kept))
-
-
-def _past(shelf: Path, shop: Shop, enquiry: Path, problems: Problems) -> list[Job]:
-    """The jobs of the shelf but the enquiry; one with errors is left out, and told."""
-    out: list[Job] = []
-    bad: list[Job] = []
-    own_shop = shop if shop != Shop() else None
-    for path in find_jobs(shelf):
-        if path.resolve() == enquiry.resolve():
-            continue
-        try:
-            job = read_job(path, own_shop, pictures=False)
-        except Exception as fault:  # one job must not cost the estimate the others
-            problems.add(failed(path.resolve().name, fault))
-            continue
-        (bad if any_error(job.problems) else out).append(job)
-    if bad:
-        names = listed([job.key for job in bad])
-        hint = "See what is wrong with: buildbook proof."
-        problems.warn(str(shelf.name), f"These jobs have errors and are not counted: {names}.", hint)
-    return out
 
 
 def _lay(made: Estimate, theme: Theme, place: Path) -> Estimated:

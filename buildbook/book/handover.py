@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from types import MappingProxyType
 from typing import NamedTuple
 
-import msgspec
-
 from buildbook.book.disk.write import Staging, sha256
+from buildbook.book.prints import WantedPrint, content_of, copy_within, lay_prints, made_from
 from buildbook.book.redo.made import KeptPrint
 from buildbook.book.sealed import seal
 from buildbook.book.sealed.names import BOOKLET, CALENDAR, CARD, PAGE, RECORD
@@ -16,15 +15,13 @@ from buildbook.job.model import Job
 from buildbook.job.shop_model import CardFormat
 from buildbook.pages.client.card import card_of
 from buildbook.pages.client.piece import ClientPiece
-from buildbook.pages.shared import Picture
 from buildbook.problems import Problem
 from buildbook.render.beside.calendar import care_calendar
 from buildbook.render.beside.jsonld import piece_jsonld
-from buildbook.render.copies import copies_of
-from buildbook.render.html.theme import Theme, ThemeError
+from buildbook.render.html.theme import Theme
 from buildbook.render.print.booklet import care_booklet
 from buildbook.render.print.card import care_card
-from buildbook.render.print.typeset import LeftOut, Printed, TypesetError
+from buildbook.render.print.typeset import LeftOut, Printed
 
 BESIDE = ((CARD, "card"), (BOOKLET, "booklet"), (CALENDAR, "calendar"))
 """What the page offers to its reader; the record for programs needs no link."""
@@ -67,19 +64,12 @@ def lay_handover(
     page = theme.client_page(piece, fingerprint=seal.BLANK, files=BESIDE).encode()
     fingerprint = seal.fingerprint(folder.digests | {PAGE: sha256(page)})
     folder.write(PAGE, page.replace(seal.BLANK.encode(), fingerprint.encode()))
-    problems: list[Problem] = []
-    prints: dict[str, KeptPrint] = {}
-    try:
-        for name, made_from, printing in _prints(piece, theme, folder, card, fingerprint, made_with):
-            kept = before.get(name)
-            if kept is None or kept.made_from != made_from or not folder.keep(name):
-                printed = printing()
-                folder.write(name, printed.pdf)
-                kept = KeptPrint(made_from, printed.problems, printed.left_out)
-            prints[name] = kept
-            problems += [*kept.problems, *(_left_out(name, part, told_in) for part in kept.left_out)]
-    except TypesetError as error:
-        raise ThemeError(f"theme {theme.name}, {error}") from error
+    prints = lay_prints(_prints(piece, theme, folder, card, fingerprint, made_with), theme, folder, before)
+    problems = [
+        problem
+        for name, kept in prints.items()
+        for problem in (*kept.problems, *(_left_out(name, part, told_in) for part in kept.left_out))
+    ]
     sealed = seal.Fingerprints(fingerprint, seal.whole(folder.digests))
     return LaidHandover(sealed, tuple(problems), prints)
 
@@ -101,37 +91,21 @@ def _left_out(name: str, part: LeftOut, told_in: Sequence[Place]) -> Problem:
 
 def _prints(
     piece: ClientPiece, theme: Theme, folder: Staging, card: CardFormat, fingerprint: str, made_with: str
-) -> Iterator[tuple[str, str, Callable[[], Printed]]]:
-    """Of each print its name, what it is made from, as one digest, and how it is made."""
-    model, lead = card_of(piece, fingerprint), piece.lead and _copy(piece.lead, folder, _CARD_EDGE_PX)
-    pictures = {p.digest: _copy(p, folder, _BOOKLET_EDGE_PX) for p in piece.pictures()}
+) -> Iterator[WantedPrint]:
+    """The card and the booklet."""
+    model, lead = card_of(piece, fingerprint), piece.lead and copy_within(piece.lead, folder, _CARD_EDGE_PX)
+    pictures = {p.digest: copy_within(p, folder, _BOOKLET_EDGE_PX) for p in piece.pictures()}
 
     def print_card() -> Printed:
-        picture = _content(folder, lead) if lead else None
+        picture = content_of(folder, lead) if lead else None
         return care_card(model, theme, size=card.size, bleed=card.bleed, picture=picture)
 
     def print_booklet() -> Printed:
-        content = {digest: _content(folder, name) for digest, name in pictures.items()}
+        content = {digest: content_of(folder, name) for digest, name in pictures.items()}
         return care_booklet(piece, theme, pictures=content, fingerprint=fingerprint, size=card.booklet)
 
     digests = folder.digests
     of_card = (made_with, model, card, digests[lead] if lead else "")
-    yield CARD, _made_from(of_card), print_card
+    yield WantedPrint(CARD, made_from(of_card), print_card)
     shown = {digest: digests[name] for digest, name in pictures.items()}
-    yield BOOKLET, _made_from((made_with, piece, card.booklet, fingerprint, shown)), print_booklet
-
-
-def _made_from(parts: object) -> str:
-    """One digest of all that decides the bytes of a print."""
-    return sha256(msgspec.json.encode(parts))
-
-
-def _copy(picture: Picture, folder: Staging, edge: int) -> str:
-    """The name of the copy of a picture whose long edge is the largest of at most so many pixels."""
-    copies = copies_of(picture.digest, picture.width, picture.height)
-    small = next((copy for copy in copies if max(copy.width, copy.height) <= edge), copies[-1])
-    return f"photos/{small.name}"
-
-
-def _content(folder: Staging, name: str) -> bytes:
-    return (folder.folder / name).read_bytes()
+    yield WantedPrint(BOOKLET, made_from((made_with, piece, card.booklet, fingerprint, shown)), print_booklet)

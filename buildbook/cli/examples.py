@@ -10,7 +10,7 @@ from collections.abc import Mapping
 EXAMPLES: Mapping[str, tuple[str, ...]] = {
     "begin": (
         "buildbook begin 2026-015-hall-bench --piece bench --wood ash --units mm",
-        "buildbook begin 2026-016-pair --like 2026-015-hall-bench",
+        'buildbook begin 2026-016-longer --like 2026-015-hall-bench --size "width 1800"',
     ),
     "proof": (
         "buildbook proof 2026-015-hall-bench",

@@ -18,6 +18,14 @@ _NAMED = 3  # handovers that are offered by name
 _GIVE = (
     "Give a handover: its folder in a book (book/handover/…), or the archive that buildbook handover packed"
 )
+_OF_A_PRINT = (
+    "A print cannot be checked alone: give the folder or the archive that it came in, and with --fingerprint "
+    "what stands on the printed card"
+)
+_OF_A_PAGE = (
+    "A page that was mailed alone is not sealed: give the archive that came with it. Its fingerprint can be "
+    "compared with the printed card by eye"
+)
 _ARCHIVE = b"PK\x03\x04", b"PK\x05\x06"  # with files in it, and an empty one
 
 _STARTS = (
@@ -104,8 +112,8 @@ def _one_of(place: Path) -> str:
     found = here.handovers_in(str(place)) if place.is_dir() else []
     if not found:
         return _GIVE
-    more = f" or another of the {len(found)} there" if len(found) > _NAMED else ""
-    return f"Give one handover: {', '.join(str(place / name) for name in found[:_NAMED])}{more}"
+    named = ", ".join(str(place / name) for name in found[:_NAMED])
+    return f"Give one handover: {f'{named} or another of the {len(found)} there' if len(found) > _NAMED else named}"
 
 
 # -- files ---------------------------------------------------------------------------------------
@@ -123,13 +131,9 @@ def _of_file(path: Path) -> str | None:
         return f"is one file of a handover, which is checked as a whole. {give}"
     what = _what_file(path, head)
     if path.name.casefold() in PRINTS or what == "a PDF":
-        give = "A print cannot be checked alone: give the folder or the archive that it came in, and with"
-        return f"is {what}, no handover. {give} --fingerprint what stands on the printed card"
+        return f"is {what}, no handover. {_OF_A_PRINT}"
     if what == "a page" and path.name != PAGE:
-        give = (
-            "A page that was mailed alone is not sealed: give the archive that came with it. Its fingerprint"
-        )
-        return f"is {what}, no handover. {give} can be compared with the printed card by eye"
+        return f"is {what}, no handover. {_OF_A_PAGE}"
     return f"is {what}, no handover. {_GIVE}"
 
 

@@ -154,6 +154,13 @@ def parser() -> Parser:
         metavar="JOB",
         help="a past job to begin like: its folder, or its number or name on this shelf",
     )
+    sub.add_argument(
+        "--size",
+        dest="sizes",
+        action="append",
+        metavar="SIZE",
+        help='with --like, another size: "width 1800", "width 72in, depth 450"; of a part too: "Shelf length 800"',
+    )
     sub.add_argument("--piece", metavar="WORDS", help="what it is: table, chair, cabinet, shelf …")
     sub.add_argument("--units", metavar="UNIT", help="what a bare number means: mm or in")
     sub.add_argument(
@@ -171,6 +178,7 @@ def parser() -> Parser:
     sub.add_argument(
         "--language", metavar="LANGUAGE", help="of what is laid out: en or de (default: the shop's)"
     )
+    sub.add_argument("--json", action="store_true", help="ask nothing, print what was laid out as JSON")
     sub = command(
         "proof",
         "read everything, say what is wrong or missing, write nothing",
@@ -226,7 +234,6 @@ def parser() -> Parser:
     )
     sub.add_argument(
         "--fingerprint",
-        type=_fingerprint,
         metavar="TEXT",
         help="what it must fit, as read out: the record's, off the printed card, or the whole one of its maker",
     )
@@ -284,26 +291,20 @@ def help_page() -> str:
 
 
 def _day(text: str) -> date:
-    """A day of the command line, as ISO 8601 writes it."""
-    from datetime import date  # only where one is given
+    """A day of the command line: as ISO 8601 writes it, or as people do where that says which is the month."""
+    from buildbook.job.days import read_day  # only where one is given
+    from buildbook.quantity import QuantityError
 
     try:
-        day = date.fromisoformat(text)
-    except ValueError:
-        raise argparse.ArgumentTypeError(f"{text!r} is not a day: write such as 2026-03-02") from None
+        day = read_day(text)
+    except QuantityError as error:
+        raise argparse.ArgumentTypeError(f"{error.message} {error.hint}") from None
     from buildbook.job.believable import believable  # only where a day is given: it reads a table
 
     known = believable("day of a shop")
     if not known.holds(day):
         raise argparse.ArgumentTypeError(f"{text!r} is not {known.between()}")
     return day
-
-
-def _fingerprint(text: str) -> str:
-    """A fingerprint of the command line."""
-    from buildbook.cli.verdict import fingerprint_read_out  # only where one is given
-
-    return fingerprint_read_out(text)
 
 
 if __name__ == "__main__":

@@ -17,11 +17,16 @@ _STATED = re.compile(rb'<html[^>]*\slang="([A-Za-z-]+)"')
 
 
 def language_of(folder: Path, else_of: str = "") -> str:
-    """The language of the shop of a job, a shelf or a book; where nothing tells of one, `else_of`, or English."""
-    for place in (folder, Path(folder).absolute().parent):
+    """The language of the shop of a job, a shelf or a book, or of a packed handover; where nothing tells of one,
+    `else_of`, or English.
+    """
+    if Path(folder).is_file():
+        return language_of(Path(folder).absolute().parent, _of_file(folder) or else_of)
+    places = (folder, Path(folder).absolute().parent)
+    for place in places:
         if (stated := _of_shop(place / _SHOP)) is not None:
             return _known(stated)
-    return _known(_of_page(folder / _LIST) or else_of)
+    return _known(next(filter(None, (_of_page(place / _LIST) for place in places)), else_of))
 
 
 def _of_shop(path: Path) -> str | None:
@@ -38,9 +43,31 @@ def _of_shop(path: Path) -> str | None:
 def _of_page(path: Path) -> str:
     try:
         with path.open("rb") as page:
-            stated = _STATED.search(page.read(_HEAD))
+            return _stated(page.read(_HEAD))
     except OSError:
         return ""
+
+
+def _of_file(path: Path) -> str:
+    """Of a page, or of the page that lies on top in an archive; nothing is said of where it stands."""
+    import zipfile
+    import zlib  # only where a file is given
+
+    try:
+        with zipfile.ZipFile(path) as archive:
+            name = next((name for name in archive.namelist() if name.rpartition("/")[2] == _LIST), None)
+            if name is None:
+                return ""
+            with archive.open(name) as page:
+                return _stated(page.read(_HEAD))
+    except zipfile.BadZipFile:
+        return _of_page(path)
+    except (OSError, ValueError, NotImplementedError, RuntimeError, zlib.error):  # told by whoever checks it
+        return ""
+
+
+def _stated(head: bytes) -> str:
+    stated = _STATED.search(head)
     return stated[1].decode() if stated else ""
 
 

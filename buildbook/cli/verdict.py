@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import argparse
 from collections.abc import Iterator
 from dataclasses import asdict
 from pathlib import Path
@@ -31,16 +30,20 @@ Give the one that you hold with --fingerprint, and it is compared for you."""
 _PROVES = "It does not show who sealed them, nor that what they say is true."
 
 
+class Slip(ValueError):
+    """A fingerprint that was read or typed wrong: what is wrong with it, in sentences."""
+
+
 def fingerprint_read_out(text: str) -> str:
-    """A fingerprint of the command line, in its proper form. Raises for a slip, with words for it."""
+    """A fingerprint of the command line, in its proper form. Raises `Slip`, with words for it."""
     if known := seal.read_out(text):
         return known
     symbols, count = sum(sign.isalnum() for sign in text), seal.SYMBOLS + 1
     if symbols != count:
-        said = f"has {symbols} letters and digits: a fingerprint has {count}"
+        said = f"It has {symbols} letters and digits: a fingerprint has {count}."
     else:
-        said = "holds a slip: its last sign does not fit the others. Read it again, sign by sign"
-    raise argparse.ArgumentTypeError(said)
+        said = "It holds a slip: its last sign does not fit the others. Read it again, sign by sign."
+    raise Slip(said)
 
 
 def verdict_facts(verdict: Verdict) -> dict[str, object]:

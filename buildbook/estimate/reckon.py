@@ -1,6 +1,6 @@
 """Reckons an enquiry from the shop's past: likeness, materials, hours, price, and how well that would have quoted.
 
-In: jobs that were read. Out: `Estimate`. Pure.
+In: the enquiry, past jobs. Out: `Estimate`. Pure.
 """
 
 from __future__ import annotations
@@ -14,16 +14,17 @@ from buildbook.estimate.hours.backtest import backtest_of, quotes
 from buildbook.estimate.hours.by_stage import hours_of
 from buildbook.estimate.hours.forecast import Past, PieceSought
 from buildbook.estimate.likeness.similarity import compare, likeness, ranges_of
-from buildbook.estimate.likeness.traits import Traits, drivers_of, traits_of
+from buildbook.estimate.likeness.traits import Traits, drivers_of, piece_of, traits_of
 from buildbook.estimate.materials.quantities import materials
 from buildbook.estimate.materials.scaled import scaled_drivers
 from buildbook.estimate.model import Estimate, HoursEstimate, Like, MaterialsEstimate, Range
 from buildbook.estimate.money import offer
+from buildbook.estimate.past import KnownJob, PastFacts, was_by
 from buildbook.estimate.settings import method
 from buildbook.job.model import Job
 from buildbook.problems import Problem, Problems, listed
 from buildbook.summary import summarise
-from buildbook.summary.model import HoursBooked, Money, Summary
+from buildbook.summary.model import Money
 from buildbook.trade import tables
 from buildbook.trade.days import days_after
 from buildbook.words import Words
@@ -31,27 +32,24 @@ from buildbook.words import Words
 
 @dataclass(frozen=True)
 class _Known:
-    """A past job with what is reckoned of it."""
+    """A past job with its traits in the language of the enquiry."""
 
-    job: Job
-    summary: Summary
+    facts: PastFacts
     traits: Traits
 
 
-def reckon(enquiry: Job, past: Sequence[Job], day: date) -> Estimate:
+def reckon(enquiry: Job, past: Sequence[KnownJob], day: date) -> Estimate:
     """The estimate of an enquiry on a day, from the jobs that were done by then. `offer.currencies` goes before it:
     amounts of two currencies are never added.
     """
     words = Words(enquiry.shop.language)
-    others = [job for job in past if job.key != enquiry.key and (job.last_day is None or job.last_day <= day)]
-    known = [_known(job, words) for job in others]
-    here = traits_of(enquiry, summarise(enquiry), words)
+    others = [job for job in past if job.key != enquiry.key and was_by(job.facts, day)]
+    known = [_Known(job.facts, traits_of(job.facts.piece, words)) for job in others]
+    here = traits_of(piece_of(enquiry, summarise(enquiry)), words)
     like = _like(here, known)
-    priced, summary, bought, problems = materials(
-        enquiry, [(item.job, item.summary) for item in known], like, day
-    )
-    done = [past_of(item.job, item.summary, item.traits) for item in known if _is_done(item.job)]
-    scaled = {} if enquiry.parts else _scaled(enquiry, known, like)
+    priced, summary, bought, problems = materials(enquiry, others, like, day)
+    done = [past_of(item.facts, item.traits) for item in known if item.facts.is_done]
+    scaled = {} if enquiry.parts else _scaled(enquiry, others, like)
     drivers = {name: amount.median for name, amount in scaled.items()} or drivers_of(enquiry, summary)
     wanted = PieceSought(here, drivers, frozenset(enquiry.stages), day, enquiry.quantity)
     quoted = quotes(done)
@@ -68,41 +66,27 @@ def reckon(enquiry: Job, past: Sequence[Job], day: date) -> Estimate:
         backtest=backtest_of(quoted),
         lead=offer.lead(hours, enquiry.shop, day),
         holds_until=days_after(day, math.floor(valid)) if valid is not None else None,
-        problems=(*enquiry.problems, *problems, *_told(enquiry, others, hours, bought)),
+        problems=(
+            *enquiry.problems,
+            *problems,
+            *_told(enquiry, [job.facts for job in others], hours, bought),
+        ),
     )
 
 
-def past_of(job: Job, summary: Summary, traits: Traits) -> Past:
+def past_of(facts: PastFacts, traits: Traits) -> Past:
     """What a past job tells of hours."""
     return Past(
-        key=job.key,
-        title=job.name,
-        day=job.last_day,
-        begun=job.begun,
+        key=facts.key,
+        title=facts.name,
+        day=facts.last_day,
+        begun=facts.begun,
         traits=traits,
-        drivers=drivers_of(job, summary),
-        hours=told_by_stage(summary.hours),
-        board_feet=summary.timber.rough_bf,
-        pieces=job.quantity,
+        drivers=facts.drivers,
+        hours=facts.hours,
+        board_feet=facts.board_feet,
+        pieces=facts.quantity,
     )
-
-
-def told_by_stage(hours: HoursBooked) -> dict[str, float]:
-    """Hours by stage; those that name none are shared among the others as these were booked, so that none are lost."""
-    staged = {line.stage: line.hours_h for line in hours.by_stage if line.stage}
-    named_h = math.fsum(staged.values())
-    share = hours.total_h / named_h if named_h else 0.0
-    return {stage: took * share for stage, took in staged.items()}
-
-
-def _known(job: Job, words: Words) -> _Known:
-    summary = summarise(job)
-    return _Known(job, summary, traits_of(job, summary, words))
-
-
-def _is_done(job: Job) -> bool:
-    """Whether a job's hours are all there: it was delivered, and some were booked."""
-    return job.delivered is not None and any(line.stage for entry in job.entries for line in entry.hours)
 
 
 def _like(here: Traits, known: Sequence[_Known]) -> tuple[Like, ...]:
@@ -110,18 +94,18 @@ def _like(here: Traits, known: Sequence[_Known]) -> tuple[Like, ...]:
     ranges = ranges_of([here, *(item.traits for item in known)])
     out = []
     for item in known:
-        compared, job = compare(here, item.traits, ranges), item.job
-        price = Money(job.price, job.shop.currency) if job.price is not None else None
+        compared, facts = compare(here, item.traits, ranges), item.facts
+        price = Money(facts.price, facts.currency) if facts.price is not None else None
         out.append(
             Like(
-                job.key,
-                job.name,
-                job.last_day,
+                facts.key,
+                facts.name,
+                facts.last_day,
                 likeness(compared),
                 compared,
-                item.summary.hours.total_h,
+                facts.hours_h,
                 price,
-                job.quantity,
+                facts.quantity,
             )
         )
     out.sort(key=lambda found: (found.day or date.min, found.job), reverse=True)
@@ -129,21 +113,20 @@ def _like(here: Traits, known: Sequence[_Known]) -> tuple[Like, ...]:
     return tuple(out)
 
 
-def _scaled(enquiry: Job, known: Sequence[_Known], like: Sequence[Like]) -> dict[str, Range]:
+def _scaled(enquiry: Job, past: Sequence[KnownJob], like: Sequence[Like]) -> dict[str, Range]:
     """The drivers of an enquiry without parts, from past jobs; those that no past job tells are none."""
-    past = [(item.job, drivers_of(item.job, item.summary)) for item in known]
-    return scaled_drivers(enquiry, past, like)
+    return scaled_drivers(enquiry, [(job.facts, job.facts.drivers) for job in past], like)
 
 
 # -- what is told ----------------------------------------------------------------------------------
 
 
 def _told(
-    enquiry: Job, past: Sequence[Job], hours: HoursEstimate, bought: MaterialsEstimate
+    enquiry: Job, past: Sequence[PastFacts], hours: HoursEstimate, bought: MaterialsEstimate
 ) -> tuple[Problem, ...]:
     """What the estimate lacks, and what would mend it."""
     problems = Problems()
-    left_out = [job.name for job in past if any(entry.hours for entry in job.entries) and not job.delivered]
+    left_out = [job.name for job in past if job.books_hours and not job.is_delivered]
     if left_out:
         problems.warn(
             "job.toml",

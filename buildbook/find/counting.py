@@ -9,20 +9,35 @@ import json
 from collections import Counter, defaultdict
 from collections.abc import Iterable
 from functools import cache
+from typing import TYPE_CHECKING
 
+from buildbook.find.lexicon import called, terms_called
 from buildbook.find.tokens import idle, language, pattern, terms
+
+if TYPE_CHECKING:
+    from buildbook.find.model import Excerpt
 
 Counts = dict[str, dict[str, int]]
 """Field -> word as the index keeps it -> how often."""
 
-_RECIPE = "1"  # change it when a text would be read otherwise though its pattern and tables are the same
+_RECIPE = "2"  # change it when a text would be read otherwise though its pattern and tables are the same
 
 
-def counts_of(passages: Iterable[tuple[str, str, str]]) -> Counts:
-    """The counts of passages (field, where, text), without words that say nothing; what a hyphen joins also as one."""
+NAMES = "names"
+"""The field of words by which a thing is asked for, beyond those that stand in a job."""
+
+
+def counts_of(passages: Iterable[Excerpt]) -> Counts:
+    """The counts of passages, without words that say nothing; what a hyphen joins also as one. What joints and marked
+    lines are called by is counted once a job.
+    """
     fields: dict[str, Counter[str]] = defaultdict(Counter)
-    for field, _, text in passages:
-        fields[field].update(terms(text))
+    keys: dict[str, None] = {}
+    for passage in passages:
+        fields[passage.field].update(terms(passage.text))
+        keys |= dict.fromkeys(passage.called.split())
+    if keys:
+        fields[NAMES].update(sorted(terms_called(" ".join(keys))))
     return {
         field: {term: count for term, count in counted.items() if term not in idle()}
         for field, counted in fields.items()
@@ -34,5 +49,5 @@ def edition() -> str:
     """What counts rest on, as a few signs: counts of another edition are to be made anew."""
     import hashlib  # takes longer to load than a question to answer
 
-    facts = json.dumps([_RECIPE, pattern(), language()], sort_keys=True)
+    facts = json.dumps([_RECIPE, pattern(), language(), called()], sort_keys=True)
     return hashlib.sha256(facts.encode()).hexdigest()[:12]

@@ -1,7 +1,7 @@
 """What a question is understood by beyond the words of a job: words that say the same, German compounds by their parts,
 names that are no slip of another. `render/data/find.js` does the very same with the same tables.
 
-Reads its own data files; `names.txt` is made of the trade's tables by `python -m buildbook.find.names`.
+Reads its own data files; `names.txt` and `called.txt` are made of other tables by `python -m buildbook.find.names`.
 """
 
 from __future__ import annotations
@@ -57,6 +57,19 @@ def names() -> frozenset[str]:
 
 
 @cache
+def called() -> dict[str, str]:
+    """The words by which joints and marked lines are asked for, as terms between blanks."""
+    rows = (line.partition(" ") for line in _read("called.txt").splitlines())
+    return {key: words for key, _, words in rows}
+
+
+@cache
+def terms_called(keys: str) -> frozenset[str]:
+    """The terms of some keys, which stand between blanks."""
+    return frozenset(term for key in keys.split() for term in called().get(key, "").split())
+
+
+@cache
 def links() -> tuple[str, ...]:
     """What may stand between two parts, nothing first."""
     return ("", *_tables()["links"].split())
@@ -68,6 +81,7 @@ def for_asking() -> dict[str, object]:
         "same": {word: list(others) for word, others in sorted(same().items())},
         "parts": " ".join(sorted(parts() - names())),
         "names": " ".join(sorted(names())),
+        "called": called(),
         "links": list(links()),
         "shortest": SHORTEST,
         "deepest": _DEEPEST,

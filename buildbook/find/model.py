@@ -13,11 +13,17 @@ FACETS = ("piece", "wood", "finish", "joinery", "metal")
 
 
 class Excerpt(NamedTuple):
-    """A stretch of a job's words: the field, where in the job (a day, a part), and the text."""
+    """A stretch of a job's words: the field, where in the job (a day, a part), and the text.
+
+    at      the id of where it stands on the page of its log, empty for what has none of its own.
+    called  keys of `lexicon.called`, between blanks: words by which it is asked for and that it does not hold.
+    """
 
     field: str
     where: str
     text: str
+    at: str = ""
+    called: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,11 +43,6 @@ class FindRecord:
     facets: dict[str, tuple[str, ...]]
     counted: str
     counts: Counts
-
-    @property
-    def page(self) -> str:
-        """Its build log, as seen from the top of the book."""
-        return f"jobs/{self.key}/index.html"
 
     @property
     def year(self) -> str:

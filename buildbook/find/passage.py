@@ -9,22 +9,30 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
+from buildbook.find.lexicon import terms_called
 from buildbook.find.model import Excerpt
 from buildbook.find.query import Asked, Query, near, phrase_places
 from buildbook.find.settings import settings
 from buildbook.find.tokens import Token, Traces, joined, tokens, traced
 
 CUT = "…"
+CUT_FIELD = "cut"
+"""The field of what cuts a joint."""
 Mark = tuple[int, int]
 
 
 class Shown(NamedTuple):
-    """A passage, cut, and where in `text` words matched: pairs of begin and end."""
+    """A passage, cut, and where in `text` words matched: pairs of begin and end. `at`: the id of where it stands."""
 
     field: str
     where: str
     text: str
     marks: tuple[Mark, ...]
+    at: str
+
+
+Answers = dict[int, int]
+"""Which words of a question are answered, by their number, and how strongly."""
 
 
 class _Window(NamedTuple):
@@ -34,38 +42,43 @@ class _Window(NamedTuple):
     begin: int
     end: int
     matches: tuple[tuple[int, Token], ...]
-
-    @property
-    def answers(self) -> set[int]:
-        return {number for number, _ in self.matches}
+    answers: Answers
 
 
 def why(passages: Sequence[Excerpt], query: Query, asked: Sequence[Asked]) -> list[Shown]:
-    """The passages that together show as many words of the question as can be, the one with the most first.
+    """The passages that together show as many words of the question as can be, the one with the most first; of two with
+    as many the one that answers them more strongly: where a word stands itself, not another for it, or only its name.
 
     Which words a passage may answer at most is quickly told; where they stand is only looked for in one that is the
     best by that, until the best is one that was looked at.
     """
     single = asked[: len(query.words)]
-    traces = [[Traces(each.terms)] for each in single]
-    traces += [[Traces([term]) for term in phrase] for phrase in query.phrases]
-    at_most = [_may_answer(passage, single, traces) for passage in passages]
-    order = [_order(passage.field) for passage in passages]
-    cuts: dict[int, _Window | None] = {}
-    left = set[int]().union(*at_most)
+    may = _May(query, single)
+    found = {place: answers for place, one in enumerate(passages) if (answers := may.answer(one))}
+    order = {place: _order(passages[place].field) for place in found}
+    cuts: dict[int, _Window] = {}
+    left = set[int]().union(*found.values())
     shown: list[Shown] = []
-    while left and len(shown) < settings().passage.most:
-        weights = [(len(answers & left), own) for answers, own in zip(at_most, order, strict=True)]
-        best = max(weights)
-        place = weights.index(best)
-        if not best[0]:
+    while left and len(shown) < settings().passage.most and found:
+        best, most = -1, (0, 0, 0)
+        for place, answers in found.items():
+            count = strength = 0
+            for number in answers:
+                if number in left:
+                    count += 1
+                    strength += answers[number]
+            if (weight := (count, strength, order[place])) > most and count:
+                best, most = place, weight
+        if best < 0:
             break
-        if place not in cuts:
-            cut = cuts[place] = _cut_of(passages[place], query, single)
-            at_most[place] = cut.answers if cut else set()
-        elif cut := cuts[place]:
-            shown.append(_shown(cut))
-            left -= cut.answers
+        if best in cuts:
+            shown.append(_shown(cuts[best]))
+            left -= cuts[best].answers.keys()
+        elif cut := _cut_of(passages[best], query, single):
+            cuts[best] = cut
+            found[best] = cut.answers
+        else:
+            del found[best]
     return shown
 
 
@@ -74,20 +87,46 @@ def _order(field: str) -> int:
     return known.order if known else 0
 
 
-def _may_answer(passage: Excerpt, single: Sequence[Asked], traces: Sequence[Sequence[Traces]]) -> set[int]:
-    """The words and phrases of a question that a passage may answer, and maybe more."""
-    text = traced(passage.text)
-    answers = {number for number, every in enumerate(traces) if all(one.may_be_in(text) for one in every)}
-    if passage.field == "size":
-        answers |= {number for number, each in enumerate(single) if each.tenths}
-    return answers
+class _May:
+    """Which words and phrases of a question a passage may answer, and maybe more, as strongly as can be."""
+
+    def __init__(self, query: Query, single: Sequence[Asked]) -> None:
+        self._single = single
+        self._rule = settings().passage
+        self._words = [(Traces(each.terms), Traces([each.own])) for each in single]
+        self._phrases = [[Traces([term]) for term in phrase] for phrase in query.phrases]
+        self._lengths = [number for number, each in enumerate(single) if each.tenths]
+
+    def answer(self, passage: Excerpt) -> Answers:
+        text, rule = traced(passage.text), self._rule
+        answers = _by_names(passage, self._single) if passage.called else {}
+        for number, (any_of, own) in enumerate(self._words):
+            if any_of.may_be_in(text):
+                strength = rule.itself if own.may_be_in(text) else rule.other
+                answers[number] = max(answers.get(number, 0), strength)
+        for number, every in enumerate(self._phrases, len(self._words)):
+            if all(one.may_be_in(text) for one in every):
+                answers[number] = rule.itself
+        if passage.field == "size":
+            answers |= dict.fromkeys(self._lengths, rule.itself)
+        return answers
+
+
+def _by_names(passage: Excerpt, single: Sequence[Asked]) -> Answers:
+    """The words of a question that a passage answers by what it is called: one that cuts a joint as if they stood in
+    it, lest a day that merely shares a word comes first.
+    """
+    names, rule = terms_called(passage.called), settings().passage
+    strength = rule.itself if passage.field == CUT_FIELD else rule.called
+    return {number: strength for number, each in enumerate(single) if not names.isdisjoint(each.terms)}
 
 
 def _cut_of(passage: Excerpt, query: Query, single: Sequence[Asked]) -> _Window | None:
     """What would be shown of a passage; None where it answers nothing."""
     found = tokens(passage.text)
     matches = _matches(passage, found, query, single)
-    return _cut(passage, found, matches) if matches else None
+    called = _by_names(passage, single) if passage.called else {}
+    return _cut(passage, found, matches, single, called) if matches or called else None
 
 
 def _matches(
@@ -107,17 +146,29 @@ def _matches(
     return sorted(matches, key=lambda match: (match[1].start, match[1].end, match[0]))
 
 
-def _cut(passage: Excerpt, found: list[Token], matches: Sequence[tuple[int, Token]]) -> _Window:
+def _cut(
+    passage: Excerpt,
+    found: list[Token],
+    matches: Sequence[tuple[int, Token]],
+    single: Sequence[Asked],
+    called: Answers,
+) -> _Window:
     """The stretch of a passage that holds the most different words asked for, with a few words before it."""
     rule = settings().passage
     first, last = 0, len(found) - 1
     if len(found) > rule.words:
-        anchor = _densest(matches, [token.start for token in found], rule.words - rule.before)
+        starts = [token.start for token in found]
+        anchor = _densest(matches, starts, rule.words - rule.before) if matches else 0
         first = max(0, min(anchor - rule.before, len(found) - rule.words))
         last = first + rule.words - 1
     begin = 0 if first == 0 else found[first].start
     end = len(passage.text) if last == len(found) - 1 else found[last].end
-    return _Window(passage, begin, end, tuple(m for m in matches if m[1].start >= begin and m[1].end <= end))
+    inside = tuple(match for match in matches if match[1].start >= begin and match[1].end <= end)
+    answers = dict(called)
+    for number, token in inside:
+        itself = number >= len(single) or token.term == single[number].own
+        answers[number] = max(answers.get(number, 0), rule.itself if itself else rule.other)
+    return _Window(passage, begin, end, inside, answers)
 
 
 def _shown(cut: _Window) -> Shown:
@@ -129,7 +180,7 @@ def _shown(cut: _Window) -> Shown:
         if not marks or token.start + shift >= marks[-1][1]:
             marks.append((token.start + shift, token.end + shift))
     shown = ahead + text[cut.begin : cut.end] + (CUT if cut.end < len(text) else "")
-    return Shown(cut.passage.field, cut.passage.where, shown, tuple(marks))
+    return Shown(cut.passage.field, cut.passage.where, shown, tuple(marks), cut.passage.at)
 
 
 def _densest(matches: Sequence[tuple[int, Token]], starts: Sequence[int], words: int) -> int:

@@ -1,7 +1,8 @@
 """A question -> the jobs that answer it, in order. `render/data/find.js` does the very same.
 
 Every word must be found: itself, by another name, as the beginning or a part of a word, or, where it stands nowhere and
-is no name, with a slip of spelling. A compound that stands nowhere is asked for by its parts.
+is no name, with a slip of spelling. A compound that stands nowhere is asked for by its parts. Where no job has every
+word of a longer question, those that have most of them are found.
 Words in quotes must follow each other. A length (`1200 mm`, `4 ft`) also finds overall sizes near it.
 All points are integers.
 """
@@ -11,6 +12,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from bisect import bisect_left
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import NamedTuple
 
@@ -35,11 +37,12 @@ class Query(NamedTuple):
 
 
 class Asked(NamedTuple):
-    """One word of a question in an index: the points of each job that has it, and by which terms."""
+    """One word of a question in an index: the points of each job that has it, by which terms; and the word's own."""
 
     points: dict[int, int]
     terms: frozenset[str]
     tenths: int = 0
+    own: str = ""
 
 
 class Hit(NamedTuple):
@@ -69,7 +72,7 @@ def ask_word(index: Index, word: Token) -> Asked:
     if not factors and not is_name and not word.tenths and (apart := compound_parts(word.term)):
         together = _asked_together(index, [_asked(index, _meant(index, part), 0) for part in apart])
         if together.points:
-            return together
+            return together._replace(own=word.term)
     stands = max(factors.values(), default=0) == rule.exact
     if (
         not is_name
@@ -78,7 +81,7 @@ def ask_word(index: Index, word: Token) -> Asked:
     ):
         for place in _slips(index.terms, word):
             factors.setdefault(place, rule.typo)
-    return _asked(index, factors, word.tenths)
+    return _asked(index, factors, word.tenths)._replace(own=word.term)
 
 
 def _meant(index: Index, word: Token) -> dict[int, int]:
@@ -225,12 +228,32 @@ def ask(index: Index, query: Query) -> list[Asked]:
 
 
 def rank(index: Index, query: Query, asked: Sequence[Asked]) -> list[Hit]:
-    """The jobs that have every word, most points first, then as they stand in the index. Phrases are yet to be seen."""
+    """The jobs that have every word, most points first, then as they stand in the index; where none has, those that
+    have the most words of a longer question. Phrases are yet to be seen.
+    """
     if query.empty or not asked:
         return [Hit(place, 0) for place in range(len(index.keys))]
     jobs = set(asked[0].points).intersection(*(each.points for each in asked[1:]))
-    hits = [Hit(job, sum(each.points[job] for each in asked)) for job in jobs]
+    if not jobs and not query.phrases:
+        jobs = _with_most(asked)
+    hits = [Hit(job, sum(each.points.get(job, 0) for each in asked)) for job in jobs]
     return sorted(hits, key=lambda hit: (-hit.score, hit.place))
+
+
+def _with_most(asked: Sequence[Asked]) -> set[int]:
+    """The jobs that have as many words as any has, if that is most of them."""
+    rule = settings().ranking
+    if len(asked) < rule.most_of:
+        return set()
+    counts = Counter(job for each in asked for job in each.points)
+    most = max(counts.values(), default=0)
+    enough = most * 100 >= len(asked) * rule.most_pct
+    return {job for job, count in counts.items() if count == most} if enough else set()
+
+
+def lacking(query: Query, asked: Sequence[Asked], job: int) -> tuple[str, ...]:
+    """The words of a question that a job does not have, as they were typed."""
+    return tuple(word.typed for word, each in zip(query.words, asked, strict=False) if job not in each.points)
 
 
 def find(index: Index, text: str, passages: Callable[[str], Sequence[Excerpt]]) -> list[Hit]:

@@ -11,12 +11,11 @@ from collections.abc import Iterable, Iterator
 from datetime import date
 
 from buildbook.find.counting import counts_of, edition
+from buildbook.find.joints import kinds_of, told_in
 from buildbook.find.model import Excerpt, FindRecord
 from buildbook.folding import folded
-from buildbook.job.log_model import LogEntry
 from buildbook.job.model import Job, Part
-from buildbook.job.notes.markdown import FOR_CLIENT
-from buildbook.job.notes.parser import parse, to_show
+from buildbook.job.notes.places import blocks_of, with_ids
 from buildbook.summary.model import Summary
 from buildbook.summary.sets import each_of
 from buildbook.summary.style import style_of
@@ -28,15 +27,22 @@ SIDES = ("width", "depth", "height")
 _NAMED = 3  # parts that a passage says it belongs to
 _TENTHS = 10_000  # of a millimetre in a metre
 _MATERIALS = ("panel", "glass", "stone", "upholstery")
+_CUT_LIST, _FINISHES, _WORKED = "cut_list", "finishes", "worked"
+_TABLES = {"hardware": "hardware", "supply": "supplies"}
+"""The ids of the tables of the log, by the kind of a part; the others are in the cut list."""
 
 
 def passages_of(job: Job, summary: Summary, words: Words) -> tuple[Excerpt, ...]:
     """All words of a job by field, in the language of its shop, each stretch once, the telling ones first."""
     every = (
-        Excerpt(field, where, " ".join(unicodedata.normalize("NFC", text).split()))
-        for field, where, text in _passages(job, summary, words, job.last_day or job.begun)
+        Excerpt(*found[:2], " ".join(unicodedata.normalize("NFC", found[2]).split()), *found[3:])
+        for found in _passages(job, summary, words, job.last_day or job.begun)
     )
-    return tuple(dict.fromkeys(passage for passage in every if passage.text))
+    once: dict[tuple[str, str, str], Excerpt] = {}
+    for passage in every:
+        if passage.text:
+            once.setdefault(passage[:3], passage)
+    return tuple(once.values())
 
 
 def find_record(job: Job, summary: Summary, words: Words, passages: Iterable[Excerpt]) -> FindRecord:
@@ -95,7 +101,7 @@ def _wood_name(part: Part, words: Words) -> str:
 
 # -- words ---------------------------------------------------------------------------------------
 
-Found = Iterator[tuple[str, str, str]]
+Found = Iterator[tuple[str, str, str] | tuple[str, str, str, str] | Excerpt]
 
 
 def _passages(job: Job, summary: Summary, words: Words, day: date | None) -> Found:
@@ -123,9 +129,8 @@ def _passages(job: Job, summary: Summary, words: Words, day: date | None) -> Fou
     yield from _finishes(job, summary, words)
     yield from _parts(job)
     for working in job.workings:
-        yield "working", working.title, f"{working.title} ({working.kind}). {working.note}"
-    for entry in job.entries:
-        yield from _entry(entry)
+        yield "working", working.title, f"{working.title} ({working.kind}). {working.note}", _WORKED
+    yield from _notes(job)
 
 
 def _when(day: date, country: str, words: Words) -> str:
@@ -149,12 +154,12 @@ def _woods(job: Job, summary: Summary, words: Words) -> Found:
         field = "wood" if not most or key == most.key else "other_wood"
         used_for = _some(part.name for part in same)
         if key not in tables.species():
-            yield field, used_for, same[0].material
+            yield field, used_for, same[0].material, _CUT_LIST
             continue
         species = tables.species()[key]
         here = words.name("species_name", key, species.name)
         names = (here, species.name, species.botanical, *(part.material for part in same))
-        yield field, used_for, ", ".join(_each_once(names))
+        yield field, used_for, ", ".join(_each_once(names)), _CUT_LIST
         yield "names", used_for, ", ".join(species.aliases)
     for origin in dict.fromkeys(part.origin for part in job.parts):
         yield "about", "", origin
@@ -164,23 +169,24 @@ def _finishes(job: Job, summary: Summary, words: Words) -> Found:
     notes = {finish.key: finish.note for finish in job.finishes}
     for use in summary.finish:
         called = words.name("finish_name", use.family, use.family_name)
-        yield "finish", use.key, ", ".join(_each_once((use.product, called, use.family_name)))
+        yield "finish", use.key, ", ".join(_each_once((use.product, called, use.family_name))), _FINISHES
         yield "names", use.product or use.family_name, ", ".join(tables.finishes()[use.family].aliases)
-        yield "note", use.key, notes.get(use.key, "")
+        yield "note", use.key, notes.get(use.key, ""), _FINISHES
 
 
 def _parts(job: Job) -> Found:
     suppliers: dict[str, list[str]] = {}
     for part in job.parts:
+        table = _TABLES.get(part.kind, _CUT_LIST)
         if part.kind == "hardware":
-            yield "hardware", part.name, part.material or part.name
+            yield "hardware", part.name, part.material or part.name, table
         elif part.kind in _MATERIALS:
-            yield "material", part.name, part.material
+            yield "material", part.name, part.material, table
         elif part.kind == "supply":
-            yield "part", "", f"{part.name}, {part.material}" if part.material else part.name
+            yield "part", "", f"{part.name}, {part.material}" if part.material else part.name, table
         if part.kind != "supply":
-            yield "part", "", part.name
-        yield "note", part.name, part.note
+            yield "part", "", part.name, table
+        yield "note", part.name, part.note, table
         if part.supplier:
             suppliers.setdefault(part.supplier, []).append(part.name)
     for supplier, names in suppliers.items():
@@ -193,27 +199,21 @@ def _some(names: Iterable[str]) -> str:
     return ", ".join(every[:_NAMED]) + (" …" if len(every) > _NAMED else "")
 
 
-def _entry(entry: LogEntry) -> Found:
-    day = entry.day.isoformat()
-    yield "entry", day, entry.title
-    for picture in entry.pictures:
-        yield "caption", day, picture.caption
-    for text in plain_blocks(entry.body):
-        if folded(text) not in FOR_CLIENT:
-            yield "note", day, text
+def _notes(job: Job) -> Found:
+    """What the notes say, each stretch with the id of where it stands on the page of the log."""
+    entries = with_ids(job.entries)
+    for identity, entry in entries:
+        day = entry.day.isoformat()
+        yield "entry", day, entry.title, identity
+        for picture in entry.pictures:
+            yield "caption", day, picture.caption, identity
+    for told in told_in(entries, job.joinery):
+        field = "cut" if told.cuts else "mark" if told.block.mark else "note"
+        keys = sorted(kinds_of(told.joints))
+        called = " ".join((told.block.mark, *keys) if told.block.mark else keys)
+        yield Excerpt(field, told.day, told.block.text, told.at, called)
 
 
 def plain_blocks(markdown: str) -> list[str]:
-    """The paragraphs, headings, items and cells of a note as plain text, without pictures."""
-    blocks = []
-    for token in to_show(parse(markdown)):
-        if token.type in ("fence", "code_block"):
-            blocks.append(token.content)
-        elif token.type == "inline":
-            kept = (
-                " " if child.type in ("softbreak", "hardbreak") else child.content
-                for child in token.children or ()
-                if child.type not in ("image", "comment")
-            )
-            blocks.append("".join(kept).strip())
-    return [text for text in blocks if text]
+    """The paragraphs, headings, items and rows of a note as plain text, without pictures."""
+    return [block.text for block in blocks_of(markdown)]

@@ -36,7 +36,7 @@ def read_index(script: str) -> dict[str, Any]:
 
 def words_script(key: str, passages: Iterable[Excerpt]) -> str:
     """The words of one job, handed to the page that asked for them."""
-    return f"{_HANDS_OVER}{_json(key)}, {_json([list(passage) for passage in passages])}{_HANDED}"
+    return f"{_HANDS_OVER}{_json(key)}, {_json(list(map(_trimmed, passages)))}{_HANDED}"
 
 
 def read_words(script: bytes) -> tuple[Excerpt, ...] | None:
@@ -51,10 +51,21 @@ def read_words(script: bytes) -> tuple[Excerpt, ...] | None:
     return tuple(Excerpt(*passage) for passage in passages)
 
 
+_LEAST = len(Excerpt._fields) - len(Excerpt._field_defaults)
+
+
+def _trimmed(passage: Excerpt) -> list[str]:
+    """What of a passage says something: most have no more than they must."""
+    kept = list(passage)
+    while len(kept) > _LEAST and not kept[-1]:
+        del kept[-1]
+    return kept
+
+
 def _is_excerpt(passage: object) -> bool:
     return (
         isinstance(passage, list)
-        and len(passage) == len(Excerpt._fields)
+        and _LEAST <= len(passage) <= len(Excerpt._fields)
         and all(isinstance(text, str) for text in passage)
     )
 

@@ -20,6 +20,8 @@ class Ranking(NamedTuple):
     kind: int
     typo: int
     few: int
+    most_of: int
+    most_pct: int
     turned_from: int
     one_slip_from: int
     two_slips_from: int
@@ -34,11 +36,14 @@ class FieldWeight(NamedTuple):
 
 
 class Showing(NamedTuple):
-    """How much of a job is shown to say why it was found."""
+    """How much of a job is shown to say why it was found, and how strongly a passage answers a word."""
 
     most: int
     before: int
     words: int
+    itself: int
+    other: int
+    called: int
 
 
 class Settings(NamedTuple):

@@ -1,7 +1,8 @@
 """Text -> words as the index keeps them. `render/data/find.js` does the very same (tests compare them).
 
 Capitals, accents and the plural s make no difference; ä and ae are one, ß and ss too. A number with a unit of length
-is one word (`8 mm` is `8mm`), and so is a fraction. Reads its own data file; imports nothing else of the package.
+is one word (`8 mm` is `8mm`), and so are an angle (`11°` is `11deg`) and a fraction. Reads its own data file; imports
+nothing else of the package.
 """
 
 from __future__ import annotations
@@ -129,7 +130,7 @@ def _value(canonical: str) -> float:
 
 
 def _tenths(value: float, unit: str) -> int:
-    return int(value * language()["tenths"][unit] + 0.5)
+    return int(value * language()["tenths"][unit] + 0.5)  # 0 for an angle
 
 
 @cache
@@ -153,7 +154,8 @@ def single_terms(text: str) -> list[str]:
 
 def tokens(text: str) -> list[Token]:
     """The words of a text in order, idle ones too."""
-    return [Token(*_read(match[0]), match.start(), match.end()) for match in _whole().finditer(text)]
+    # the one pattern that `_read` needs as well: a question would wait for a second
+    return [Token(*_read(match[0]), match.start(), match.end()) for match in _patterns()[0].finditer(text)]
 
 
 @lru_cache(maxsize=1 << 16)
@@ -199,7 +201,8 @@ _FOLDED = _Folding({**dict.fromkeys(map(ord, "'’"), ""), ord("ς"): "σ"})  # 
 
 def traced(text: str) -> str:
     """A text in which `Traces` are looked for: folded, and once more without hyphens, which may join words."""
-    plain = text.translate(_FOLDED).replace("ae", "a").replace("oe", "o").replace("ue", "u")
+    plain = text.lower().replace("'", "") if text.isascii() else text.translate(_FOLDED)
+    plain = plain.replace("ae", "a").replace("oe", "o").replace("ue", "u")
     return f"{plain}\n{plain.replace('-', '')}" if "-" in plain else plain
 
 
@@ -218,7 +221,12 @@ class Traces:
                 self._pieces.append(piece)
 
     def may_be_in(self, traced_text: str) -> bool:
-        return self._anything or any(piece in traced_text for piece in self._pieces)
+        if self._anything:
+            return True
+        for piece in self._pieces:  # noqa: SIM110 - thousands of texts: no generator for each
+            if piece in traced_text:
+                return True
+        return False
 
 
 def joined(text: str, found: list[Token]) -> list[Token]:

@@ -1,6 +1,6 @@
 """What only the maker can tell, for `proof`: what kind of piece it is, where its glass sits, which wood a name means
-that may mean several, which wood is protected or
-eats its fittings, which parts bear a finish that their rows do not name.
+that may mean several, which wood is protected or eats its fittings, which parts bear a finish that their rows do not
+name.
 
 In: `Job`. Out: warnings. Nothing here keeps a job from being bound: of what is not known, only what is true of any
 piece is told.
@@ -8,10 +8,14 @@ piece is told.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import csv
+from collections.abc import Iterator, Mapping
+from functools import cache
+from importlib import resources
 
 from buildbook.folding import folded
 from buildbook.job.finished import finishes_taken
+from buildbook.job.full_size import unclear
 from buildbook.job.glazing import place_of
 from buildbook.job.matching import lacks_for_a_match
 from buildbook.job.model import Job, Part
@@ -19,7 +23,7 @@ from buildbook.job.text import shown
 from buildbook.problems import Problem, listed
 from buildbook.trade import tables
 from buildbook.trade.cites import NO_NOTE, listings
-from buildbook.trade.kinds import kind_of, nearest
+from buildbook.trade.kinds import called, kind_of, nearest
 from buildbook.trade.metals import metal_in
 from buildbook.trade.records import Species
 from buildbook.trade.wood_names import meaning_of
@@ -40,12 +44,16 @@ def open_questions(job: Job) -> list[Problem]:
         *_corroded(job),
         *finishes_taken(job),
         *lacks_for_a_match(job),
+        *unclear(job),
     ]
 
 
 def _kind(job: Job) -> Iterator[Problem]:
     said = job.piece or job.title
-    if not said or kind_of(job.piece, job.title):
+    if not said:
+        return
+    if kind_of(job.piece, job.title):
+        yield from _doubtful(job)
         return  # that nothing is said is a gap of the record
     where = "" if job.piece else " (the title; there is no “piece”)"
     near = tuple(f"“{name}”" for name in nearest(said))
@@ -56,6 +64,29 @@ def _kind(job: Job) -> Iterator[Problem]:
         f"{shown(said)}{where} names no kind of piece that is known here:"
         " the page says of its care only what is true of any piece.",
         f"Write piece = … with what it is, such as {listed(near or usual, 'or')}; more words may stand in the title.",
+        field="piece",
+    )
+
+
+@cache
+def _doubtful_names() -> Mapping[str, Mapping[str, str]]:
+    text = resources.files("buildbook.job").joinpath("data/doubtful_kinds.csv").read_text("utf-8")
+    rows = csv.DictReader(line for line in text.splitlines() if not line.startswith("#"))
+    return {row["name"]: row for row in rows}
+
+
+def _doubtful(job: Job) -> Iterator[Problem]:
+    """A name that means another kind of piece where the shop is: what can tip over is not to be taken for a box."""
+    named = called(job.piece) or called(job.title)
+    row = _doubtful_names().get(named.by, {}) if named else {}
+    if not row or job.shop.country_code not in row["countries"].split("; "):
+        return
+    write = listed([f"“{name}”" for name in row["write"].split("; ")], "or")
+    yield Problem(
+        "warning",
+        "job.toml",
+        f"{shown(job.piece or job.title)} may mean {row['there']}; here it was taken for {row['here']}.",
+        f"Write piece = … with what it is: {write}.",
         field="piece",
     )
 

@@ -113,18 +113,20 @@ def _check_woods(job: Job, problems: Problems) -> None:
 def _check_tallies(job: Job, tell: _Telling) -> None:
     """A tally names a wood of the job, so that its yield can be counted; where there is one wood it need not."""
     woods = {part.key for part in job.parts if part.kind == "wood" and part.key}
-    for working in job.workings:
+    for number, working in enumerate(job.workings, 1):
         named = str(working.inputs.get("wood", ""))
         if working.kind != "tally" or not woods or (not named and len(woods) == 1):
             continue
         if not named:
             hint = "Write wood = the name of the wood, as in parts.csv."
-            tell.warn("worked", "A tally does not say which wood it is of: its yield is left out.", hint)
+            tell.warn(
+                f"worked[{number}]", "A tally does not say which wood it is of: its yield is left out.", hint
+            )
             continue
         if tables.species().key_of(named, job.shop.place) not in woods:
             hint = did_you_mean(named, {part.material for part in job.parts if part.kind == "wood"})
             message = f"A tally is of {shown(named)}, which is no wood of this job: its yield is left out."
-            tell.warn("worked", message, hint or "Name a wood as in parts.csv.")
+            tell.warn(f"worked[{number}].wood", message, hint or "Name a wood as in parts.csv.")
 
 
 # -- hanging -------------------------------------------------------------------------------------

@@ -41,11 +41,13 @@ class Mark:
     """A line of a note that the maker marked: `Setting: …`. *private*.
 
     key   of `data/marks.toml`: setting, mistake, joint … text: what stands behind the colon. line: in the file, from 1.
+    pictures: the references of pictures that stand in it, as written.
     """
 
     key: str
     text: str
     line: int = 0
+    pictures: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)

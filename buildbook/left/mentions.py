@@ -12,18 +12,16 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from buildbook.find.record import plain_blocks
+from buildbook.find.joints import notes_of
 from buildbook.find.tokens import idle, tokens
-from buildbook.folding import folded
 from buildbook.job.model import Job
-from buildbook.job.notes.markdown import FOR_CLIENT
+from buildbook.job.notes.places import with_ids
 from buildbook.left.model import Remark
 
 MOST = 3  # sentences of the log that are kept of a thing in a job
 LONGEST = 260  # characters of one
 CUT = "…"
 _ENDS = re.compile(r"(?<=[.!?…])[”“\"’)]*\s+(?=[^\W\d_a-zäöüß]|[“„\"(])")
-_MARKED = re.compile(r"^[^\W\d_]+(?: [^\W\d_]+)?:\s")  # Mistake: …, Next time: …
 _SHORTEST_HEAD = 3  # letters
 _OUTSIDE = re.compile(r"\(.*?\)")
 
@@ -31,22 +29,22 @@ Terms = tuple[str, ...]
 
 
 class Called(NamedTuple):
-    """What a thing is called: by all words of a name one after the other, by some words anywhere in a sentence, or by
-    one word alone, a head.
-    """
+    """What a thing is called: by all words of a name one after the other, or by one word alone, a head."""
 
     names: tuple[Terms, ...]
     heads: tuple[str, ...]
-    scattered: Terms = ()
 
 
 class Sentence(NamedTuple):
-    """`weight`: 1 where the maker marked it, -1 for the title of an entry, which seldom tells much; else 0."""
+    """`weight`: 1 where the maker marked it, -1 for the title of an entry, which seldom tells much; else 0. `at`: the
+    id of where it stands.
+    """
 
     day: str
     text: str
     terms: Terms
     weight: int
+    at: str
 
 
 @dataclass(frozen=True)
@@ -83,7 +81,7 @@ class Spoken:
             self._best(
                 own, {n for head in heads for n, _ in self.places.get(head, ()) if n in own or not times[n]}
             )
-            for own, (_, heads, _) in zip(whole, things, strict=True)
+            for own, (_, heads) in zip(whole, things, strict=True)
         ]
 
     def _best(self, whole: set[int], by_head: set[int]) -> tuple[Remark, ...]:
@@ -91,16 +89,12 @@ class Spoken:
             return -(number in whole) - self.sentences[number].weight, number
 
         return tuple(
-            Remark(self.sentences[number].day, "", shortened(self.sentences[number].text))
-            for number in sorted(sorted(whole | by_head, key=rank)[:MOST])
+            Remark(one.day, "", shortened(one.text), one.at)
+            for one in (self.sentences[number] for number in sorted(sorted(whole | by_head, key=rank)[:MOST]))
         )
 
     def _whole(self, thing: Called) -> set[int]:
-        found = {number for name in thing.names for number in self._with(name)}
-        if thing.scattered:
-            places = [{number for number, _ in self.places.get(term, ())} for term in thing.scattered]
-            found |= set.intersection(*places)
-        return found
+        return {number for name in thing.names for number in self._with(name)}
 
     def _with(self, name: Terms) -> Iterable[int]:
         """The sentences that hold all words of a name, one after the other."""
@@ -110,15 +104,20 @@ class Spoken:
 
 
 def _sentences(job: Job) -> Iterable[Sentence]:
-    for entry in job.entries:
+    for identity, entry in with_ids(job.entries):
         day = entry.day.isoformat()
         if entry.title:
-            yield Sentence(day, entry.title, terms_of(entry.title), -1)
-        for block in plain_blocks(entry.body):
-            text = " ".join(block.split())
-            if folded(text) not in FOR_CLIENT:
-                weight = int(bool(_MARKED.match(text)))
-                yield from (Sentence(day, part, terms_of(part), weight) for part in _ENDS.split(text))
+            yield Sentence(day, entry.title, terms_of(entry.title), -1, identity)
+        for block, _ in notes_of(entry):
+            text = " ".join(block.text.split())
+            place = f"{identity}-{block.place}"
+            for part in sentences_in(text):
+                yield Sentence(day, part, terms_of(part), int(bool(block.mark)), place)
+
+
+def sentences_in(text: str) -> list[str]:
+    """A text in sentences."""
+    return _ENDS.split(text)
 
 
 def shortened(text: str) -> str:

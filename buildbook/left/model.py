@@ -64,11 +64,21 @@ class Seller(NamedTuple):
 
 
 class Remark(NamedTuple):
-    """What the maker says of a thing: a sentence of the log with its `day` (ISO 8601), or a note of a part (`of`)."""
+    """What the maker says of a thing: a sentence of the log with its `day` (ISO 8601), or a note of a part (`of`).
+    `at`: the id of where it stands on the page of the log.
+    """
 
     day: str
     of: str
     text: str
+    at: str = ""
+
+
+class Labelled(NamedTuple):
+    """A word in capitals in the notes, which may be what is written on a jig, and the sentence that has it."""
+
+    label: str
+    said: Remark
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -76,6 +86,7 @@ class Use:
     """A thing in one job. `key` is the same wherever it is the same thing; `name` is as the table or the maker has it.
 
     parts   what it was for, each name once. count: pieces. cost: of what has a price; None where nothing has.
+    `cost_whole`: False where some of it has no price.
     """
 
     key: str
@@ -84,6 +95,7 @@ class Use:
     count: int = 0
     paid: tuple[UnitPrice, ...] = ()
     cost: Decimal | None = None
+    cost_whole: bool = True
     sources: tuple[Seller, ...] = ()
     said: tuple[Remark, ...] = ()
 
@@ -120,6 +132,16 @@ class HardwareUse(Use):
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
+class JigUse(Use):
+    """A jig that was made or used. What is not told of it is empty."""
+
+    label: str = ""
+    first: str = ""
+    pitch: str = ""
+    hangs: str = ""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
 class BoughtLine:
     """One thing from one supplier. `wood`, `family`: the keys of its table, for its name in the page's language."""
 
@@ -136,6 +158,7 @@ class BoughtLine:
     litres: float | None = None
     paid: tuple[UnitPrice, ...] = ()
     cost: Decimal | None = None
+    cost_whole: bool = True
     listed: bool = False
 
 
@@ -153,6 +176,7 @@ class Used:
     pieces      how many like ones the job made; everything else is of all of them.
     hours       by stage, in the shop's order. joinery_h: those of the stage of joints. joints: as the job states them.
     materials   what they cost; None where none has a price. unpriced: how many have none.
+    labels      words in capitals in the notes, by which a jig of another job is known.
     """
 
     key: str
@@ -172,6 +196,8 @@ class Used:
     joinery: tuple[Use, ...] = ()
     hardware: tuple[HardwareUse, ...] = ()
     suppliers: tuple[SupplierUse, ...] = ()
+    jigs: tuple[JigUse, ...] = ()
+    labels: tuple[Labelled, ...] = ()
 
     @property
     def year(self) -> str:

@@ -15,6 +15,7 @@ from buildbook.left.mentions import Spoken, called, first_of
 from buildbook.left.model import BoughtLine, Seller, SupplierUse, UnitPrice
 from buildbook.summary.model import FinishUse, SpeciesTimber, Summary
 from buildbook.summary.money import Purse, price_from_list
+from buildbook.summary.things import supplier_key
 from buildbook.summary.timber import RoughPart
 from buildbook.trade import tables
 
@@ -68,6 +69,10 @@ class Costed:
         booked = (self.purse.by_row.get(part.row) for part in parts)
         return total(row[1] for row in booked if row)
 
+    def has_all(self, parts: Iterable[Part]) -> bool:
+        """Whether each of them has a price."""
+        return self.purse.has_all(part.row for part in parts)
+
     def finish_price(self, finish: Finish, use: FinishUse) -> Price | None:
         """The row of prices.csv that a finish is paid by; one that was never put on is not paid."""
         if not finish.coats:
@@ -87,7 +92,7 @@ def suppliers_of(costed: Costed, spoken: Spoken) -> Iterable[SupplierUse]:
     """What each supplier sold for the job, in the order of the parts file, finishes last."""
     bought: dict[str, list[tuple[Seller, BoughtLine]]] = {}
     for source, line in (*_lines_of_parts(costed), *_lines_of_finishes(costed)):
-        bought.setdefault(folded(source.name), []).append((source, line))
+        bought.setdefault(supplier_key(source.name), []).append((source, line))
     names = {key: rows[0][0].name for key, rows in bought.items()}
     heads = {key: first_of(name) for key, name in names.items()}
     told = spoken.about(  # by its first word only where that is a name, and no word of every day
@@ -98,6 +103,7 @@ def suppliers_of(costed: Costed, spoken: Spoken) -> Iterable[SupplierUse]:
             key=key,
             name=names[key],
             cost=total(line.cost for _, line in rows),
+            cost_whole=all(line.cost is not None and line.cost_whole for _, line in rows),
             said=said,
             lines=tuple(line for _, line in rows),
         )
@@ -148,6 +154,7 @@ def _line(costed: Costed, parts: list[Part], whole: SpeciesTimber | None, listed
         else 0.0,
         paid=costed.paid(parts),
         cost=costed.cost(parts),
+        cost_whole=costed.has_all(parts),
         listed=listed,
     )
 

@@ -3,21 +3,21 @@
 from __future__ import annotations
 
 import math
-import tomllib
 from collections.abc import Iterable
 from dataclasses import dataclass
-from functools import cache, cached_property
-from importlib import resources
+from functools import cached_property
 from typing import Any
 
 from buildbook.estimate.hours.forecast import own_driver
-from buildbook.folding import folded
 from buildbook.job.model import Finish, Job, Part
-from buildbook.left.mentions import Called, Spoken, called, head_of, shortened, telling, terms_of
-from buildbook.left.model import FinishUsed, HardwareUse, Remark, Seller, UnitPrice, Use, Used, WoodUse
+from buildbook.left.jigs import jig_uses, labels_of
+from buildbook.left.joints import joints_of
+from buildbook.left.mentions import Called, Spoken, called, head_of, shortened
+from buildbook.left.model import FinishUsed, HardwareUse, Remark, Seller, UnitPrice, Used, WoodUse
 from buildbook.left.suppliers import Costed, suppliers_of
 from buildbook.summary import purse_of, rough_parts
 from buildbook.summary.model import FinishUse, SpeciesTimber, Summary
+from buildbook.summary.things import finish_key, hardware_key
 from buildbook.trade import tables
 from buildbook.words import Words
 
@@ -68,9 +68,11 @@ class _Reader:
             unpriced=len(cost.unpriced),
             woods=tuple(self._woods()),
             finishes=tuple(self._finishes()),
-            joinery=tuple(self._joints()),
+            joinery=tuple(joints_of(job)),
             hardware=tuple(self._hardware()),
             suppliers=tuple(suppliers_of(self.costed, self.spoken)),
+            jigs=tuple(jig_uses(job)),
+            labels=labels_of(self.spoken),
         )
 
     # -- woods -----------------------------------------------------------------------------------
@@ -111,7 +113,7 @@ class _Reader:
         listed = self.costed.finish_price(finish, use)
         note = (Remark("", finish.key, shortened(finish.note)),) if finish.note else ()
         return FinishUsed(
-            key=f"{use.family}/{folded(use.product)}",
+            key=finish_key(use),
             name=use.product,
             family=use.family,
             family_name=use.family_name,
@@ -126,22 +128,14 @@ class _Reader:
             said=(*note, *told),
         )
 
-    # -- joints and hardware ---------------------------------------------------------------------
-
-    def _joints(self) -> Iterable[Use]:
-        joints: dict[str, str] = {}
-        for written in self.job.joinery:
-            joints.setdefault(folded(written), written)
-        told = self.spoken.about([_joint_called(name) for name in joints.values()])
-        for (key, name), said in zip(joints.items(), told, strict=True):
-            yield Use(key=key, name=name, said=said)
+    # -- hardware --------------------------------------------------------------------------------
 
     def _hardware(self) -> Iterable[HardwareUse]:
         groups = _groups((_size_key(part), part) for part in self.job.parts if part.kind == "hardware")
         told = self.spoken.about([_hardware_called(parts) for parts in groups.values()])
         for parts, said in zip(groups.values(), told, strict=True):
             yield HardwareUse(
-                key=folded(parts[0].material or parts[0].name),
+                key=hardware_key(parts[0]),
                 name=parts[0].material or parts[0].name,
                 **self._of_parts(parts),
                 said=(*_notes(parts), *said),
@@ -155,6 +149,7 @@ class _Reader:
             "count": sum(part.qty for part in parts),
             "paid": self.costed.paid(parts),
             "cost": self.costed.cost(parts),
+            "cost_whole": self.costed.has_all(parts),
             "sources": self.costed.sources(parts),
         }
 
@@ -193,23 +188,6 @@ def _finish_called(use: FinishUse, words: Words) -> Called:
     return called(names, [head_of(use.product or here)])
 
 
-@cache
-def _words_of_joints() -> frozenset[str]:
-    words = tomllib.loads(resources.files(__package__).joinpath("joints.toml").read_text("utf-8"))["words"]
-    return frozenset(terms_of(words))
-
-
-def _joint_called(name: str) -> Called:
-    """By the words of joints in its name, or by what else it says (`half-blind`); by all of its words where none of
-    them is one of a joint (`frame and panel`).
-    """
-    first = name.split(",")[0]
-    heads = [term for term in terms_of(name) if term in _words_of_joints()]
-    rest = [term for term in telling(first) if term not in heads]
-    names = [name, first, " ".join(rest)] if len(rest) > 1 else [name, first]
-    return called(names, heads)._replace(scattered=() if heads else telling(first))
-
-
 def _hardware_called(parts: list[Part]) -> Called:
     names = [parts[0].material, parts[0].material.split(",")[0], *(part.name for part in parts)]
     return called(names, map(head_of, names))
@@ -222,4 +200,4 @@ def _sides(part: Part) -> tuple[float, ...]:
 def _size_key(part: Part) -> str:
     """What is the same thing of the same size in one job."""
     sides = "×".join(str(round(side * _TENTHS)) for side in _sides(part))
-    return f"{folded(part.material or part.name)}/{sides}"
+    return f"{hardware_key(part)}/{sides}"

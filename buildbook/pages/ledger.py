@@ -12,7 +12,9 @@ from buildbook.trade import tables
 
 @dataclass(frozen=True)
 class Ledger:
-    """Columns and rows of text. `numeric` says which columns align on the right; `notes` stand below."""
+    """Columns and rows of text. `numeric` says which columns align on the right; `notes` stand below. `of`: what each
+    row tells of, where problems may be of it; `below`: what a page has to say below each row.
+    """
 
     key: str
     heading: str
@@ -21,6 +23,8 @@ class Ledger:
     rows: tuple[tuple[str, ...], ...]
     totals: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
+    of: tuple[str, ...] = ()
+    below: tuple[tuple[object, ...], ...] = ()
 
 
 def ledger(
@@ -33,6 +37,7 @@ def ledger(
     names: str = "worksheet.columns",
     totals: Sequence[str] = (),
     notes: Iterable[str] = (),
+    of: Iterable[str] = (),
 ) -> Ledger | None:
     """A table; None without rows. Columns that begin with `#` hold figures; one without any text is left out, but for
     the first. heading, names: where its words stand; a worksheet's where nothing is said.
@@ -49,6 +54,7 @@ def ledger(
         rows=tuple(only(row, kept) for row in body),
         totals=only(totals, kept) if totals else (),
         notes=tuple(dict.fromkeys(phrases.told(note) for note in notes if note)),
+        of=tuple(of),
     )
 
 

@@ -10,7 +10,7 @@ import re
 import tomllib
 import unicodedata
 from collections.abc import Iterable
-from functools import cache
+from functools import cache, lru_cache
 from importlib import resources
 from typing import Any
 
@@ -19,6 +19,7 @@ from buildbook.words import Words
 
 _NOT = "not-"
 _JOINED = "…"  # marks the side on which a word may be part of a longer one
+_KEPT = 1 << 12  # texts: each is asked of for dozens of signs, one after the other
 _UMLAUTS = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue"})
 
 
@@ -28,6 +29,7 @@ def _table() -> dict[str, Any]:
     return tomllib.loads(text)
 
 
+@lru_cache(maxsize=_KEPT)
 def _plain(text: str) -> str:
     """Text as signs are looked for in: `Fall-front  Lid` and `fall front lid` are the same, `Tür` and `Tuer` too."""
     plain = unicodedata.normalize("NFC", text).casefold().replace("’", "'").translate(_UMLAUTS)

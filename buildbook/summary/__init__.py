@@ -11,7 +11,7 @@ from buildbook.job.model import Job
 from buildbook.summary.finish import finish_use
 from buildbook.summary.fittings import glass_of, hanging_of, hardware_of
 from buildbook.summary.mass import carbon_of, mass_of
-from buildbook.summary.model import HoursBooked, StageHours, Summary
+from buildbook.summary.model import FinishUse, HoursBooked, StageHours, Summary
 from buildbook.summary.money import Purse, cost_of
 from buildbook.summary.paying import pay_everything
 from buildbook.summary.quoted import quoted_against
@@ -22,7 +22,7 @@ from buildbook.summary.sums import sums_of
 from buildbook.summary.timber import panels_of, rough_parts, timber_of
 from buildbook.summary.worked import worked_of
 
-__all__ = ["Summary", "each_of", "purse_of", "summarise"]
+__all__ = ["Summary", "each_of", "finishes_of", "purse_of", "summarise"]
 
 
 def summarise(job: Job) -> Summary:
@@ -30,7 +30,7 @@ def summarise(job: Job) -> Summary:
     air = air_of(job)
     rough = rough_parts(job)
     purse = pay_everything(job, rough, air.made_mc_pct)
-    finishes = tuple(finish_use(job, finish) for finish in job.finishes)
+    finishes = finishes_of(job)
     mass = mass_of(job, air)
     hours = hours_of(job)
     cost = cost_of(job, purse, finishes, hours)
@@ -53,6 +53,11 @@ def summarise(job: Job) -> Summary:
         sums=sums_of(job),
         sag=sag_of(job, mass),
     )
+
+
+def finishes_of(job: Job) -> tuple[FinishUse, ...]:
+    """How much of each finish of the schedule, and its days."""
+    return tuple(finish_use(job, finish) for finish in job.finishes)
 
 
 def purse_of(job: Job) -> Purse:

@@ -13,19 +13,24 @@ from buildbook.words import Words
 
 def style_of(job: Job, words: Words) -> Style:
     """The style of one job in a language."""
+    return style_in(words, job.units, job.shop.currency, both=both_systems(job))
+
+
+def style_in(words: Words, units: str, currency: str, *, both: bool) -> Style:
+    """The style of some units and a currency in a language. both: whether the other units stand beside."""
     return Style(
-        units=job.units,
+        units=units,
         decimal=words.text("figures.decimal"),
-        currency=job.shop.currency,
+        currency=currency,
         group=words.text("figures.group"),
         sign_after=words.text("figures.currency_sign") == "after",
-        both=_both_systems(job),
+        both=both,
         code_before=words.text("figures.currency_code") == "before",
         in_board_feet=words.text("figures.timber_by") == "board_feet",
     )
 
 
-def _both_systems(job: Job) -> bool:
+def both_systems(job: Job) -> bool:
     """As the shop says. Left out, what a reader has a tape for: an inch shop shows millimetres too; a metric one shows
     inches where they are in everyday use. The country decides, since it tells where the piece is read of; the language
     only where no country is told.

@@ -37,6 +37,7 @@ NAMES = (
     "stone_name",
     "finish_name",
     "near_name",
+    "choice_name",
     "country_name",
 )
 """Sections that only a language other than that of the tables has: names of rows by their keys (`Words.name`)."""

@@ -5,6 +5,7 @@ import json
 import os
 import re
 import shutil
+import threading
 import time
 import urllib.error
 import urllib.parse
@@ -170,3 +171,76 @@ def test_a_note_that_is_still_being_written_is_not_taken_for_whole(job, tmp_path
         wait_for(lambda: len(at.bound) > 1)
         time.sleep(0.6)
         assert len(at.bound) == 2
+
+
+@pytest.mark.parametrize(("language", "missing"), [("en", "Missing"), ("de", "Fehlt")])
+def test_a_folder_that_is_lost_is_told_on_every_page_until_it_is_back(job, tmp_path, language, missing):
+    (job.parent / "shop.toml").write_text(f'name = "Shop"\nlanguage = "{language}"\n')
+    shelf = job.parent.rename(tmp_path / "lost")
+    with running(shelf, tmp_path / "book") as at:
+        before = page_now(at)
+        shelf.rename(tmp_path / "elsewhere")
+        wait_for(lambda: band_of(at))
+        for page in ("/", "/jobs/box/", "/handover/box/"):
+            band = band_of(at, page)
+            assert (band["label"], "“lost”" in band["head"] or "„lost“" in band["head"]) == (missing, True)
+        assert page_now(at)["edition"] != before["edition"]  # so that an open page looks
+        assert page_now(at)["mark"] == before["mark"]  # and stays as it is
+        (tmp_path / "elsewhere").rename(shelf)
+        wait_for(lambda: band_of(at) is None)
+
+
+def test_a_book_that_is_lost_is_told_until_it_is_bound_again(job, tmp_path, monkeypatch):
+    may_go_on = threading.Event()
+    bind = bench_running.bind
+    book = tmp_path / "book"
+    with running(job, book) as at:
+
+        def slow(*given, **more):
+            may_go_on.wait(LONGEST_S)
+            return bind(*given, **more)
+
+        monkeypatch.setattr(bench_running, "bind", slow)
+        shutil.rmtree(book)
+        wait_for(lambda: band_of(at))
+        band = page_now(at)
+        assert band["band"]["label"] == "Missing"
+        assert "book" in band["band"]["head"]
+        assert band["mark"] == ""  # nothing to reload to: what is shown stays
+        may_go_on.set()
+        wait_for(lambda: band_of(at) is None)
+        assert page_now(at)["mark"]
+
+
+def test_a_job_that_is_lost_is_told_on_its_own_pages(job, tmp_path):
+    shutil.copytree(job, job.parent / "chest")
+    with running(job.parent, tmp_path / "book") as at:
+        job.rename(tmp_path / "away")
+        wait_for(lambda: band_of(at))
+        assert band_of(at)["label"] == "Missing"
+        assert band_of(at, "/jobs/chest/") is None
+        (tmp_path / "away").rename(job)
+        wait_for(lambda: band_of(at) is None)
+
+
+def test_the_list_is_loaded_once_for_a_save_however_long_its_files_take(job, tmp_path, monkeypatch):
+    """Its scripts and its page are put in place one after the other; who looks in between is told to wait."""
+    laid, may_go_on = threading.Event(), threading.Event()
+    bind = bench_running.bind
+    book = tmp_path / "book"
+    with running(job.parent, book) as at:
+        before = page_now(at, "/")["mark"]
+
+        def slow(*given, **more):
+            bound = bind(*given, **more)
+            laid.set()
+            may_go_on.wait(LONGEST_S)
+            return bound
+
+        monkeypatch.setattr(bench_running, "bind", slow)
+        (job / "notes.md").write_text(NOTES + "\nA word more.\n")
+        assert laid.wait(LONGEST_S)
+        assert page_now(at, "/")["mark"] == ""
+        assert page_now(at)["mark"]
+        may_go_on.set()
+        wait_for(lambda: page_now(at, "/")["mark"] not in ("", before))

@@ -18,6 +18,7 @@ pytestmark = pytest.mark.browser
 SHELF = Path(__file__).resolve().parents[1] / "shelf"
 LONGEST_BYTES = 2_000_000
 MADE = 250
+JIG = "\n\nJig: two fences on a board, 18.1 between them; on the third nail, marked DRESSER.\n"
 
 
 @pytest.fixture(scope="module")
@@ -29,6 +30,8 @@ def books(tmp_path_factory):
         shelf = Path(shutil.copytree(SHELF, place / "shelf", ignore=shutil.ignore_patterns("__pycache__")))
         shop = shelf / "shop.toml"
         shop.write_text(f'theme = "{theme}"\n' + shop.read_text("utf-8"), "utf-8")
+        with (shelf / "2024-003-kitchen-dresser" / "notes.md").open("a", encoding="utf-8") as notes:
+            notes.write(JIG)
         assert bind(shelf, place / "book").ok
         out[theme] = place / "book"
     bad = place / "shelf" / "2024-015-hall-table"
@@ -82,8 +85,31 @@ def test_from_the_index_of_a_page_to_a_thing_and_on_to_the_day_it_was_noted(book
     assert 0 <= top < 200
     table = page.get_by_role("table").filter(has=page.get_by_role("link", name="Garden bench for a school"))
     table.get_by_role("link", name="2022-06-29").first.click()
-    assert page.url.endswith("jobs/2022-021-garden-bench/index.html#day-2022-06-29")
-    assert page.locator("#day-2022-06-29").is_visible()
+    assert page.url.endswith("jobs/2022-021-garden-bench/index.html#day-2022-06-29-p1")
+    assert page.locator("#day-2022-06-29-p1").is_visible()
+
+
+@pytest.mark.parametrize("theme", theme_names())
+@pytest.mark.parametrize("width", [390, 1280])
+def test_a_hit_leads_to_its_paragraph_which_is_marked_by_day_and_by_night(books, open_page, theme, width):
+    page = open_page(books[theme] / "index.html", width=width)
+    page.locator("#find").fill("twin tenon")
+    page.locator(".why-found a").first.click()
+    page.wait_for_url("**/jobs/2023-017-reading-chair/index.html#day-2023-09-11-p1")
+    for scheme in ("light", "dark"):
+        page.emulate_media(color_scheme=scheme)
+        here = page.locator(":target")
+        assert "Twin tenons" in here.inner_text()
+        top, bottom, height = here.evaluate(
+            "e => [e.getBoundingClientRect().top, e.getBoundingClientRect().bottom, innerHeight]"
+        )
+        assert 0 <= top < bottom <= height
+        style = "e => [getComputedStyle(e).outlineStyle, getComputedStyle(e).backgroundColor]"
+        outline, ground = here.evaluate(style)
+        assert outline == "solid"
+        assert ground != page.locator("body").evaluate("e => getComputedStyle(e).backgroundColor")
+    page.emulate_media(media="print")
+    assert page.locator(":target").evaluate("e => getComputedStyle(e).outlineStyle") == "none"
 
 
 def test_every_table_has_heads_and_every_row_of_a_job_names_it(books, open_page):

@@ -103,6 +103,37 @@ def test_a_german_handover_is_checked_in_german(tmp_path, capsys):
     assert "hat eine seal.json, die nicht gilt: Sie ist nicht zu lesen." in capsys.readouterr().err
 
 
+def test_a_packed_handover_and_what_is_none_are_told_in_german(shelf, tmp_path, capsys):
+    (shelf / "tisch" / "parts.csv").unlink()
+    book, packed, away = tmp_path / "buch", tmp_path / "gepackt", tmp_path / "fort"
+    packed.mkdir()
+    main(["bind", str(shelf), "--to", str(book)])
+    main(["handover", str(shelf / "hocker"), "--to", str(packed)])
+    archive = next(packed.glob("*.zip"))
+    away.mkdir()
+    (away / "alone.zip").write_bytes(archive.read_bytes())
+    (away / "damaged.zip").write_bytes(archive.read_bytes()[:-100])
+    assert language_of(away / "alone.zip") == "de"
+    assert language_of(away / "damaged.zip") == "en", "nothing is known of it"
+    capsys.readouterr()
+    for given in (
+        [away / "alone.zip"],
+        [away / "alone.zip", "--fingerprint", "abc"],
+        [away / "alone.zip", "--fingerprint", "3" * 17],
+        [next(packed.glob("*.html"))],
+        [book],
+        [book / "handover"],
+        [book / "handover" / "hocker" / "care-card.pdf"],
+        [shelf],
+        [shelf / "hocker" / "notes.md"],
+        [shelf / "nichts"],
+    ):
+        main(["verify", *map(str, given)])
+        text = said(capsys)
+        assert text
+        assert english_in(text.replace("buildbook handover", "…")) == []
+
+
 def test_which_language_a_folder_is_told_in(shelf, tmp_path):
     main(["bind", str(shelf), "--to", str(tmp_path / "buch"), "--quiet"])
     assert {language_of(place) for place in (shelf, shelf / "tisch", tmp_path / "buch")} == {"de"}

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from buildbook.estimate import currencies, reckon
 from buildbook.estimate.as_json import estimate_facts
+from buildbook.estimate.past import past_job
 from buildbook.job import find_jobs, read_job, read_shop
 from buildbook.words import Words
 
@@ -22,8 +23,13 @@ KEYS = ("linen-press", "low-bench", "side-table-in")
 
 
 @pytest.fixture(scope="module")
-def past():
+def jobs():
     return [read_job(path, pictures=False) for path in find_jobs(SHELF)]
+
+
+@pytest.fixture(scope="module")
+def past(jobs):
+    return list(map(past_job, jobs))
 
 
 @pytest.fixture(scope="module")
@@ -104,7 +110,7 @@ def test_sizes_alone_are_scaled_from_like_jobs_and_say_so(estimates, past, enqui
 @given(st.lists(st.integers(0, 11), min_size=0, max_size=12), st.booleans())
 def test_twice_the_parts_never_takes_less(rows, whole):
     shop, _ = read_shop(SHELF)
-    past = [read_job(path, pictures=False) for path in find_jobs(SHELF)[:6]]
+    past = [past_job(read_job(path, pictures=False)) for path in find_jobs(SHELF)[:6]]
     job = read_job(ENQUIRIES / "linen-press", shop, pictures=False)
     chosen = range(len(job.parts)) if whole else rows
     parts = tuple(replace(p, qty=2 * p.qty) if n in chosen else p for n, p in enumerate(job.parts))
@@ -129,8 +135,8 @@ def test_an_empty_shelf_gives_materials_and_a_sentence(enquiries):
     json.dumps(estimate_facts(made))
 
 
-def test_a_mix_of_currencies_is_refused_by_name(enquiries, past):
-    other = replace(past[3], shop=replace(past[3].shop, currency="USD"))
+def test_a_mix_of_currencies_is_refused_by_name(enquiries, jobs, past):
+    other = past_job(replace(jobs[3], shop=replace(jobs[3].shop, currency="USD")))
     assert currencies(enquiries["linen-press"], past) == ()
     (problem,) = currencies(enquiries["linen-press"], [*past[:3], other])
     assert problem.severity == "error"
@@ -141,7 +147,7 @@ def test_a_mix_of_currencies_is_refused_by_name(enquiries, past):
 
 def test_what_comes_after_the_day_counts_for_nothing(enquiries, past):
     day = date(2024, 6, 1)
-    early = [job for job in past if job.last_day and job.last_day <= day]
+    early = [job for job in past if job.facts.last_day and job.facts.last_day <= day]
     assert reckon(enquiries["linen-press"], past, day) == reckon(enquiries["linen-press"], early, day)
 
 

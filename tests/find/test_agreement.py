@@ -28,17 +28,18 @@ QUESTIONS = [
     "ebony butterfly", "Türen", "soap flakes", "linseed", "apprentice", "scraper tear-out", "zzzz", "hidden drawer",
     "card scraper cherry desk", '"wiped off after"', "12 mm", "12.5 mm", "a", "the", '"', "shelves", "leaves", "glasses",
     "oka", "ahs", "mapel", "pnie", "oat", "elk", "tabel", "walnut glss", "birhc", "beehc bendh", "qurecus", "deks",
-    "Eiche", "Esche", "Schwalbenschwanz", "Eichentisch", "Schubkastenboden", "Tür", "mortise", "Zapfenverbindung", "sycamore",
+    "11°", "11 deg taper jig", "11 1/2", "walnut glass zzzz oak", "bridle joint", "Schlitz und Zapfen", "loose tenon bench", "knob height",
+    "sliding dovetail setting", "Eiche", "Esche", "Schwalbenschwanz", "Eichentisch", "Schubkastenboden", "Tür", "mortise", "Zapfenverbindung", "sycamore",
 ]  # fmt: skip
 
 TOLD = """(text) => {
   const { parse, ask, rank, hasPhrases, why, keys } = buildbookFind, query = parse(text), all = ask(query);
-  const hits = rank(all).map(({ place, score }) => [keys[place], score]);
+  const hits = rank(all, query).map(({ place, score }) => [keys[place], score]);
   return { hits, phrases: query.phrases };
 }"""
 WHY = """([text, passages]) => {
   const query = buildbookFind.parse(text);
-  return buildbookFind.why(passages, query, buildbookFind.ask(query)).map((s) => [s.field, s.where, s.text, s.marks]);
+  return buildbookFind.why(passages, query, buildbookFind.ask(query)).map((s) => [s.field, s.where, s.text, s.marks, s.at]);
 }"""
 ANSWER = """async (text) => {
   const field = document.getElementById("find"), heading = document.querySelector("#found h2");
@@ -104,9 +105,9 @@ def test_the_passages_are_the_same(book, found, open_page):
     for text in QUESTIONS:
         for job in ask(text, 3)[1]:
             said = page.evaluate(WHY, [text, passages[job.key]])
-            assert said == [[s.field, s.where, s.text, [list(m) for m in s.marks]] for s in job.passages], (
-                text
-            )
+            assert said == [
+                [s.field, s.where, s.text, [list(m) for m in s.marks], s.at] for s in job.passages
+            ], text
 
 
 def test_names_and_compounds_are_understood_alike(open_page, tmp_path):

@@ -125,7 +125,13 @@ def _why_of_all(passages, query, asked):
     left, shown = {number for cut in cuts for number in cut.answers}, []
     while left and len(shown) < settings().passage.most:
         order = settings().fields
-        best = max(cuts, key=lambda cut: (len(cut.answers & left), order[cut.passage.field].order))
+        best = max(cuts, key=lambda cut: (*_said(cut, left), order[cut.passage.field].order))
         shown.append(passages_shown._shown(best))
-        left -= best.answers
+        left -= best.answers.keys()
     return shown
+
+
+def _said(cut, left):
+    """How many words that are left it answers, and how strongly in all."""
+    strengths = [cut.answers[number] for number in cut.answers if number in left]
+    return len(strengths), sum(strengths)

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from buildbook.find.index import build
-from buildbook.find.query import find, parse, turned, within_slips
+from buildbook.find.query import ask, find, lacking, parse, turned, within_slips
 from tests.find.test_index import with_words
 
 SHELF = [
@@ -118,6 +118,43 @@ def _distance(one, other):
 @pytest.mark.parametrize(("word", "ways"), [("oak", ["aok", "oka"]), ("eel", ["ele"]), ("aa", []), ("", [])])
 def test_two_neighbours_are_turned_round(word, ways):
     assert turned(word) == ways
+
+
+ANGLED = [
+    with_words("stool", ("note", "", "table tipped to 11°, three holes")),
+    with_words("rail", ("note", "", "set at 11 1/2 from the end")),
+    with_words("oven", ("note", "", "dried at 11 °C, 2.5 h")),
+]
+
+
+@pytest.mark.parametrize(
+    ("text", "wanted"),
+    [("11°", ["stool"]), ("11 deg", ["stool"]), ("11 Grad", ["stool"]), ("11 1/2", ["rail"])],
+)
+def test_an_angle_is_no_length_and_no_warmth(text, wanted):
+    assert keys(text, ANGLED) == wanted
+
+
+@pytest.mark.parametrize(
+    ("text", "wanted"),
+    [
+        ("walnut cabinet zzzz", ["glazed"]),  # two of three
+        ("walnut glass cabinet zzzz", ["glazed"]),
+        ("walnut zzzz", []),  # of two words both
+        ("walnut zzzz yyyy", []),  # one of three is not most
+        ('walnut cabinet zzzz "black walnut"', []),  # whoever quotes means it
+        ("sliding dovetail chest zzzz", ["chest"]),
+    ],
+)
+def test_where_no_job_has_every_word_those_with_most_are_found(text, wanted):
+    assert keys(text) == wanted
+
+
+def test_what_a_job_lacks_is_told():
+    index = build(one.record for one in SHELF)
+    query = parse("walnut cabinet zzzz")
+    asked = ask(index, query)
+    assert lacking(query, asked, index.keys.index("glazed")) == ("zzzz",)
 
 
 @given(st.text("abc", max_size=7), st.text("abc", max_size=7), st.integers(1, 2))

@@ -37,7 +37,8 @@ SAID = searched(JOB).passages
         ("part", "Loose shelf"),
         ("supplier", "Quillby Timber"),
         ("note", "oak blackens steel"),
-        ("note", "the blade wandered 1.2 mm"),
+        ("mark", "the blade wandered 1.2 mm"),
+        ("cut", "sliding dovetail 14 x 7"),
         ("entry", "Re-sawing the walnut"),
         ("caption", "The top in bars"),
         ("working", "Splay of the legs"),
@@ -85,7 +86,7 @@ def test_a_bare_job_has_a_record():
 
 def test_markdown_becomes_plain_words():
     text = "# Head\n\nA *soft* [link](http://example.org) and `code`,\nnext line.\n\n- item\n\n| a | b |\n|---|---|\n| c | d |\n"
-    assert plain_blocks(text) == ["Head", "A soft link and code, next line.", "item", "a", "b", "c", "d"]
+    assert plain_blocks(text) == ["Head", "A soft link and code, next line.", "item", "a: c · b: d"]
 
 
 def test_generated_folders_read_as_the_jobs_made_in_memory(tmp_path):

@@ -1,6 +1,7 @@
 """`buildbook find` as it is used: a table, JSON, nothing found, nowhere to look, a book and its shelf."""
 
 import json
+import re
 
 import pytest
 
@@ -58,8 +59,10 @@ def test_json_lists_every_job_with_the_same_facts(big_book, capsys):
     assert len(jobs) > SHOWN  # not only what a table shows
     for job in jobs:
         assert list(job) == FACTS
-        assert job["page"] == f"jobs/{job['job']}/index.html"
-        assert (big_book / job["page"]).is_file()
+        page, _, place = job["page"].partition("#")
+        assert page == f"jobs/{job['job']}/index.html"
+        assert (big_book / page).is_file()
+        assert re.fullmatch(r"(day-[\w-]+|cut_list|hardware|supplies|finishes|worked)?", place)
         assert job["title"]
         assert "oak" in job["passage"].lower()
     scores = [job["score"] for job in jobs]
@@ -81,6 +84,20 @@ def test_nothing_found_is_no_error(shelf, capsys):
     assert (code, error) == (0, "")
     assert "No job" in out
     assert "word" in out  # what to do
+
+
+def test_where_no_job_has_all_of_it_that_is_said(shelf):
+    code, out, _ = run("find", "oak", "dovetail", "zzzz", "--in", shelf)
+    first, _, *rows = out.splitlines()
+    assert (code, first) == (0, "No job has all of this. These have most of it.")
+    assert rows
+
+
+def test_each_reason_ends_in_where_it_stands(shelf):
+    _, out, _ = run("find", "glue", "--in", shelf)
+    led = [line.split()[-1] for line in out.splitlines() if "#day-" in line]
+    assert led
+    assert all(place.startswith("jobs/") for place in led)
 
 
 def test_where_no_job_is_it_says_so_and_gives_code_1(tmp_path):

@@ -33,11 +33,23 @@ def terms(text):
         ("3 1/2 in", "3½\""),
         ("12,5 mm", "12.5mm"),
         ("6 feet", "6'"),
+        ("11°", "11 deg"),
+        ("2.5 Grad", "2,5°"),
+        ("7½ degrees", "7 1/2°"),
     ],
 )  # fmt: skip
 def test_two_ways_to_write_a_word_are_one(one, other):
     assert terms(one) == terms(other)
     assert len(terms(one)) == 1
+
+
+@pytest.mark.parametrize("text", ["16 °C", "65 °F", "11 1/2", "11 grades", "11"])
+def test_what_is_no_angle_is_none(text):
+    assert not [term for term in terms(text) if term.endswith("deg")]
+
+
+def test_an_angle_has_no_length():
+    assert [token.tenths for token in tokens("11° 2.5 deg")] == [0, 0]
 
 
 @pytest.mark.parametrize("word", ["brass", "glass", "canvas", "lens", "radius", "chassis", "gas"])

@@ -46,6 +46,16 @@ def test_what_is_known_or_not_written_at_all_is_not_asked(job):
     assert said(job) == []
 
 
+@pytest.mark.parametrize(
+    ("piece", "country", "asked"),
+    [("Kasten", "AT", 1), ("Kasten aus Zirbe", "CH", 1), ("Kasten", "DE", 0), ("Nähkasten", "AT", 0)],
+)
+def test_a_name_that_means_a_cupboard_elsewhere_is_asked_about_there(piece, country, asked):
+    """Common practice: the Austrian and Swiss word for a wardrobe is the German one for a box."""
+    job = Job(folder="a", piece=piece, shop=Shop(country_code=country, language="de"))
+    assert sum("may mean a cupboard" in problem.message for problem in open_questions(job)) == asked
+
+
 def test_glass_is_asked_about_where_nothing_tells_its_place():
     cabinet = Job(folder="a-job", piece="display cabinet", parts=(PANE,))
     (question,) = open_questions(cabinet)

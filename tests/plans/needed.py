@@ -63,6 +63,7 @@ def log_text(job: Path, book: Path) -> str:
     assert bound.ok, [str(problem) for one in bound.jobs for problem in one.problems]
     (page,) = (book / "jobs").glob("*/index.html")
     words = re.sub(r"<(script|style).*?</\1>", " ", page.read_text("utf-8"), flags=re.S)
+    words = re.sub(r"</?a\b[^>]*>", "", words)  # a link parts no words
     return " ".join(html.unescape(re.sub(r"<[^>]+>", " ", words)).casefold().split())
 
 

@@ -1,5 +1,6 @@
 """What can be read off a PDF: boxes, words, sizes of type, places of ink, tags. Lengths in millimetres, type in points."""
 
+import ctypes
 import io
 import random
 import re
@@ -116,3 +117,21 @@ def photo(width=1008, height=756, seed=1):
     out = io.BytesIO()
     picture.save(out, "JPEG", quality=80)
     return out.getvalue()
+
+
+def lines(pdf, page):
+    """Every stroked path of a page as points in millimetres from its upper left corner, as they stand on paper."""
+    sheet = pypdfium2.PdfDocument(pdf)[page]
+    height = sheet.get_height()
+    found = []
+    for shape in sheet.get_objects(filter=[raw.FPDF_PAGEOBJ_PATH]):
+        matrix = shape.get_matrix()
+        points = []
+        for number in range(raw.FPDFPath_CountSegments(shape.raw)):
+            segment = raw.FPDFPath_GetPathSegment(shape.raw, number)
+            x, y = ctypes.c_float(), ctypes.c_float()
+            raw.FPDFPathSegment_GetPoint(segment, x, y)
+            right, up = matrix.on_point(x.value, y.value)
+            points.append((right / MM_PT, (height - up) / MM_PT))
+        found.append(points)
+    return found

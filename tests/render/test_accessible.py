@@ -22,14 +22,16 @@ from buildbook.render.copies import copies_of
 from buildbook.render.html.theme import load_theme, theme_names
 from buildbook.render.print.booklet import care_booklet
 from buildbook.render.print.card import SIZES_MM, care_card
+from buildbook.render.print.full_size import full_size_pdf
 from buildbook.render.print.letter import letter_pdf
+from buildbook.render.print.wall import wall_pdf
 from tests.conftest import SAMPLE
 from tests.estimates import SHELF
 from tests.render.print.test_letter import LETTERS
 from tests.render.printed import photo, reader, tags
 
 FINGERPRINT = "7F3K-9QWM-2XAB-V"
-TEMPLATES = ("booklet.typ", "card.typ", "letter.typ")
+TEMPLATES = ("booklet.typ", "card.typ", "letter.typ", "wall.typ", "templates.typ")
 HEARD_TWICE = "FIG-011"  # an alternative text that is the caption again; the checker calls it a remark
 OF_THE_CHECKER = {"ORD-001"}
 """It counts what stands in a link as out of order, since it lists a paragraph's own words before those in its links."""
@@ -46,11 +48,12 @@ def books(tmp_path_factory):
 def pieces(book, folder):
     """Each piece of a folder with its pictures as the prints show them."""
     for path in find_jobs(folder):
-        piece, _, _, _ = pages_of(read_job(path))
+        piece, log, _, _ = pages_of(read_job(path))
         photos = book / folder.name / "handover" / path.name / "photos"
         yield (
             path.name,
             piece,
+            log,
             {
                 p.digest: (photos / copies_of(p.digest, p.width, p.height)[-1].name).read_bytes()
                 for p in piece.pictures()
@@ -98,9 +101,13 @@ def checker(tmp_path):
 def test_no_print_of_any_job_in_any_theme_has_a_fault(books, checker):
     for name, theme in differing():
         for folder in (SAMPLE, SHELF):
-            for job, piece, pictures in pieces(books, folder):
+            for job, piece, log, pictures in pieces(books, folder):
                 booklet = care_booklet(piece, theme, pictures=pictures, fingerprint=FINGERPRINT)
                 checker.look_at(f"{job}, booklet, {name}", booklet.pdf)
+                checker.look_at(f"{job}, wall sheet, {name}", wall_pdf(log.wall, theme).pdf)
+                if log.full_size:
+                    sheets = full_size_pdf(log.full_size, theme, {})
+                    checker.look_at(f"{job}, in full size, {name}", sheets.pdf)
                 lead = pictures[piece.lead.digest] if piece.lead else None
                 for size in SIZES_MM:
                     for bleed in (False, True):
@@ -110,7 +117,7 @@ def test_no_print_of_any_job_in_any_theme_has_a_fault(books, checker):
                         checker.look_at(f"{job}, card {size}{', bleed' if bleed else ''}, {name}", card.pdf)
         for key, letter in LETTERS.items():
             checker.look_at(f"{key}, letter, {name}", letter_pdf(letter, theme).pdf)
-    assert len(checker.done) >= 11 * 5 + len(LETTERS)
+    assert len(checker.done) >= 11 * 6 + len(LETTERS)
     assert checker.found == []
 
 

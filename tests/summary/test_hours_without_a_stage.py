@@ -2,7 +2,7 @@
 
 import pytest
 
-from buildbook.estimate.reckon import told_by_stage
+from buildbook.estimate.past import told_by_stage
 from buildbook.job import read_job
 from buildbook.pages.log.build_log import build_log
 from buildbook.pages.phrases import Phrases

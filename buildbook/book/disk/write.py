@@ -11,7 +11,8 @@ import hashlib
 import json
 import os
 import shutil
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Mapping, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import suppress
 from pathlib import Path, PurePosixPath
 from types import TracebackType
@@ -24,6 +25,7 @@ from buildbook.job.plain_file import NotRead, open_plain, read_plain
 LIST = BOOK_LIST
 SEAL = "seal.json"
 _LAYING = ".laying-"
+_SYNCED_AT_ONCE = 8
 
 
 class NotOurs(Exception):
@@ -89,6 +91,7 @@ class Staging:
         self.old = listed_files(place, list_name, second)
         self.list_digest = ""
         self._files: dict[str, str] = {}
+        self._fresh: list[Path] = []
 
     def __enter__(self) -> Staging:
         make_folder(self.place.parent)
@@ -106,10 +109,15 @@ class Staging:
             swap.remove(self.folder)
 
     def write(self, name: str, content: bytes) -> None:
-        """Write a file of this folder and remember its fingerprint."""
+        """Write a file of this folder and remember its fingerprint. The disk is waited for in `finish`."""
         self._make_folder_of(name)
-        _write_new(self.folder / name, content)
+        self._write_new(self.folder / name, content)
         self._files[name] = sha256(content)
+
+    def _write_new(self, path: Path, content: bytes) -> None:
+        with path.open("xb") as file:
+            file.write(content)
+        self._fresh.append(path)
 
     @property
     def digests(self) -> dict[str, str]:
@@ -143,8 +151,9 @@ class Staging:
         """
         content = listing(self._files, **more)
         self.list_digest = sha256(content)
-        _write_new(self.folder / self.list_name, content)
+        self._write_new(self.folder / self.list_name, content)
         self._carry_over()
+        _sync_all(self._fresh)
         found: set[str] = set()
         for here, _, files in os.walk(self.folder, topdown=False, onerror=_raise):
             swap.sync_folder(Path(here))
@@ -288,6 +297,15 @@ def sync(path: Path) -> None:
         os.fsync(handle)
     finally:
         os.close(handle)
+
+
+def _sync_all(paths: Sequence[Path]) -> None:
+    """Wait until the disk has all of these files, at once: a disk takes hardly longer for many than for one. Raises the
+    OSError of the first that has one.
+    """
+    with ThreadPoolExecutor(_SYNCED_AT_ONCE) as threads:
+        for _ in threads.map(sync, paths):
+            pass
 
 
 def _files_below(folder: Path) -> list[Path]:

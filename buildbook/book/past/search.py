@@ -4,7 +4,7 @@ same order.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import NamedTuple
 
@@ -15,7 +15,7 @@ from buildbook.find.index import Index
 from buildbook.find.model import Excerpt
 from buildbook.find.packing import unpack
 from buildbook.find.passage import Shown, why
-from buildbook.find.query import answers, ask, parse
+from buildbook.find.query import Asked, Hit, Query, answers, ask, lacking, parse
 from buildbook.job.plain_file import NotRead, read_plain
 from buildbook.problems import Problems
 
@@ -27,7 +27,9 @@ class NothingToAsk(Exception):
 
 
 class FoundJob(NamedTuple):
-    """A job that was found. `page` is its build log as seen from the top of the book."""
+    """A job that was found. `page` is where in its build log that is, as seen from the top of the book; `lacks`: words
+    of the question that it does not have.
+    """
 
     key: str
     title: str
@@ -35,6 +37,12 @@ class FoundJob(NamedTuple):
     page: str
     score: int
     passages: tuple[Shown, ...]
+    lacks: tuple[str, ...] = ()
+
+
+def page_of(key: str, at: str = "") -> str:
+    """The build log of a job as seen from the top of the book, and a place on it."""
+    return f"jobs/{key}/index.html" + (f"#{at}" if at else "")
 
 
 Ask = Callable[[str, int | None], tuple[int, list[FoundJob]]]
@@ -76,15 +84,21 @@ def found_by(index: Index, text: str, most: int | None, passages: PassagesOf) ->
     query = parse(text)
     asked = ask(index, query)
     hits = answers(index, query, asked, passages)
-    shown = [
-        FoundJob(
-            key=index.keys[hit.place],
-            title=index.titles[hit.place],
-            day=index.days[hit.place],
-            page=f"jobs/{index.keys[hit.place]}/index.html",
-            score=hit.score,
-            passages=tuple(why(passages(index.keys[hit.place]), query, asked)),
-        )
-        for hit in hits[:most]
+    return len(hits), [
+        _found(index, hit, query, asked, passages(index.keys[hit.place])) for hit in hits[:most]
     ]
-    return len(hits), shown
+
+
+def _found(
+    index: Index, hit: Hit, query: Query, asked: Sequence[Asked], passages: Sequence[Excerpt]
+) -> FoundJob:
+    key, shown = index.keys[hit.place], tuple(why(passages, query, asked))
+    return FoundJob(
+        key=key,
+        title=index.titles[hit.place],
+        day=index.days[hit.place],
+        page=page_of(key, shown[0].at if shown else ""),
+        score=hit.score,
+        passages=shown,
+        lacks=lacking(query, asked, hit.place),
+    )

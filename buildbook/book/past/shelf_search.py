@@ -4,23 +4,23 @@ read for it.
 
 from __future__ import annotations
 
-import os
 from collections.abc import Sequence
 from contextlib import suppress
 from pathlib import Path
 
+from buildbook.book.past.near import books_near
 from buildbook.book.past.passages import read_passages
 from buildbook.book.past.records import LeftRecord, read_record
 from buildbook.book.past.search import Ask, FoundJob, NothingToAsk, found_by
 from buildbook.book.past.without import without_failing
-from buildbook.book.place import DEFAULT_BOOK, LOGS
+from buildbook.book.place import LOGS
 from buildbook.book.redo.inputs import Inputs
 from buildbook.book.redo.seen import as_before
 from buildbook.find.index import build
 from buildbook.find.model import Excerpt, FindRecord
 from buildbook.find.record import find_record, passages_of
 from buildbook.job import find_jobs, read_job, read_shop
-from buildbook.job.places import is_book, job_name
+from buildbook.job.places import job_name
 from buildbook.problems import Problems, failed
 from buildbook.summary import summarise
 from buildbook.words import Words
@@ -34,7 +34,7 @@ def open_shelf(folder: Path, problems: Problems) -> Ask:
     shop, _ = read_shop(folder)
     records: dict[str, FindRecord] = {}
     passages: dict[str, tuple[Excerpt, ...]] = {}
-    books, inputs = _books_near(folder), Inputs()
+    books, inputs = books_near(folder), Inputs()
     for path in jobs:
         if left := _left(path, books, inputs):
             records[left.key] = left.find
@@ -55,12 +55,6 @@ def open_shelf(folder: Path, problems: Problems) -> Ask:
         return without_failing(of, list(records.values()), lambda record: record.key, problems)
 
     return ask_all
-
-
-def _books_near(folder: Path) -> list[Path]:
-    """Books in which the jobs of a shelf may be bound: where `bind` puts one, in the shelf, beside it."""
-    places = (Path(DEFAULT_BOOK), folder / DEFAULT_BOOK, Path(os.path.abspath(folder)).parent / DEFAULT_BOOK)
-    return [place for place in dict.fromkeys(places) if is_book(place)]
 
 
 def _left(path: Path, books: Sequence[Path], inputs: Inputs) -> LeftRecord | None:

@@ -26,13 +26,13 @@ from buildbook.limits import LEFT_BYTES
 from buildbook.problems import Problem
 from buildbook.render.print.typeset import LeftOut
 
-_SCHEMA = 3  # raised when what a record holds means something else
+_SCHEMA = 4  # raised when what a record holds means something else
 _UNNAMED = JobSlug("", False)
 
 
 @dataclass(frozen=True)
 class KeptPrint:
-    """What a print was made from, as one digest, and what was told of it: the PDF itself lies in the handover."""
+    """What a print was made from, as one digest, and what was told of it: the PDF itself lies in the book."""
 
     made_from: str
     problems: tuple[Problem, ...]
@@ -48,6 +48,7 @@ class Made:
     themes    the names of the theme and of those it comes after, which say where files of themes lie
     headers   of photos, by the digest of their content; prints: by their names
     named     the slug of a job, and whether it states an address
+    past      the SHA-256 of what a job left for estimates; empty where it left nothing
     without   jobs that had left no record; groups: what each of the pages across jobs was made from, as one digest
     """
 
@@ -64,13 +65,14 @@ class Made:
     headers: Mapping[str, PhotoHeader] = field(default_factory=dict)
     prints: Mapping[str, KeptPrint] = field(default_factory=dict)
     named: JobSlug = _UNNAMED
+    past: str = ""
     without: tuple[str, ...] = ()
     groups: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, kw_only=True)
 class Brief:
-    """Of a record, what is needed of a job that is passed over. state: see `redo.state`."""
+    """Of a record, what is needed of a job that is passed over. state: see `redo.state`; past: as in `Made`."""
 
     schema: int = _SCHEMA
     program: str
@@ -79,11 +81,17 @@ class Brief:
     problems: tuple[Problem, ...]
     sealed: Fingerprints
     named: JobSlug
+    past: str
 
 
 def place_of(book: Path, key: str = "") -> Path:
     """Where the record of a job is; without a key, that of the pages across jobs."""
     return book / OWN / "made" / (f"jobs/{key}.json" if key else "book.json")
+
+
+def place_of_past(book: Path, key: str) -> Path:
+    """Where what a job left for estimates is."""
+    return place_of(book, key).with_name(f"{key}.past")
 
 
 def read_made(place: Path) -> Made | None:
@@ -122,6 +130,7 @@ def keep_made(place: Path, made: Made, state: str = "") -> None:
         problems=made.problems,
         sealed=made.sealed,
         named=made.named,
+        past=made.past,
     )
     content = b"%b\n%b\n" % (msgspec.json.encode(brief), msgspec.json.encode(made))
     with suppress(OSError):

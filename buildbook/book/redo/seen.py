@@ -9,12 +9,22 @@ from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from buildbook.book.disk import write
 from buildbook.book.disk.write import Staging, sha256
 from buildbook.book.lock import OWN
 from buildbook.book.place import HANDOVERS, LOGS
 from buildbook.book.redo import decide as redo
 from buildbook.book.redo.inputs import JOB, SHELF, THEMES, Inputs, photos_among
-from buildbook.book.redo.made import Brief, KeptPrint, Made, keep_made, place_of, read_brief, read_made
+from buildbook.book.redo.made import (
+    Brief,
+    KeptPrint,
+    Made,
+    keep_made,
+    place_of,
+    place_of_past,
+    read_brief,
+    read_made,
+)
 from buildbook.book.redo.noted import FILE, FoundFile, Noted, found_at, is_surely_as
 from buildbook.book.redo.program import imaging, program
 from buildbook.book.redo.state import state_found, state_noted
@@ -22,18 +32,24 @@ from buildbook.book.sealed.seal import Fingerprints
 from buildbook.job.model import Photo
 from buildbook.job.photos.headers import KnownPhoto
 from buildbook.job.places import job_name
+from buildbook.job.plain_file import NotRead, read_plain
 from buildbook.job.slug import named
+from buildbook.limits import LEFT_BYTES
 from buildbook.problems import Problem
 
 
 @dataclass(frozen=True)
 class Written:
-    """What a binding of one job wrote: its two folders, with which themes, from which photos, and its prints."""
+    """What a binding of one job wrote: its two folders, with which themes, from which photos, and its prints.
+
+    past  what it has for estimates, written when its folders lie in the book; nothing where that cannot be told
+    """
 
     folders: tuple[Staging, ...]
     themes: tuple[str, ...]
     photos: tuple[Photo, ...]
     prints: Mapping[str, KeptPrint]
+    past: bytes = b""
 
 
 @dataclass(frozen=True)
@@ -107,6 +123,7 @@ class Seen:
         still = all(found_at(one.name, one.path).facts == one.facts for one in self.found)
         if not still or written.themes != self.themes:
             return
+        past = _keep_past(self.book, job_name(self.path), written.past)
         made = Made(
             program=program(),
             imaging=imaging(),
@@ -114,12 +131,13 @@ class Seen:
             done_ns=time.time_ns(),
             themes=self.themes,
             inputs=self.noted,
-            outputs=redo.outputs_as_noted(self.book, _files_of(self.book, written.folders)),
+            outputs=redo.outputs_as_noted(self.book, [*_files_of(self.book, written.folders), *past]),
             problems=problems,
             sealed=sealed,
             headers={p.content: p.header for p in written.photos if p.header},
             prints=written.prints,
             named=named(self.path),
+            past="".join(digest for _, digest in past),
         )
         keep_made(place_of(self.book, job_name(self.path)), made, _state_noted(made))
 
@@ -134,21 +152,26 @@ def look(path: Path, book: Path, inputs: Inputs, *, again: bool = False) -> Seen
 def _look(
     path: Path, book: Path, inputs: Inputs, before: Made | None, *, again: bool = False, notes: bool = True
 ) -> Seen:
-    place = place_of(book, job_name(path))
-    themes = before.themes if before else ()
-    own = inputs.of_job(path)
-    found = (*own, *inputs.of_themes(_shelf(path), themes))
-    was = {one.name: one for one in before.inputs} if before else {}
-    noted = inputs.noted(found, path, was, before.begun_ns if before else 0)
-    seen = Seen(path, book, inputs, themes, own, found, noted, before, ())
+    seen = _noted_now(path, book, inputs, before)
+    noted = seen.noted
     if before is None:
         return replace(seen, why=(redo.ASKED if again else redo.NEVER_MADE,))
     amiss, read = redo.what_is_amiss(before, book)
     changes = [*redo.what_changed(before, noted), *amiss.values()]
     if notes and not changes and (read or not inputs.is_settled(before, noted)):
         anew = replace(before, inputs=noted, begun_ns=inputs.begun_ns, done_ns=time.time_ns())
-        keep_made(place, anew, _state_noted(anew))
+        keep_made(place_of(book, job_name(path)), anew, _state_noted(anew))
     return replace(seen, why=redo.told(changes))
+
+
+def _noted_now(path: Path, book: Path, inputs: Inputs, before: Made | None) -> Seen:
+    """What a job is made from, noted anew where it is not surely as it was; nothing is held against anything."""
+    themes = before.themes if before else ()
+    own = inputs.of_job(path)
+    found = (*own, *inputs.of_themes(_shelf(path), themes))
+    was = {one.name: one for one in before.inputs} if before else {}
+    noted = inputs.noted(found, path, was, before.begun_ns if before else 0)
+    return Seen(path, book, inputs, themes, own, found, noted, before, ())
 
 
 def as_before(path: Path, book: Path, inputs: Inputs, *, notes: bool = True) -> Brief | Made | None:
@@ -160,11 +183,7 @@ def as_before(path: Path, book: Path, inputs: Inputs, *, notes: bool = True) -> 
         brief = read_brief(place)
         if brief is None:
             return None
-        if (
-            brief.state
-            and brief.program == program()
-            and brief.state == _state_found(path, book, brief, inputs)
-        ):
+        if _is_as_noted(path, book, brief, inputs):
             return brief
         before = read_made(place)
         if before is None:
@@ -173,6 +192,49 @@ def as_before(path: Path, book: Path, inputs: Inputs, *, notes: bool = True) -> 
     except OSError:  # what it is will be told when it is bound
         return None
     return None if seen.why else seen.before
+
+
+def past_as_before(path: Path, book: Path, inputs: Inputs) -> bytes | None:
+    """What a job left for estimates, if it is made from what it was made from then; its pages need not be as they were.
+    None where it left nothing, or that is not to the byte what was written.
+    """
+    key = job_name(path)
+    try:
+        brief = read_brief(place_of(book, key))
+        if brief is None or not brief.past:
+            return None
+        if not _is_as_noted(path, book, brief, inputs):
+            before = read_made(place_of(book, key))
+            if before is None or before.past != brief.past:
+                return None
+            if redo.what_changed(before, _noted_now(path, book, inputs, before).noted):
+                return None
+        data = read_plain(place_of_past(book, key), LEFT_BYTES)
+    except (OSError, NotRead):
+        return None
+    return data if sha256(data) == brief.past else None
+
+
+def _keep_past(book: Path, key: str, past: bytes) -> list[tuple[str, str]]:
+    """Write what a job has for estimates: its name in the book and its SHA-256. Nothing where it cannot be written, and
+    then the next estimate reads the job.
+    """
+    place = place_of_past(book, key)
+    try:
+        if past:
+            write.write_lightly(place, past)
+            return [(place.relative_to(book).as_posix(), sha256(past))]
+        place.unlink(missing_ok=True)
+    except OSError:
+        pass
+    return []
+
+
+def _is_as_noted(path: Path, book: Path, brief: Brief, inputs: Inputs) -> bool:
+    """Whether the system tells of a job and of what was made of it what it told then: nothing else is looked at."""
+    if not brief.state or brief.program != program():
+        return False
+    return brief.state == _state_found(path, book, brief, inputs)
 
 
 def _state_noted(made: Made) -> str:
@@ -184,8 +246,11 @@ def _state_noted(made: Made) -> str:
 def _state_found(path: Path, book: Path, brief: Brief, inputs: Inputs) -> str:
     key, folder, top = job_name(path), os.path.abspath(path), os.fspath(book)
     pages = [(f"{where}/{key}/", f"{top}/{where}/{key}") for where in (LOGS, HANDOVERS)]
-    lists = [(name, f"{top}/{name}") for where in (LOGS, HANDOVERS) for name in [f"{OWN}/{where}/{key}.json"]]
-    return state_found((JOB, folder), inputs.around(os.path.dirname(folder), brief.themes), pages, lists)
+    names = [f"{OWN}/{where}/{key}.json" for where in (LOGS, HANDOVERS)]
+    if brief.past:
+        names.append(place_of_past(book, key).relative_to(book).as_posix())
+    others = [(name, f"{top}/{name}") for name in names]
+    return state_found((JOB, folder), inputs.around(os.path.dirname(folder), brief.themes), pages, others)
 
 
 def _shelf(job: Path) -> Path:

@@ -12,6 +12,7 @@ from buildbook.cli.spoken import ENGLISH, language_of
 from buildbook.cli.terminal import err, out, print_json
 from buildbook.estimate import Estimate
 from buildbook.estimate.as_json import estimate_facts
+from buildbook.summary.style import style_of
 from buildbook.words import Words
 
 _WIDE = 14
@@ -34,13 +35,16 @@ def tell_estimate(made: Estimate, folder: Path, language: str = ENGLISH) -> None
     def row(name: str, said: str) -> None:
         out(f"{spoken(name, language):<{_WIDE}}  {spoken(said, language)}")
 
+    words = Words(language)
+    style = style_of(made.enquiry, words)
     hours, price, bought = made.hours.total, made.price, made.materials
-    day = made.day.isoformat() if language == ENGLISH else Words(language).short_date(made.day)
+    day = made.day.isoformat() if language == ENGLISH else words.short_date(made.day)
     out(f"{made.enquiry.name}, {spoken('estimated on', language)} {day}")
     if hours:
         row("hours", f"{hours.low:.0f} to {hours.high:.0f}, likeliest {hours.median:.0f}")
-    row("materials", f"{bought.amount.amount} {bought.amount.currency}")
+    row("materials", style.money(bought.amount.amount))
     if price:
-        row("price", f"{price.low.amount} to {price.high.amount}, likeliest {price.median.amount}")
+        low, high, likely = (style.money(end.amount) for end in (price.low, price.high, price.median))
+        row("price", f"{low} to {high}, likeliest {likely}")
     row("worksheet", f"{folder / WORKSHEET}  ({spoken('private', language)})")
     row("for the client", f"{folder / LETTER}, {folder / LETTER_PDF}")

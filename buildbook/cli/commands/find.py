@@ -6,15 +6,16 @@ import sys
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from buildbook.book.past.search import FoundJob, NothingToAsk, find_in
+from buildbook.book.past.search import FoundJob, NothingToAsk, find_in, page_of
 from buildbook.cli.say import say, spoken
-from buildbook.cli.spoken import ENGLISH, language_of
+from buildbook.cli.spoken import language_of
 from buildbook.cli.terminal import err, out, plain_text, print_json
 from buildbook.find.passage import Shown
 from buildbook.problems import Problems
 
 if TYPE_CHECKING:  # loaded only where what was typed is not plain
     from argparse import Namespace
+    from pathlib import Path
     from types import SimpleNamespace
 
 HITS_SHOWN = 20
@@ -34,7 +35,9 @@ def run(options: Namespace | SimpleNamespace) -> int:
     elif not found:
         out(spoken("No job has all of this. Leave out a word.", language))
     else:
-        print_found(found, language)
+        if found[0].lacks:
+            out(spoken("No job has all of this. These have most of it.", language))
+        print_found(found, language, options.place)
         if hits > len(found):
             out(spoken(f"and {hits - len(found)} more: add a word.", language))
     say(problems.ordered(), language=language)
@@ -46,14 +49,16 @@ def found_facts(job: FoundJob) -> dict[str, object]:
     return {"job": job.key, "title": job.title, "page": job.page, "score": job.score, "passage": passage}
 
 
-def print_found(found: Sequence[FoundJob], language: str = ENGLISH) -> None:
-    """A table: for a person one that fits the window, with what matched set bold; else plain lines, none broken."""
+def print_found(found: Sequence[FoundJob], language: str, place: Path) -> None:
+    """A table: for a person one that fits the window, with what matched set bold and days that lead to the page; else
+    plain lines, none broken, each with the place on the page.
+    """
     heads = [spoken(head, language) for head in _HEADS]
     if sys.stdout.isatty():
-        _show(found, heads)
+        _show(found, heads, place)
         return
     rows = [tuple(heads[:-1]), *((job.key, job.title, job.day) for job in found)]
-    reasons = [heads[-1:], *([_reason(shown) for shown in job.passages] for job in found)]
+    reasons = [heads[-1:], *([_reason(job, shown) for shown in job.passages] for job in found)]
     wide = [max(map(len, column)) for column in zip(*rows, strict=True)]
     for row, why in zip(rows, reasons, strict=True):
         cells = [f"{text:{width}}" for text, width in zip(row, wide, strict=True)]
@@ -62,12 +67,14 @@ def print_found(found: Sequence[FoundJob], language: str = ENGLISH) -> None:
             cells = [" " * width for width in wide]
 
 
-def _reason(shown: Shown) -> str:
-    return f"{shown.where}: {shown.text}" if shown.where else shown.text
+def _reason(job: FoundJob, shown: Shown) -> str:
+    text = f"{shown.where}: {shown.text}" if shown.where else shown.text
+    return f"{text}  {page_of(job.key, shown.at)}" if shown.at else text
 
 
-def _show(found: Sequence[FoundJob], heads: Sequence[str]) -> None:
+def _show(found: Sequence[FoundJob], heads: Sequence[str], place: Path) -> None:
     from rich.console import Console  # takes longer to load than the search does
+    from rich.style import Style
     from rich.table import Table
     from rich.text import Text
 
@@ -79,7 +86,15 @@ def _show(found: Sequence[FoundJob], heads: Sequence[str]) -> None:
             for start, end in shown.marks:
                 text.stylize("bold", start, end)
             why.append("\n" if why else "").append(
-                plain_text(f"{shown.where}: ") if shown.where else "", "dim"
+                plain_text(f"{shown.where}: ") if shown.where else "",
+                Style(dim=True, link=_address(place, job.key, shown.at)),
             ).append(text)
         table.add_row(*(Text(plain_text(text)) for text in (job.key, job.title, job.day)), why)
     Console(highlight=False).print(table)
+
+
+def _address(book: Path, key: str, at: str) -> str | None:
+    """Where a page of a book is opened; None for a shelf, which has no pages."""
+    page, _, place = page_of(key, at).partition("#")
+    path = book / page
+    return f"{path.resolve().as_uri()}#{place}" if at and path.is_file() else None

@@ -1,6 +1,7 @@
 """What is compared of a piece, and what drives its hours: traits and drivers of a job.
 
-In: `Job`, `Summary`, `Words`. Out: `Traits`, with what a page shows of each; amounts of the drivers. Pure.
+In: `Job`, `Summary`. Out: `PieceFacts`, in no language; of it and `Words`, `Traits`, with what a page shows of each;
+amounts of the drivers. Pure.
 """
 
 from __future__ import annotations
@@ -14,7 +15,7 @@ from buildbook.estimate.settings import driver_rules
 from buildbook.folding import folded
 from buildbook.job.model import Job, Part
 from buildbook.summary.model import Summary
-from buildbook.summary.style import style_of
+from buildbook.summary.style import both_systems, style_in
 from buildbook.trade import tables
 from buildbook.words import Words
 
@@ -37,6 +38,33 @@ Value = str | float | frozenset[str] | tuple[float | None, ...] | Mapping[str, f
 
 
 @dataclass(frozen=True)
+class PieceFacts:
+    """What traits are told from, of one piece of a set, in no language.
+
+    size       width, depth and height in m; units, currency, both_systems: how they are shown
+    woods      keys of the trade's table, or a maker's word, with their shares of the volume
+    finishes   families, with their English names
+    has_parts  whether there is a row of parts.csv; without one `parts` and `panes` tell nothing
+    """
+
+    kind: str
+    size: tuple[float | None, float | None, float | None]
+    units: str
+    currency: str
+    both_systems: bool
+    woods: Mapping[str, float]
+    joinery: tuple[str, ...]
+    finishes: Mapping[str, str]
+    has_parts: bool
+    parts: float
+    panes: float
+    doors: int
+    drawers: int
+    tags: tuple[str, ...]
+    stands: str
+
+
+@dataclass(frozen=True)
 class Traits:
     """A piece as it is compared: a value a trait (None: not known), and in words what it has."""
 
@@ -44,39 +72,56 @@ class Traits:
     shown: Mapping[str, str]
 
 
-def traits_of(job: Job, summary: Summary, words: Words) -> Traits:
-    """The traits of a job, of one piece of a set. Without parts, what parts would tell is not known, but for woods that
-    it names.
-    """
-    known = bool(job.parts)
-    shares = _wood_shares(job, summary)
-    finishes = {use.family: words.name("finish_name", use.family, use.family_name) for use in summary.finish}
-    parts, panes = _count(job, _WOODEN), _count(job, ("glass",))
+def piece_of(job: Job, summary: Summary) -> PieceFacts:
+    """What a job tells of one of its pieces. Without parts, the woods that it names."""
+    return PieceFacts(
+        kind=job.piece,
+        size=job.overall.metres,
+        units=job.units,
+        currency=job.shop.currency,
+        both_systems=both_systems(job),
+        woods=_wood_shares(job, summary),
+        joinery=job.joinery,
+        finishes={use.family: use.family_name for use in summary.finish},
+        has_parts=bool(job.parts),
+        parts=_count(job, _WOODEN),
+        panes=_count(job, ("glass",)),
+        doors=job.doors or 0,
+        drawers=job.drawers or 0,
+        tags=job.tags,
+        stands=job.stands,
+    )
+
+
+def traits_of(piece: PieceFacts, words: Words) -> Traits:
+    """The traits of a piece. Without parts, what parts would tell is not known, but for woods that it names."""
+    known = piece.has_parts
+    style = style_in(words, piece.units, piece.currency, both=piece.both_systems)
     values: dict[str, Value] = {
-        "piece": folded(job.piece) or None,
-        "size": job.overall.metres,
-        "woods": shares,
-        "joinery": _words(job.joinery),
-        "finish": frozenset(finishes),
-        "parts": parts if known else None,
-        "doors": float(job.doors or 0),
-        "drawers": float(job.drawers or 0),
-        "panes": panes if known else None,
-        "tags": _words(job.tags),
-        "stands": job.stands or None,
+        "piece": folded(piece.kind) or None,
+        "size": piece.size,
+        "woods": piece.woods,
+        "joinery": _words(piece.joinery),
+        "finish": frozenset(piece.finishes),
+        "parts": piece.parts if known else None,
+        "doors": float(piece.doors),
+        "drawers": float(piece.drawers),
+        "panes": piece.panes if known else None,
+        "tags": _words(piece.tags),
+        "stands": piece.stands or None,
     }
     shown = {
-        "piece": job.piece,
-        "size": style_of(job, words).size(*job.overall.metres),
-        "woods": ", ".join(_wood_name(key, words) for key in shares),
-        "joinery": ", ".join(job.joinery),
-        "finish": ", ".join(finishes.values()),
-        "parts": f"{parts:g}" if known else "",
-        "doors": str(job.doors or 0),
-        "drawers": str(job.drawers or 0),
-        "panes": f"{panes:g}" if known else "",
-        "tags": ", ".join(job.tags),
-        "stands": words.text(f"estimate.stands.{job.stands}") if job.stands else "",
+        "piece": piece.kind,
+        "size": style.size(*piece.size),
+        "woods": ", ".join(_wood_name(key, words) for key in piece.woods),
+        "joinery": ", ".join(piece.joinery),
+        "finish": ", ".join(words.name("finish_name", key, name) for key, name in piece.finishes.items()),
+        "parts": f"{piece.parts:g}" if known else "",
+        "doors": str(piece.doors),
+        "drawers": str(piece.drawers),
+        "panes": f"{piece.panes:g}" if known else "",
+        "tags": ", ".join(piece.tags),
+        "stands": words.text(f"estimate.stands.{piece.stands}") if piece.stands else "",
     }
     return Traits(values, shown)
 

@@ -21,7 +21,7 @@ from buildbook.estimate.rules import price_rules, scaling_rules
 from buildbook.job.model import Job, Part
 from buildbook.problems import Problem
 from buildbook.quantity import Style
-from buildbook.summary import purse_of
+from buildbook.summary import finishes_of, purse_of
 from buildbook.summary.model import FinishUse, Summary
 from buildbook.summary.timber import RoughPart, rough_parts
 from buildbook.trade import cost, tables, timber
@@ -34,17 +34,18 @@ Amounts = Mapping[float, float]
 
 @dataclass(frozen=True)
 class Took:
-    """What a past job took. woods: rough m3, the most first. pooled: by kind and unit; paid: what such things cost on
-    the day, and how much of them has a price.
+    """What a past job took. woods: rough m3, the most first; wood_keys: which they are. pooled: by kind and unit; paid:
+    what such things cost on the day, and how much of them has a price.
     """
 
     woods: tuple[Amounts, ...]
+    wood_keys: tuple[str, ...]
     finishes: tuple[FinishUse, ...]
     pooled: Mapping[tuple[str, str], Amounts]
     paid: Mapping[tuple[str, str], tuple[Decimal, float]]
 
 
-def took(job: Job, summary: Summary, pricing: Pricing) -> Took:
+def took(job: Job, pricing: Pricing) -> Took:
     """What a past job took, and what that would cost on the day: its own prices are carried like any other."""
     priced, _ = pricing.of_job(job, own=False)
     purse = purse_of(priced)
@@ -59,9 +60,11 @@ def took(job: Job, summary: Summary, pricing: Pricing) -> Took:
         if part.row in purse.by_row:
             paid, of = known.get(name, (Decimal(0), 0.0))
             known[name] = (paid + purse.by_row[part.row][1], of + amount)
+    rough = rough_parts(job)
     return Took(
-        woods=_woods(rough_parts(job)),
-        finishes=tuple(sorted(summary.finish, key=lambda use: -use.area_m2)),
+        woods=_woods(rough),
+        wood_keys=_woods_by_rank(rough),
+        finishes=tuple(sorted(finishes_of(job), key=lambda use: -use.area_m2)),
         pooled=pooled,
         paid=known,
     )
@@ -123,6 +126,13 @@ def _woods(rough: Sequence[RoughPart]) -> tuple[Amounts, ...]:
     return tuple(sorted(woods.values(), key=lambda amounts: -math.fsum(amounts.values())))
 
 
+def _woods_by_rank(rough: Sequence[RoughPart]) -> tuple[str, ...]:
+    woods: dict[str, float] = {}
+    for item in rough:
+        woods[item.part.key] = woods.get(item.part.key, 0.0) + item.rough_m3
+    return tuple(sorted(woods, key=lambda key: -woods[key]))
+
+
 def _measure(part: Part, per: str) -> tuple[tuple[str, str], float, float]:
     """Kind and unit, exponent and amount of a row that is not wood."""
     exponents = scaling_rules().exponent
@@ -179,7 +189,7 @@ def _wood_lines(
     assumed: tuple[Said, ...] = ()
     if not named and found[0].known.woods:
         assumed = (Said("woods_as", (("job", found[0].job.name),)),)
-        named = [(key, "") for key in _woods_by_rank(found[0].job)]
+        named = [(key, "") for key in found[0].known.wood_keys]
     for rank, (key, written) in enumerate(named):
         amounts = [_ranked(source.known.woods, rank, len(named)) for source in found]
         m3, exponent = _scale(found, amounts, timber.with_waste(1.0, waste_pct))
@@ -200,13 +210,6 @@ def _wood_lines(
                 said=(*assumed, *price.said),
             )
         yield _marked(line, found, exponent, pricing)
-
-
-def _woods_by_rank(job: Job) -> list[str]:
-    rough: dict[str, float] = {}
-    for item in rough_parts(job):
-        rough[item.part.key] = rough.get(item.part.key, 0.0) + item.rough_m3
-    return sorted(rough, key=lambda key: -rough[key])
 
 
 def _pooled_lines(found: Sequence[ScaledFrom[Took]], pricing: Pricing) -> Iterator[MaterialLine]:

@@ -2,7 +2,7 @@
 
 With parts, the enquiry is given the prices of the day and the shop's actual waste, and `summarise` does the sums
 (`lines`). Without a single row, the amounts are scaled from the likest past jobs (`scaled`, `like_lines`). In: `Job`,
-past jobs with their summaries, how like they are, a day. Out: the priced enquiry, its summary, `MaterialsEstimate`,
+past jobs, how like they are, a day. Out: the priced enquiry, its summary, `MaterialsEstimate`,
 problems. Pure.
 """
 
@@ -20,6 +20,7 @@ from buildbook.estimate.materials.waste import waste_of
 from buildbook.estimate.model import Like, MaterialLine, MaterialsEstimate, Said
 from buildbook.estimate.money.prices import history_of
 from buildbook.estimate.money.pricing import Pricing
+from buildbook.estimate.past import KnownJob, was_by
 from buildbook.job.model import Job
 from buildbook.problems import Problem
 from buildbook.summary import summarise
@@ -29,18 +30,19 @@ from buildbook.words import Words
 
 
 def materials(
-    enquiry: Job, past: Sequence[tuple[Job, Summary]], like: Sequence[Like], day: date
+    enquiry: Job, past: Sequence[KnownJob], like: Sequence[Like], day: date
 ) -> tuple[Job, Summary, MaterialsEstimate, tuple[Problem, ...]]:
     """The enquiry priced on a day, its summary, what it takes, and why that cannot be told.
 
     Past jobs that ended after the day count for nothing.
     """
     words = Words(enquiry.shop.language)
-    past = [(job, summary) for job, summary in past if job.last_day is None or job.last_day <= day]
-    jobs = [job for job, _ in past]
-    rows = dict.fromkeys(replace(row, row=0) for job in (*jobs, enquiry) for row in job.shop.prices)
-    pricing = Pricing(history_of(rows, jobs), day, enquiry.shop.currency, words)
-    waste_pct, counted = waste_of(enquiry, (summary for _, summary in past), words)
+    past = [job for job in past if was_by(job.facts, day)]
+    lists = {id(shop.prices): shop.prices for shop in (*(job.shop for job in past), enquiry.shop)}
+    rows = dict.fromkeys(replace(row, row=0) for prices in lists.values() for row in prices)
+    paid = (price for job in past for price in job.facts.paid)
+    pricing = Pricing(history_of(rows, paid), day, enquiry.shop.currency, words)
+    waste_pct, counted = waste_of(enquiry, [wood for job in past for wood in job.facts.tallied], words)
     priced, by_row = pricing.of_job(enquiry)
     allowances = replace(priced.shop.waste, waste_pct=waste_pct)
     priced = replace(priced, shop=replace(priced.shop, waste=allowances))
@@ -48,11 +50,11 @@ def materials(
     problems: tuple[Problem, ...] = ()
     if enquiry.parts:
         lines, unpriced = lines_of(priced, summary, by_row, pricing)
-    elif found := sources(enquiry, past, like):
+    elif found := sources(enquiry, [(job.facts, job.stuff) for job in past], like):
         likest = [
             ScaledFrom(
                 s.job,
-                for_pieces(took(s.job, s.known, pricing), enquiry.quantity / s.job.quantity),
+                for_pieces(took(s.known(), pricing), enquiry.quantity / s.job.quantity),
                 s.weight,
                 s.ratio,
             )

@@ -12,8 +12,10 @@ from dataclasses import dataclass
 from typing import Generic, TypeVar
 
 from buildbook.estimate.model import Like, Range
+from buildbook.estimate.money.prices import Sides
+from buildbook.estimate.past import PastFacts
 from buildbook.estimate.rules import scaling_rules
-from buildbook.job.model import Job, Size
+from buildbook.job.model import Job
 
 T = TypeVar("T")
 
@@ -22,27 +24,29 @@ T = TypeVar("T")
 class ScaledFrom(Generic[T]):
     """A past job to scale from: what is known of it, how much it weighs, the enquiry's length over its own."""
 
-    job: Job
+    job: PastFacts
     known: T
     weight: float
     ratio: float
 
 
-def length_ratio(here: Size, there: Size) -> float | None:
+def length_ratio(here: Sides, there: Sides) -> float | None:
     """The geometric mean of the ratios of the sides that both have; None where they have none in common."""
-    both = [(ours, theirs) for ours, theirs in zip(here.metres, there.metres, strict=True) if ours and theirs]
+    both = [(ours, theirs) for ours, theirs in zip(here, there, strict=True) if ours and theirs]
     return math.exp(math.fsum(math.log(ours / theirs) for ours, theirs in both) / len(both)) if both else None
 
 
-def sources(enquiry: Job, past: Iterable[tuple[Job, T]], like: Sequence[Like]) -> tuple[ScaledFrom[T], ...]:
+def sources(
+    enquiry: Job, past: Iterable[tuple[PastFacts, T]], like: Sequence[Like]
+) -> tuple[ScaledFrom[T], ...]:
     """The likest past jobs that have parts and a side in common with the enquiry, likest first."""
     likeness = {found.job: found.likeness for found in like}
     found = [
         ScaledFrom(job, known, likeness[job.key], ratio)
         for job, known in past
-        if job.parts
+        if job.piece.has_parts
         and likeness.get(job.key, 0) > 0
-        and (ratio := length_ratio(enquiry.overall, job.overall))
+        and (ratio := length_ratio(enquiry.overall.metres, job.piece.size))
     ]
     return tuple(sorted(found, key=lambda source: (-source.weight, source.job.key))[: scaling_rules().jobs])
 
@@ -84,7 +88,7 @@ def weighted_quantile(values: Sequence[float], weights: Sequence[float], share: 
 
 
 def scaled_drivers(
-    enquiry: Job, past: Iterable[tuple[Job, Mapping[str, float]]], like: Sequence[Like]
+    enquiry: Job, past: Iterable[tuple[PastFacts, Mapping[str, float]]], like: Sequence[Like]
 ) -> dict[str, Range]:
     """The drivers of hours of an enquiry without parts, scaled from those of the likest past jobs.
 

@@ -19,6 +19,7 @@ from buildbook.estimate.model import (
     PriceLine,
     Share,
 )
+from buildbook.estimate.past import KnownJob
 from buildbook.job.model import Job
 from buildbook.job.shop_model import Payment, Quoting, Shop
 from buildbook.problems import Problem, listed
@@ -107,11 +108,11 @@ def payments(asked: Money, quoting: Quoting) -> tuple[Share, ...]:
     return tuple(shares)
 
 
-def currencies(enquiry: Job, past: Iterable[Job]) -> tuple[Problem, ...]:
+def currencies(enquiry: Job, past: Iterable[KnownJob]) -> tuple[Problem, ...]:
     """An error where past jobs are reckoned in another currency than the enquiry: sums of both mean nothing."""
     jobs: dict[str, list[str]] = {enquiry.shop.currency: [enquiry.key]}
     for job in past:
-        jobs.setdefault(job.shop.currency, []).append(job.key)
+        jobs.setdefault(job.facts.currency, []).append(job.key)
     if len(jobs) == 1:
         return ()
     said = "; ".join(f"{currency}: {listed(sorted(dict.fromkeys(keys)))}" for currency, keys in jobs.items())

@@ -1,7 +1,7 @@
 """What a material cost, by the shop's own past, and what it costs on a day.
 
-In: rows of prices.csv, past jobs; a material and a day. Out: `DayPrice`, with what it leans on. Money is Decimal; a
-price is rounded once, to the coin, after it is carried. No price later than the day is ever used. Pure.
+In: rows of prices.csv, prices that past jobs paid; a material and a day. Out: `DayPrice`, with what it leans on. Money
+is Decimal; a price is rounded once, to the coin, after it is carried. No price later than the day is ever used. Pure.
 """
 
 from __future__ import annotations
@@ -11,6 +11,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
+from typing import NamedTuple
 
 from buildbook.estimate.hours.fit import median_slope
 from buildbook.estimate.model import Said
@@ -29,8 +30,7 @@ TABLED = ("wood", "panel", "glass", "stone", "finish")
 Sides = tuple[float | None, float | None, float | None]
 
 
-@dataclass(frozen=True)
-class KnownPrice:
+class KnownPrice(NamedTuple):
     """A price that was asked or paid. `day` None: not dated. kind: empty for a row of prices.csv, which has no
     sides.
     """
@@ -88,24 +88,28 @@ History = Mapping[tuple[str, str], tuple[KnownPrice, ...]]
 """Every price by ("key", key of the trade's table) and by ("name", material), each in the order read."""
 
 
-def history_of(listed: Iterable[Price], jobs: Iterable[Job]) -> History:
-    """The shop's prices: rows of prices.csv, and rows of past parts files dated by the last day of their job."""
+def paid_by(job: Job) -> tuple[KnownPrice, ...]:
+    """The prices in the parts file of a past job, dated by its last day."""
+    return tuple(
+        KnownPrice(*_names(part), part.kind, part.price, part.per, job.last_day, sides_of(part))
+        for part in job.parts
+        if part.price is not None
+    )
+
+
+def history_of(listed: Iterable[Price], paid: Iterable[KnownPrice]) -> History:
+    """The shop's prices: rows of prices.csv, and what past jobs paid, in their order."""
     rows = [
         KnownPrice(folded(row.material), key_of(row.material), "", row.price, row.per, row.day)
         for row in listed
     ]
-    for job in jobs:
-        rows += [
-            KnownPrice(*_names(part), part.kind, part.price, part.per, job.last_day, sides_of(part))
-            for part in job.parts
-            if part.price is not None
-        ]
+    rows += paid
     found: dict[tuple[str, str], dict[KnownPrice, None]] = {}
-    for paid in rows:
-        for name in (("key", paid.key), ("name", paid.material)):
+    for one in rows:
+        for name in (("key", one.key), ("name", one.material)):
             if name[1]:
-                found.setdefault(name, {})[paid] = None
-    return {name: tuple(paid) for name, paid in found.items()}
+                found.setdefault(name, {})[one] = None
+    return {name: tuple(prices) for name, prices in found.items()}
 
 
 def wanted_of(part: Part) -> PriceSought:

@@ -1,7 +1,7 @@
 """Lays out a new job folder: the only command that writes where jobs are, and only where nothing is yet.
 
 `wishes` is what is said of the piece, `texts` and `rows` what is written of it; `past` finds a job to begin like,
-`like` takes from it what belongs to a piece and not to its story.
+`like` takes from it what belongs to a piece and not to its story, at another size where one is asked for (`sizes`).
 """
 
 from __future__ import annotations
@@ -14,11 +14,15 @@ from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from buildbook.job.begin.rows import parts_csv
 from buildbook.job.begin.texts import ENGLISH, filled
 from buildbook.job.begin.wishes import Around, BeginError, Settled, Wishes, known_units, settled
 from buildbook.job.places import around, clash, is_book, job_around
+
+if TYPE_CHECKING:  # reads tables
+    from buildbook.job.begin.sizes import NewSizes
 
 __all__ = ["Around", "BeginError", "Laid", "Wishes", "begin", "surroundings"]
 
@@ -87,18 +91,24 @@ def _has_shop(shelf: Path) -> bool:
 
 
 def begin(
-    folder: Path, today: date | None = None, wishes: Wishes | None = None, like: str | None = None
+    folder: Path,
+    today: date | None = None,
+    wishes: Wishes | None = None,
+    like: str | None = None,
+    sizes: NewSizes | None = None,
 ) -> Laid:
     """Make the folder with job.toml, parts.csv, notes.md and photos/, and shop.toml beside it where there is none.
 
     like  a job to take parts, finishes, fittings, joints and workings from: its folder, or the number or name of one
           on the same shelf
+    sizes what is of another size than in that job
     Raises `BeginError`; nothing is left behind then.
     """
     folder = folder.expanduser()
     here = surroundings(folder)
     day = today or date.today()
     past = None
+    more: dict[str, str] = {}
     if like is not None:
         from buildbook.job.begin.past import find_past  # reads a job
 
@@ -110,13 +120,15 @@ def begin(
     if past:
         from buildbook.job.begin.like import taken
 
-        own = taken(past, piece, {name: values[name] for name in ("number", "title", "begun", "client")})
+        own_values = {name: values[name] for name in ("number", "title", "begun", "client")}
+        own, more = taken(past, piece, own_values, sizes), dict(sizes.files if sizes else {})
         files = {"job.toml": own.job_toml, "parts.csv": own.parts_csv}
     else:
         job_toml = filled("job.toml", piece.language, piece.facts, values)
         match = _KEY.search(job_toml)
         files = {"job.toml": job_toml, "parts.csv": parts_csv(piece, match["key"] if match else "")}
     files["notes.md"] = filled("notes.md", piece.language, piece.facts, values)
+    files |= more
     shop = None if here.has_shop else filled(_SHOP, piece.language, piece.facts, values)
     laid = _lay(folder, files, shop)
     return Laid((*files, "photos/"), laid, past.name if past else "")

@@ -2,7 +2,8 @@
 to that one: its story, client, pictures, days, prices, where its wood came from.
 
 Each key and column is decided in data/begin/like.csv; one that is not there is left out. The maker's comments at what
-is taken, and the order of the rows, are kept. What a later step changes (sizes) works on `Taken`, before it is written.
+is taken, and the order of the rows, are kept. A spreadsheet of parts becomes parts.csv. `sizes`: what is made to
+another size.
 """
 
 from __future__ import annotations
@@ -20,17 +21,24 @@ from tomlkit.exceptions import TOMLKitError
 from tomlkit.items import AoT, Comment, Null, Whitespace
 
 from buildbook import limits
+from buildbook.job.begin.decimals import Remark, marks
 from buildbook.job.begin.past import PastJob
+from buildbook.job.begin.sizes import NewSizes, in_cell, length_in
 from buildbook.job.begin.texts import data, filled, words
 from buildbook.job.begin.wishes import BeginError, Settled
-from buildbook.job.table.dialect import read_records
-from buildbook.job.table.headings import PARTS_HEADINGS
+from buildbook.job.model import Part
+from buildbook.job.table.dialect import HEADINGS_WITHIN, Records, read_records, workbook_records
+from buildbook.job.table.guarded import guarded
+from buildbook.job.table.headings import PARTS_HEADINGS, ColumnHeading
 from buildbook.job.table.sheet import read_sheet
+from buildbook.job.table.workbook import is_workbook
+from buildbook.job.toml.shop_toml import decimal_comma
 from buildbook.problems import Problems
 
 PARTS = "parts.csv"
 _FITTINGS = frozenset(("hardware", "glass", "upholstery", "supply"))
 """Kinds of parts that are bought again where they were bought before: `like.csv` calls them fittings."""
+_SAME_M = 1e-6  # lengths this near are the same
 
 
 @dataclass(frozen=True)
@@ -41,11 +49,12 @@ class Taken:
     parts_csv: str
 
 
-def taken(past: PastJob, piece: Settled, own: Mapping[str, str]) -> Taken:
+def taken(past: PastJob, piece: Settled, own: Mapping[str, str], sizes: NewSizes | None = None) -> Taken:
     """What the new job begins with. `own`: number, title, day and client of its own, as TOML. `BeginError` where the
     past job's job.toml cannot be read.
     """
-    return Taken(_job_toml(past, piece, own), _parts_csv(past, piece))
+    sizes = sizes or NewSizes()
+    return Taken(_job_toml(past, piece, own, sizes), _parts_csv(past, piece, sizes))
 
 
 @cache
@@ -61,14 +70,19 @@ def decided() -> Mapping[tuple[str, str], str]:
 # -- job.toml ------------------------------------------------------------------------------------
 
 
-def _job_toml(past: PastJob, piece: Settled, own: Mapping[str, str]) -> str:
+def _job_toml(past: PastJob, piece: Settled, own: Mapping[str, str], sizes: NewSizes) -> str:
     try:
         document = tomlkit.parse(past.job_toml.decode("utf-8-sig").replace("\r\n", "\n"))
     except (TOMLKitError, ValueError, RecursionError) as wrong:
         raise BeginError(
             f"job.toml of {past.folder} cannot be read: {wrong}. Put that right first."
         ) from None
-    _thin(document, "")
+    remark = marks(past.language, piece.language)
+    _thin(document, "", remark)
+    comma = decimal_comma(piece.language)
+    for side, m in sizes.overall.items():
+        old = document["overall"][side]
+        document["overall"][side] = in_cell(str(old), m, past.units, decimal_comma=comma)
     lines = [words(piece.language)["like"].format(past=past.name.replace("\n", " ")).rstrip("\n")]
     lines += [f"{key:9} = {own[key]}" for key in ("number", "title")]
     if piece.client:
@@ -77,7 +91,7 @@ def _job_toml(past: PastJob, piece: Settled, own: Mapping[str, str]) -> str:
     return "\n".join((*lines, tomlkit.dumps(document).strip("\n"), ""))
 
 
-def _thin(table: Any, heading: str) -> None:
+def _thin(table: Any, heading: str, remark: Remark | None) -> None:
     """Leave out every key that is not taken, with the comments above it; a comment that stands by itself goes too."""
     held = table if isinstance(table, Container) else table.value
     for key in list(table):
@@ -89,13 +103,15 @@ def _thin(table: Any, heading: str) -> None:
         elif isinstance(value, AoT):
             for at in range(len(value) - 1, -1, -1):
                 if decided().get((f"{inside} kind", str(value[at].get("kind", ""))), "yes") == "yes":
-                    _thin(value[at], inside)
+                    _thin(value[at], inside, remark)
                 else:
                     del value[at]
             if not value:
                 table.remove(key)
         elif isinstance(value, dict):
-            _thin(value, inside)
+            _thin(value, inside, remark)
+        elif remark and (said := remark(heading, key, value)) is not value:
+            table[key] = said
     _lone_comments(held)
 
 
@@ -126,18 +142,24 @@ def _lone_comments(held: Container) -> None:
 # -- parts.csv -----------------------------------------------------------------------------------
 
 
-def _parts_csv(past: PastJob, piece: Settled) -> str:
+def _parts_csv(past: PastJob, piece: Settled, sizes: NewSizes) -> str:
     """The rows in their order under their own headings, cells that are not taken empty; the bare headings of the
     language where there are no parts.
     """
-    problems = Problems()
-    known = PARTS_HEADINGS
-    records = read_records(past.parts_csv, PARTS, known.is_heading, problems) if past.parts_csv else None
-    sheet = read_sheet(past.parts_csv, PARTS, known, (), problems, limits.PART_ROWS) if records else None
+    problems, known = Problems(), PARTS_HEADINGS
+    comma = decimal_comma(past.language)
+    records = _records(past, comma) if past.parts_csv else None
+    sheet = (
+        read_sheet(
+            past.parts_csv, past.parts_file, known, (), problems, limits.PART_ROWS, decimal_comma=comma
+        )
+        if records
+        else None
+    )
     if not records or not sheet:
         return filled("parts.csv", piece.language, piece.facts, {})
     rows = {row.number for row in sheet.rows}
-    kinds = {part.row: part.kind for part in past.parts}
+    parts = {part.row: part for part in past.parts}
     head = next(
         record
         for record in records.rows
@@ -146,17 +168,52 @@ def _parts_csv(past: PastJob, piece: Settled) -> str:
     columns = [known.find(text) for text in head.cells]
     written = io.StringIO()
     writer = csv.writer(written, delimiter=records.separator, lineterminator="\n")
-    writer.writerow(head.cells)
+    writer.writerow(guarded(cell) for cell in head.cells)
     for record in records.rows:
         if record.row in rows:
-            is_fitting = kinds.get(record.row) in _FITTINGS
+            one = _Row(past, parts.get(record.row), sizes, records.decimal_comma)
             writer.writerow(
-                cell if heading and _is_taken(heading.column, is_fitting) else ""
+                guarded(one.cell(cell, heading)) if heading else ""
                 for cell, heading in zip(record.cells, columns, strict=False)
             )
     return written.getvalue()
 
 
-def _is_taken(column: str, is_fitting: bool) -> bool:
-    how = decided().get((PARTS, column))
-    return how == "yes" or (how == "fittings" and is_fitting)
+def _records(past: PastJob, comma: bool) -> Records | None:
+    """The records of the past job's parts, those of a spreadsheet as if they had been saved as CSV."""
+    known, problems = PARTS_HEADINGS, Problems()
+    if not is_workbook(past.parts_file):
+        return read_records(past.parts_csv, PARTS, known.is_heading, problems)
+    most = limits.PART_ROWS + HEADINGS_WITHIN
+    return workbook_records(
+        past.parts_csv, past.parts_file, known.sheets, problems, decimal_comma=comma, most=most
+    )
+
+
+@dataclass(frozen=True)
+class _Row:
+    """A row of the past job, as it stands in the new one."""
+
+    past: PastJob
+    part: Part | None
+    sizes: NewSizes
+    decimal_comma: bool
+
+    def cell(self, cell: str, heading: ColumnHeading) -> str:
+        how, column = decided().get((PARTS, heading.column)), heading.column
+        is_fitting = self.part is not None and self.part.kind in _FITTINGS
+        if not (how == "yes" or (how == "fittings" and is_fitting)):
+            return ""
+        row = self.part.row if self.part else 0
+        if column == "mass" and row in self.sizes.emptied:
+            return ""
+        new_m = self.sizes.parts.get((row, column))
+        return cell if new_m is None else self._sized(cell, column, heading.unit or self.past.units, new_m)
+
+    def _sized(self, cell: str, column: str, unit: str, m: float) -> str:
+        """A cell of a size; one that was taken between shoulders is so again."""
+        said_m = length_in(cell, unit, decimal_comma=self.decimal_comma)
+        between_m = self.part.between_shoulders_m if self.part and column == "length" else None
+        if self.part and self.part.tenons and said_m is not None and between_m is not None:
+            m -= self.part.tenons.m if abs(said_m - between_m) < _SAME_M else 0.0
+        return in_cell(cell, m, unit, decimal_comma=self.decimal_comma)

@@ -11,12 +11,15 @@ from buildbook import limits
 from buildbook.folding import folded
 from buildbook.job import find_jobs, read_job
 from buildbook.job.begin.wishes import BeginError
-from buildbook.job.model import Part
+from buildbook.job.folder import PARTS_FILES
+from buildbook.job.lying import find
+from buildbook.job.model import Job, Part
 from buildbook.job.places import job_name
 from buildbook.job.plain_file import NotRead, read_plain
+from buildbook.job.table.workbook import is_workbook
 from buildbook.problems import did_you_mean, listed
 
-_FACTS, _PARTS = "job.toml", "parts.csv"
+_FACTS = "job.toml"
 
 
 @dataclass(frozen=True)
@@ -24,16 +27,19 @@ class PastJob:
     """A past job: its files as they are, and what reading it tells.
 
     name   number and title, for a line in the new job.toml.
-    parts  as they were read, by the row of their file.
+    parts  as they were read, by the row of their file. parts_file: its name, that of a spreadsheet too.
+    job    all of it, as it was read, without pictures.
     """
 
     folder: Path
     name: str
     job_toml: bytes
+    parts_file: str
     parts_csv: bytes
     units: str
     language: str
     parts: tuple[Part, ...]
+    job: Job
 
 
 def find_past(called: str, shelf: Path) -> PastJob:
@@ -57,7 +63,7 @@ def find_past(called: str, shelf: Path) -> PastJob:
 def _names(folder: Path) -> tuple[str, ...]:
     """What a job is called: its folder, its number, its title."""
     try:
-        facts = tomllib.loads(_bytes(folder, _FACTS).decode("utf-8-sig"))
+        facts = tomllib.loads(_bytes(folder, _FACTS, limits.TABLE_BYTES).decode("utf-8-sig"))
     except (ValueError, RecursionError):
         facts = {}
     stated = (facts.get(key) for key in ("number", "title"))
@@ -66,22 +72,25 @@ def _names(folder: Path) -> tuple[str, ...]:
 
 def _read(folder: Path) -> PastJob:
     job = read_job(folder, pictures=False)
+    table = next((name for name in PARTS_FILES if find(folder, name)), PARTS_FILES[0])
     called = " ".join(name for name in (job.number, job.title) if name) or job.folder
     return PastJob(
         folder=folder,
         name=called,
-        job_toml=_bytes(folder, _FACTS),
-        parts_csv=_bytes(folder, _PARTS),
+        job_toml=_bytes(folder, _FACTS, limits.TABLE_BYTES),
+        parts_file=table,
+        parts_csv=_bytes(folder, table, limits.WORKBOOK_BYTES if is_workbook(table) else limits.TABLE_BYTES),
         units=job.units,
         language=job.shop.language,
         parts=job.parts,
+        job=job,
     )
 
 
-def _bytes(folder: Path, name: str) -> bytes:
+def _bytes(folder: Path, name: str, most: int) -> bytes:
     """A file of a job; nothing where there is none, or none that can be read."""
     try:
         names = {one.casefold(): one for one in os.listdir(folder)}
-        return read_plain(folder / names.get(name, name), limits.TABLE_BYTES)
+        return read_plain(folder / names.get(name, name), most)
     except (OSError, NotRead):
         return b""

@@ -24,6 +24,7 @@ from buildbook.job.notes.hours import (
     find_hours,
     may_be_hours,
     read_items,
+    stages_by_name,
     without_hours,
 )
 from buildbook.job.notes.local_links import is_local
@@ -207,7 +208,7 @@ def _tell_undated(name: str, note: Note, stretch: _Stretch, known: Known, proble
 def _booked(
     name: str, lines: Iterable[HoursLine], stages: Sequence[str], problems: Problems
 ) -> Iterator[Hours]:
-    known = {stage.casefold(): stage for stage in stages}
+    known = stages_by_name(tuple(stages))
     for line in lines:
         try:
             items = read_items(line.says)

@@ -7,10 +7,11 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 from importlib import resources
+from typing import Any
 
 from buildbook.job.believable import check
 from buildbook.job.notes.markdown import Note
@@ -60,6 +61,17 @@ class HoursLine:
     left: str | None
 
 
+@cache
+def stages_by_name(stages: tuple[str, ...]) -> Mapping[str, str]:
+    """The stages of a shop by their names, folded, and by what another language calls the same stage."""
+    known = {stage.casefold(): stage for stage in stages}
+    for names in _words_file()["stages"]:
+        here = next((known[name] for name in names if name in known), None)
+        if here:
+            known = dict.fromkeys(names, here) | known
+    return known
+
+
 def find_hours(note: Note, start: int, end: int, stages: Sequence[str] = ()) -> list[HoursLine]:
     """The lines of hours in a stretch of a note, in paragraphs and list items; none in a comment. A line
     that is nothing but one of the `stages` with its hours needs no word before it.
@@ -95,9 +107,14 @@ _ENDS = re.compile(r"[.:!?)]\s*$|\d\s*(?:h(?:(?:ou)?rs?)?|std|stunden?)\.?\s*$",
 
 
 @cache
-def _words(kind: str) -> frozenset[str]:
+def _words_file() -> Mapping[str, Any]:
     text = resources.files("buildbook.job").joinpath("data/hours_words.toml").read_text("utf-8")
-    return frozenset(tomllib.loads(text)[kind])
+    return tomllib.loads(text)
+
+
+@cache
+def _words(kind: str) -> frozenset[str]:
+    return frozenset(_words_file()[kind])
 
 
 def plain_hours(text: str, stages: Sequence[str]) -> tuple[str, str] | None:
@@ -106,7 +123,7 @@ def plain_hours(text: str, stages: Sequence[str]) -> tuple[str, str] | None:
     if parts is None:
         return _several(text, stages)
     marker, amount, said = parts
-    known = {stage.casefold() for stage in stages}
+    known = stages_by_name(tuple(stages))
     worked = sorted(_words("worked"), key=len, reverse=True)
     kind = said.casefold()
     for word in worked:

@@ -22,6 +22,7 @@ from buildbook.job.notes.markdown import Note
 _ITEM = r"(?:(?:[-*+]|\d{1,9}[.)])\s+)*"
 _EMPHASIS = r"[*_]{0,3}"
 _PICTURE = re.compile(r"!\[[^\[\]]*\](?:\([^()]*\)|\[[^\[\]]*\])?")
+_REFERENCE = re.compile(r"!\[[^\[\]]*\]\(\s*([^()\s]+)[^()]*\)")
 _STRESS = re.compile(r"(?<![\w*_])([*_]{1,3})(?=\S)(.+?)(?<=\S)\1(?![\w*_])")
 
 
@@ -37,6 +38,14 @@ class Opening(NamedTuple):
 def _table() -> dict[str, dict[str, list[str]]]:
     text = resources.files("buildbook.job").joinpath("data", "marks.toml").read_text(encoding="utf-8")
     return tomllib.loads(text)
+
+
+def words_of_marks() -> dict[str, tuple[str, ...]]:
+    """The words that open each mark, by its key, in every language."""
+    return {
+        key: tuple(word for words in languages.values() for word in words)
+        for key, languages in _table().items()
+    }
 
 
 @cache
@@ -90,8 +99,9 @@ def find_marks(note: Note, start: int, end: int) -> Iterator[Mark]:
 
 
 def _closed(opened: tuple[Opening, int] | None, words: list[str]) -> Iterator[Mark]:
-    if opened and (said := _plain(" ".join(words))):
-        yield Mark(opened[0].key, said, opened[1] + 1)
+    written = " ".join(words)
+    if opened and (said := _plain(written)):
+        yield Mark(opened[0].key, said, opened[1] + 1, tuple(_REFERENCE.findall(written)))
 
 
 def _plain(markdown: str) -> str:

@@ -23,10 +23,11 @@ from buildbook.job.table.money import read_costs
 from buildbook.job.table.sheet import Row, Sheet, read_sheet, until_too_wrong
 from buildbook.job.table.shoulders import read_tenoned
 from buildbook.job.table.sides import SIDES, read_sides
+from buildbook.job.table.sized_material import Sized, known_by
 from buildbook.job.table.sizes import read_stock
 from buildbook.job.text import shown
 from buildbook.problems import Problems, listed
-from buildbook.quantity import Length, read_count, read_mass
+from buildbook.quantity import Length, read_count, read_length, read_mass
 from buildbook.quantity.beside import is_nothing
 from buildbook.trade.tables import ANYWHERE, Place
 
@@ -162,7 +163,7 @@ def _cut(row: Row, place: Place) -> Cut | None:
 
 def _part(row: Row, sheet: Sheet, units: str, place: Place, currency: str) -> Part:
     name, material = row.text("part"), row.text("material")
-    known = _material(row, sheet, (name, material), place)
+    known, sized = _material(row, sheet, (name, material), place)
     kind = known.kind
     country, code = _country(row)
     sides = read_sides(row, units, screw=kind == "hardware")
@@ -180,9 +181,9 @@ def _part(row: Row, sheet: Sheet, units: str, place: Place, currency: str) -> Pa
         length=tenoned.length,
         tenons=tenoned.tenons,
         width=sides.width,
-        thickness=sides.thickness,
+        thickness=sides.thickness or _thickness(row, sized, kind, units),
         round=sides.round,
-        stock=_stock(row, units),
+        stock=_stock(row, sized, kind, units),
         working=row.text("working"),
         cut=_cut(row, place),
         fit=row.text("fit"),
@@ -217,23 +218,24 @@ def usual_faces(kind: PartKind) -> Faces:
 # -- what it is ----------------------------------------------------------------------------------
 
 
-def _material(row: Row, sheet: Sheet, called: tuple[str, str], place: Place) -> KnownMaterial:
+def _material(row: Row, sheet: Sheet, called: tuple[str, str], place: Place) -> tuple[KnownMaterial, Sized]:
     """The kind of a part and its row in the trade's tables; what cannot be told is a problem, and counts as
-    wood.
+    wood. With the size that its material is named with.
     """
-    _, material = called
+    name, material = called
     stated = row.choice("kind", _KINDS)
     if stated is None:
-        known = infer_material(material, place) if material else None
+        known, sized = known_by(lambda said: infer_material(said, place), material)
         if known is None and not row.text("kind") and "material" in sheet.columns:
             what = f"what kind of material {shown(material)} is" if material else "of what this part is made"
             near = nearest_materials(material) if material else ""
             row.error("kind" if material else "material", f"It is not clear {what}.", near or _KIND_HINT)
-        return known or KnownMaterial("wood")
-    known = material_of(stated, called, place)
+        return known or KnownMaterial("wood"), sized
+    known, sized = known_by(lambda said: material_of(stated, (name, said), place), material)
+    known = known or material_of(stated, called, place)
     if known is None and stated in NAMES and stated != "hardware" and "material" in sheet.columns:
         _tell_unknown(row, stated, material)
-    return known or KnownMaterial(stated)
+    return known or KnownMaterial(stated), sized
 
 
 def material_of(kind: PartKind, called: tuple[str, str], place: Place) -> KnownMaterial | None:
@@ -289,8 +291,17 @@ def _mass(row: Row) -> float | None:
     return kg or None
 
 
-def _stock(row: Row, units: str) -> Stock | None:
+def _thickness(row: Row, sized: Sized, kind: PartKind, units: str) -> Length | None:
+    """Of a sheet that its material alone tells: `18mm MDF`."""
+    if kind != "panel" or not sized.thickness or row.text("thickness"):
+        return None
+    return read_length(sized.thickness, row.units.get("thickness") or units, decimal_comma=row.decimal_comma)
+
+
+def _stock(row: Row, sized: Sized, kind: PartKind, units: str) -> Stock | None:
     unit = row.units.get("stock") or units
+    if kind == "wood" and sized.stock and not row.text("stock"):
+        return Stock(sized.stock, read_stock(sized.stock, unit).m)
     length = row.read("stock", lambda text: read_stock(text, unit, decimal_comma=row.decimal_comma), units)
     return Stock(length.written, length.m) if length else None
 

@@ -50,7 +50,7 @@ def read_add(text: str, units: str) -> Add:
     head = _HEAD.fullmatch(text.strip())
     if head is None:
         raise QuantityError(f"{shown(text)} does not say what it must come out at.", _HINT)
-    size = _size(head["size"])
+    size = size_named(head["size"])
     if size is None:
         raise QuantityError(
             f"{shown(head['size'].strip())} is not a size that a sum can come out at.",
@@ -94,8 +94,8 @@ def _there(term: str, text: str) -> str:
     return term.strip()
 
 
-def _size(text: str) -> PartSize | None:
-    """A size of the piece or of a part; None for what names no size."""
+def size_named(text: str) -> PartSize | None:
+    """A size of the piece or of a part, as it is named; None for what names no size."""
     plain = folded(text)
     for word, dimension in _dimensions("piece"):
         if plain == word:
@@ -111,7 +111,7 @@ def _term(sign: int, text: str, units: str) -> Term:
     times = 1.0
     if (match := _TIMES.fullmatch(text)) and (counted := _count(match["times"])) is not None:
         times, text = counted, match["what"].strip()
-    if size := _size(text):
+    if size := size_named(text):
         return Term(sign * times, text, size)
     labelled = _LABELLED.fullmatch(text)
     if labelled is None:

@@ -13,7 +13,7 @@ from buildbook.job.text import shown
 from buildbook.job.toml.key import Key
 from buildbook.quantity import QuantityError, read_length
 
-_QUANTITIES = frozenset(
+QUANTITIES = frozenset(
     (
         "length",
         "diameter",
@@ -40,7 +40,7 @@ _WITH_POINT = re.compile(
 
 def with_points(value: Any, key: Key, units: str) -> Any:
     """A quantity in words with points for its decimal commas. QuantityError for a point that may group thousands."""
-    if key.reads not in _QUANTITIES:
+    if key.reads not in QUANTITIES:
         return value
     if isinstance(value, list):
         return [with_points(one, key, units) for one in value]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from buildbook.job.model import Finish, Job
 from buildbook.pages.ledger import Ledger, ledger
+from buildbook.pages.log.placed import toml_place
 from buildbook.pages.phrases import Phrases
 from buildbook.quantity.show import Style
 from buildbook.summary.model import FinishUse, Summary
@@ -20,8 +21,9 @@ def finish_schedule(job: Job, summary: Summary, phrases: Phrases) -> Ledger | No
     pairs = list(zip(summary.finish, job.finishes, strict=True))
     rows = [_row(use, finish, called.get(use.over, ""), phrases) for use, finish in pairs]
     notes = [note for use in summary.finish for note in (*use.assumed, _usual(use, phrases)) if note]
+    of = (toml_place("finish", number) for number, _ in enumerate(pairs, 1))
     return ledger(
-        phrases, "finishes", _COLUMNS, rows, heading="tables.finishes", names="columns", notes=notes
+        phrases, "finishes", _COLUMNS, rows, heading="tables.finishes", names="columns", notes=notes, of=of
     )
 
 

@@ -7,12 +7,12 @@ each line as the maker wrote it, with its day and a link there.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from datetime import date
 
 from buildbook.job.log_model import LogEntry
 from buildbook.pages.drawn.shaped import MarkedLine
+from buildbook.pages.log.onward import Bit, Onward
 from buildbook.pages.phrases import Phrases
 
 ORDER = (
@@ -27,7 +27,7 @@ _TOGETHER = {"fix": "mistake"}
 @dataclass(frozen=True)
 class GatheredLine:
     """One marked line: its text, its day in short, the id of where it stands, and the title of the day's note.
-    `label`: which mark it is, where its group holds another kind too.
+    `label`: which mark it is, where its group holds another kind too. `bits`: the text with where its names lead.
     """
 
     text: str
@@ -35,6 +35,7 @@ class GatheredLine:
     anchor: str
     title: str
     label: str = ""
+    bits: tuple[Bit, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -46,28 +47,17 @@ class GatheredGroup:
     lines: tuple[GatheredLine, ...]
 
 
-def day_ids(days: Iterable[date | None]) -> tuple[str, ...]:
-    """The id of each day of the log in its order: `day-2026-02-16`, a second one `day-2026-02-16-2`; empty for what has
-    no date.
-    """
-    counts: Counter[date] = Counter()
-    found = []
-    for day in days:
-        if day is None:
-            found.append("")
-            continue
-        counts[day] += 1
-        found.append(f"day-{day.isoformat()}" + (f"-{counts[day]}" if counts[day] > 1 else ""))
-    return tuple(found)
-
-
-def gathered(entries: Sequence[tuple[str, LogEntry]], phrases: Phrases) -> tuple[GatheredGroup, ...]:
+def gathered(
+    entries: Sequence[tuple[str, LogEntry]], phrases: Phrases, leads: Onward
+) -> tuple[GatheredGroup, ...]:
     """The groups that have lines. `entries`: each with the id of its day on the page."""
     lines: dict[str, list[GatheredLine]] = {}
     for entry, line in _marked(entries, phrases):
         group = _TOGETHER.get(line.key, line.key)
         label = phrases(f"log.gathered.{line.key}") if group != line.key else ""
-        lines.setdefault(group, []).append(GatheredLine(line.text, line.day, line.anchor, entry.title, label))
+        lines.setdefault(group, []).append(
+            GatheredLine(line.text, line.day, line.anchor, entry.title, label, leads.bits(line.text))
+        )
     return tuple(
         GatheredGroup(key, phrases(f"log.gathered.{key}"), tuple(lines[key])) for key in ORDER if key in lines
     )

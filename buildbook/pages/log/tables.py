@@ -6,17 +6,20 @@ Each is a `Ledger` of ready-made text, so that a theme lays out and never comput
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from typing import Protocol
 
 from buildbook.job.model import Job, Part
 from buildbook.pages.ledger import Ledger, ledger
 from buildbook.pages.log.finishes import finish_schedule
 from buildbook.pages.log.holding import sag_table, sums_table
+from buildbook.pages.log.placed import row_place
 from buildbook.pages.log.sets import counts_note, each_and_all, pieces_apart
+from buildbook.pages.log.workings import worked_table
 from buildbook.pages.materials import wood_of
 from buildbook.pages.phrases import Phrases, capital
 from buildbook.pages.sets import of_set
 from buildbook.quantity.show import Style
-from buildbook.summary.model import Figure, Summary, Worked
+from buildbook.summary.model import Summary
 
 
 def tables_of(job: Job, summary: Summary, phrases: Phrases) -> tuple[Ledger, ...]:
@@ -35,7 +38,7 @@ def tables_of(job: Job, summary: Summary, phrases: Phrases) -> tuple[Ledger, ...
         _movement,
         sag_table,
         _hanging,
-        _worked,
+        worked_table,
         _cost,
         _masses,
     )
@@ -50,10 +53,28 @@ def _table(
     *,
     totals: Sequence[str] = (),
     notes: Iterable[str] = (),
+    of: Iterable[str] = (),
 ) -> Ledger | None:
     return ledger(
-        phrases, key, columns, rows, heading=f"tables.{key}", names="columns", totals=totals, notes=notes
+        phrases,
+        key,
+        columns,
+        rows,
+        heading=f"tables.{key}",
+        names="columns",
+        totals=totals,
+        notes=notes,
+        of=of,
     )
+
+
+class _OfARow(Protocol):
+    @property
+    def row(self) -> int: ...
+
+
+def _rows_of(told: Iterable[_OfARow]) -> Iterable[str]:
+    return (row_place(one.row) for one in told)
 
 
 def _side(length: object, style: Style) -> str:
@@ -99,7 +120,7 @@ def _cut_list(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
         "note",
     )
     notes = [phrases("tables.unit", unit=style.units), *counts_note(job, phrases)]
-    return _table(phrases, "cut_list", columns, map(row, cut), notes=notes)
+    return _table(phrases, "cut_list", columns, map(row, cut), notes=notes, of=_rows_of(cut))
 
 
 def _stock(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
@@ -172,11 +193,15 @@ def _hardware(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
         for item in summary.hardware
     ]
     columns = ("part", "#qty", "ask_for", "#mass", "supplier", "#cost", "note")
-    return _table(phrases, "hardware", columns, rows, notes=counts_note(job, phrases)) if rows else None
+    of = _rows_of(summary.hardware)
+    return (
+        _table(phrases, "hardware", columns, rows, notes=counts_note(job, phrases), of=of) if rows else None
+    )
 
 
 def _supplies(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
     style = phrases.style
+    supplies = [p for p in job.parts if p.kind == "supply"]
     rows = [
         (
             p.name,
@@ -187,11 +212,10 @@ def _supplies(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
             p.per,
             p.note,
         )
-        for p in job.parts
-        if p.kind == "supply"
+        for p in supplies
     ]
     columns = ("part", "#qty", "material", "supplier", "#price", "per", "note")
-    return _table(phrases, "supplies", columns, rows) if rows else None
+    return _table(phrases, "supplies", columns, rows, of=_rows_of(supplies)) if rows else None
 
 
 def _glass(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
@@ -269,35 +293,6 @@ def _hanging(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
     of_one = [of_set("tables.of_one", job, phrases)] if job.quantity > 1 else []
     notes = [*of_one, *load.cautions, *load.assumed]
     return _table(phrases, "hanging", ("figure", "#value"), rows, notes=notes)
-
-
-def _shown(figure: Figure, style: Style) -> str:
-    if figure.unit == "m":
-        return style.length_both(figure.value)
-    if figure.unit:
-        return style.trimmed(figure.value, 2) + {"degree": "°", "m2": " m²", "bd ft": " bd ft"}.get(
-            figure.unit, f" {figure.unit}"
-        )
-    return style.trimmed(figure.value, 2)
-
-
-def _called(section: str, name: str, phrases: Phrases) -> str:
-    """A kind of working or one of its figures, as the language calls it."""
-    return phrases.words.name(f"workings.{section}", name.replace(" ", "_"), name.replace("_", " "))
-
-
-def _worked(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
-    style = phrases.style
-
-    def figures(of: Iterable[Figure]) -> str:
-        return "; ".join(f"{_called('figures', f.name, phrases)} {_shown(f, style)}" for f in of)
-
-    def row(w: Worked) -> tuple[str, ...]:
-        kind = _called("kinds", w.kind, phrases)
-        return w.title or kind, kind, figures(w.inputs), figures(w.results), w.note
-
-    columns = ("working", "kind", "given", "result", "note")
-    return _table(phrases, "worked", columns, map(row, summary.worked)) if summary.worked else None
 
 
 def _cost(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:

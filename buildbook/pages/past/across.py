@@ -1,4 +1,4 @@
-"""The pages across the jobs of a book: by wood, finish, joinery, hardware and supplier. Private.
+"""The pages across the jobs of a book: by wood, finish, joinery, jig, hardware and supplier. Private.
 
 Each is made from the records that bound jobs left (`used`): per thing a table, the newest job first, with what the
 maker says of it. Of what was used often the newest jobs stand in full, older ones in a short list. Each record is
@@ -12,18 +12,22 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import NamedTuple
 
-from buildbook.find.tokens import fold, tokens
+from buildbook.find.tokens import fold
 from buildbook.job.model import Job
 from buildbook.job.shop_model import Shop
 from buildbook.left.model import FinishUsed, Remark, Use, Used
 from buildbook.pages.ledger import filled, only
 from buildbook.pages.past.across_rows import COLUMNS, NUMERIC, Figures
+from buildbook.pages.past.in_jobs import InJob, with_those_that_name_it
 from buildbook.pages.past.list import PastWork
 from buildbook.pages.phrases import Phrases, capital
+from buildbook.summary.things import place_of
 
-KINDS = ("woods", "finishes", "joinery", "hardware", "suppliers")
+KINDS = ("woods", "finishes", "joinery", "jigs", "hardware", "suppliers")
 PAGES = (*KINDS, "years")
 """The pages, by the names of their files without `.html`, in the order of the row that links them."""
+
+_NOT_BOUGHT = ("joinery", "jigs")
 
 FULL_OF_A_THING = 30  # jobs of a thing that stand in full
 FULL_OF_A_PAGE = 800  # rows in full on a page, the newest: so that a book of thousands still opens
@@ -40,9 +44,9 @@ class JobRef:
 
 
 class SaidOf(NamedTuple):
-    """What the maker says of a thing: of a day of the log (`iso` finds it there), else a note of a part."""
+    """What the maker says of a thing: of a day of the log (`at` finds it there), else a note of a part."""
 
-    iso: str
+    at: str
     day: str
     of: str
     text: str
@@ -148,13 +152,6 @@ def job_ref(used: Used, shelf: Shelf, phrases: Phrases) -> JobRef:
     return JobRef(used.key, used.title, day, shelf.stale.get(used.key, ""))
 
 
-class InJob(NamedTuple):
-    """A thing in one job, which may use it in several sizes or ways."""
-
-    used: Used
-    uses: tuple[Use, ...]
-
-
 @dataclass(frozen=True)
 class _PageMaker:
     kind: str
@@ -172,7 +169,7 @@ class _PageMaker:
         heads: dict[str, list[ThingUsed]] = {}
         for key in order:
             head, name = named[key]
-            thing = self._thing(anchors.of(f"{head} {name}"), name, found[key], full[key])
+            thing = self._thing(anchors.of(key), name, found[key], full[key])
             heads.setdefault(head, []).append(thing)
         return self._trimmed(
             [Group(anchors.of(head) if head else "", head, tuple(things)) for head, things in heads.items()]
@@ -187,7 +184,7 @@ class _PageMaker:
                 here.setdefault(use.key, []).append(use)
             for key, uses in here.items():
                 found.setdefault(key, []).append(InJob(used, tuple(uses)))
-        return found
+        return found if self.kind != "jigs" else dict(with_those_that_name_it(found, self.shelf.records))
 
     def _name(self, use: Use) -> tuple[str, str]:
         """The head that a thing stands under, and its name."""
@@ -230,7 +227,7 @@ class _PageMaker:
 
     def _said_of(self, remark: Remark) -> SaidOf:
         day = self.phrases.short_date(date.fromisoformat(remark.day)) if remark.day else ""
-        return SaidOf(remark.day, day, remark.of, remark.text)
+        return SaidOf(remark.at, day, remark.of, remark.text)
 
     def _trimmed(self, groups: Sequence[Group]) -> AcrossPage:
         """The page without columns that no row has a word in."""
@@ -274,7 +271,7 @@ class _PageMaker:
     def _remarks(self, things: Sequence[ThingUsed]) -> Iterable[str]:
         if things:
             yield self.phrases(f"across.{self.kind}.remark")
-            if self.kind != "joinery":
+            if self.kind not in _NOT_BOUGHT:
                 yield self.phrases("across.cost_remark")
             if any(thing.older for thing in things):
                 yield self.phrases("across.older_remark", full=FULL_OF_A_THING)
@@ -315,8 +312,6 @@ class Anchors:
         self._given: dict[str, int] = {}
 
     def of(self, name: str) -> str:
-        plain = "-".join(token.term for token in tokens(name))
-        slug = "".join(letter if letter.isascii() and letter.isalnum() else "-" for letter in plain)
-        slug = "-".join(part for part in slug.split("-") if part) or "thing"
+        slug = place_of(name)
         times = self._given[slug] = self._given.get(slug, 0) + 1
         return self.of(f"{slug} {times}") if times > 1 else slug

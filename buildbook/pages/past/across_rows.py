@@ -16,6 +16,7 @@ from buildbook.left.model import (
     BoughtLine,
     FinishUsed,
     HardwareUse,
+    JigUse,
     Seller,
     SupplierUse,
     UnitPrice,
@@ -32,6 +33,7 @@ COLUMNS = {
     "woods": ("parts", "net", "stock", "price", "cost", "supplier"),
     "finishes": ("parts", "coats", "between", "area", "litres", "price", "cost", "supplier"),
     "joinery": ("joinery_h", "hours", "joints"),
+    "jigs": ("marked", "first", "pitch", "hangs"),
     "hardware": ("parts", "size", "qty", "price", "cost", "supplier"),
     "suppliers": ("what", "parts", "amount", "price", "cost"),
 }
@@ -75,6 +77,8 @@ class Figures:
             case HardwareUse():
                 size = self.phrases.style.size(*use.sides_m)
                 return [(self._parts(use.parts), size, str(use.count), *self._paid_for(used, use))]
+            case JigUse():
+                return [(use.label, use.first, use.pitch, use.hangs)]
         style = self.phrases.style
         joints = str(used.joints) if used.joints is not None else ""
         booked = style.hours(used.joinery_h) if used.joinery_h else ""
@@ -98,13 +102,13 @@ class Figures:
             self._parts(line.parts) if [name] != list(map(capital, line.parts)) else "",
             self._amount(line),
             self.prices(line.paid, used.currency),
-            self.money(line.cost, used.currency),
+            self._cost(used, line),
         )
 
     def _paid_for(self, used: Used, use: Use) -> Cells:
         return (
             self.prices(use.paid, used.currency),
-            self.money(use.cost, used.currency),
+            self._cost(used, use),
             self._sources(use.sources),
         )
 
@@ -124,9 +128,11 @@ class Figures:
                 much = [", ".join(names[:_FEW]) + (" …" if len(names) > _FEW else "")]
             case HardwareUse():
                 much = [self.phrases.count("across.pieces", use.count)]
+            case JigUse():
+                much = [use.hangs]
             case _:
                 much = [style.hours(used.joinery_h)] if used.joinery_h else []
-        return _BETWEEN_FACTS.join(fact for fact in (*much, self.money(use.cost, used.currency)) if fact)
+        return _BETWEEN_FACTS.join(fact for fact in (*much, self._cost(used, use)) if fact)
 
     def totals(self, kind: str, uses: Sequence[tuple[Used, Use]]) -> Cells:
         """The sums below the columns of a thing, of all its jobs."""
@@ -154,13 +160,23 @@ class Figures:
             found["qty"] = str(sum(use.count for use in of))
         return tuple(found.get(name, "") for name in COLUMNS[kind])
 
+    def _cost(self, used: Used, of: Use | BoughtLine) -> str:
+        """What it cost, or at least that where some of it has no price."""
+        return self.phrases.at_least(self.money(of.cost, used.currency), of.cost_whole)
+
     def _costs(self, uses: Iterable[tuple[Used, Use]]) -> str:
-        """What is known to have been paid, a sum a currency."""
+        """What is known to have been paid, a sum a currency; at least that where something has no price."""
         sums: dict[str, Decimal] = {}
+        in_part: set[str] = set()
         for used, use in uses:
             if use.cost is not None:
                 sums[used.currency] = sums.get(used.currency, Decimal(0)) + use.cost
-        return "; ".join(self.money(amount, currency) for currency, amount in sorted(sums.items()))
+            if use.cost is None or not use.cost_whole:
+                in_part.add(used.currency)
+        return "; ".join(
+            self.phrases.at_least(self.money(amount, currency), currency not in in_part)
+            for currency, amount in sorted(sums.items())
+        )
 
     def aside(self, use: Use) -> str:
         """What stands beside the name: the botanical one of a wood."""

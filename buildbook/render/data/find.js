@@ -130,6 +130,7 @@ const buildbookFind = ((index) => {
   const same = new Map(Object.entries(lexicon.same));
   const names = new Set(lexicon.names.split(" "));
   const parts = new Set([...lexicon.parts.split(" "), ...names]);
+  const calls = new Map(Object.entries(lexicon.called).map(([key, words]) => [key, words.split(" ")]));
 
   // Whether a text is made of known parts, with what joins them.
   function isCompound(text, deep = lexicon.deepest) {
@@ -254,11 +255,11 @@ const buildbookFind = ((index) => {
     return { points, count, terms: new Set([...factors.keys()].map((place) => terms[place])), tenths: 0 };
   }
 
-  function withSizes(each, tenths) {
+  function withSizes(each, { tenths, term: own }) {
     if (tenths) index.sides.forEach((sides, job) => {
       for (const side of sides) each.points[job] = Math.max(each.points[job], near(side, tenths));
     });
-    return { ...each, tenths };
+    return { ...each, tenths, own };
   }
 
   function beginning(typed) {
@@ -305,12 +306,12 @@ const buildbookFind = ((index) => {
     if (!factors.size && !isName && !word.tenths) {
       const apart = compoundParts(word.term);
       const together = apart.length ? askedTogether(apart.map((part) => asked(meant(part)))) : { count: 0 };
-      if (together.count) return together;
+      if (together.count) return { ...together, own: word.term };
     }
     const written = asked(factors), stands = terms[firstFrom(word.term)] === word.term;
-    if (isName || stands || written.count >= ranking.few) return withSizes(written, word.tenths);
+    if (isName || stands || written.count >= ranking.few) return withSizes(written, word);
     for (const place of slips(word)) if (!factors.has(place)) factors.set(place, ranking.typo);
-    return withSizes(asked(factors), word.tenths);
+    return withSizes(asked(factors), word);
   }
 
   function askExactly(term) {
@@ -323,15 +324,22 @@ const buildbookFind = ((index) => {
     return [...query.words.map(askWord), ...[...inPhrases].map(askExactly)];
   }
 
-  function rank(all) {
+  // The jobs that have every word; where none has, those that have the most words of a longer question: `lacking` says how
+  // many they do not have.
+  function rank(all, query) {
+    const counts = new Uint16Array(index.keys.length);
+    for (const { points } of all) for (let place = 0; place < counts.length; place++) if (points[place]) counts[place]++;
+    let most = all.length;
+    if (!counts.includes(most) && !query.phrases.length && all.length >= ranking.most_of) {
+      const best = counts.reduce((one, other) => Math.max(one, other), 0);
+      if (best * 100 >= all.length * ranking.most_pct) most = best;
+    }
     const hits = [];
-    for (let place = 0; place < index.keys.length; place++) {
-      let score = 0, every = true;
-      for (const { points } of all) {
-        if (!points[place]) { every = false; break; }
-        score += points[place];
-      }
-      if (every) hits.push({ place, score });
+    for (let place = 0; place < counts.length; place++) {
+      if (counts[place] !== most) continue;
+      let score = 0;
+      for (const { points } of all) score += points[place];
+      hits.push({ place, score, lacking: all.length - most });
     }
     return hits.sort((a, b) => b.score - a.score || a.place - b.place);
   }
@@ -369,39 +377,56 @@ const buildbookFind = ((index) => {
     return at[counts.indexOf(Math.max(...counts))][1];
   }
 
-  function cut([field, where, text], found) {
+  // The words of a question that a passage answers by what it is called: one that cuts a joint as if they stood in it.
+  function byNames([field, , , , called], query, every) {
+    const names = new Set((called ?? "").split(" ").flatMap((key) => calls.get(key) ?? []));
+    const out = new Map();
+    query.words.forEach((_, number) => {
+      for (const term of names) if (every[number].terms.has(term)) { out.set(number, field === "cut" ? ranking.itself : ranking.called); break; }
+    });
+    return out;
+  }
+
+  function cut([field, where, text, at = ""], found, answers, query, every) {
     const all = tokens(text), { words, before } = ranking;
     let first = 0, last = all.length - 1;
     if (all.length > words) {
-      const anchor = densest(found, all.map((one) => one.start), words - before);
+      const anchor = found.length ? densest(found, all.map((one) => one.start), words - before) : 0;
       first = Math.max(0, Math.min(anchor - before, all.length - words));
       last = first + words - 1;
     }
     const begin = first === 0 ? 0 : all[first].start, end = last === all.length - 1 ? text.length : all[last].end;
     const inside = found.filter(([, one]) => one.start >= begin && one.end <= end);
-    return { field, where, text, begin, end, found: inside, answers: new Set(inside.map(([number]) => number)) };
+    for (const [number, one] of inside) {
+      const itself = number >= query.words.length || one.term === every[number].own;
+      answers.set(number, Math.max(answers.get(number) ?? 0, itself ? ranking.itself : ranking.other));
+    }
+    return { field, where, text, at, begin, end, found: inside, answers };
   }
 
-  function shown({ field, where, text, begin, end, found }) {
+  function shown({ field, where, text, at, begin, end, found }) {
     const ahead = begin ? "…" : "", shift = ahead.length - begin, marks = [];
     for (const [, one] of found) {
       if (!marks.length || one.start + shift >= marks.at(-1)[1]) marks.push([one.start + shift, one.end + shift]);
     }
-    return { field, where, text: ahead + text.slice(begin, end) + (end < text.length ? "…" : ""), marks };
+    return { field, where, text: ahead + text.slice(begin, end) + (end < text.length ? "…" : ""), marks, at };
   }
 
   function why(passages, query, all) {
-    const cuts = passages.map((passage) => [passage, matches(passage[0], passage[2], query, all)])
-      .filter(([, found]) => found.length).map(([passage, found]) => cut(passage, found));
-    const left = new Set(cuts.flatMap(({ answers }) => [...answers])), out = [];
+    const cuts = passages.map((passage) => [passage, matches(passage[0], passage[2], query, all), byNames(passage, query, all)])
+      .filter(([, found, called]) => found.length || called.size)
+      .map(([passage, found, called]) => cut(passage, found, called, query, all));
+    const left = new Set(cuts.flatMap(({ answers }) => [...answers.keys()])), out = [];
     while (left.size && out.length < ranking.most) {
-      let best = null, most = [-1, 0];
+      let best = null, most = [-1, 0, 0];
       for (const one of cuts) {
-        const weight = [[...one.answers].filter((n) => left.has(n)).length, ranking.order[one.field] ?? 0];
-        if (weight[0] > most[0] || (weight[0] === most[0] && weight[1] > most[1])) { best = one; most = weight; }
+        const strengths = [...one.answers].filter(([number]) => left.has(number)).map(([, strength]) => strength);
+        const weight = [strengths.length, strengths.reduce((a, b) => a + b, 0), ranking.order[one.field] ?? 0];
+        const differs = weight.findIndex((figure, i) => figure !== most[i]);
+        if (differs >= 0 && weight[differs] > most[differs]) { best = one; most = weight; }
       }
       out.push(shown(best));
-      for (const number of best.answers) left.delete(number);
+      for (const number of best.answers.keys()) left.delete(number);
     }
     return out;
   }

@@ -207,7 +207,7 @@
   function answer() {
     const mine = ++turn, text = field.value.trim();
     if (last.text === text) return show();
-    const query = parse(text), asked = ask(query), all = { text, query, asked, hits: rank(asked) };
+    const query = parse(text), asked = ask(query), all = { text, query, asked, hits: rank(asked, query) };
     if (!query.phrases.length) {
       last = all;
       return show();
@@ -246,7 +246,7 @@
     }
     years.hidden = true;
     showTaken();
-    say(hits.length ? jobs(hits.length) : words.none);
+    say(!hits.length ? words.none : hits[0].lacking ? fill(words.most, { jobs: jobs(hits.length) }) : jobs(hits.length));
     const first = new Set(hits.slice(0, SHOWN).map((hit) => keys[hit.place]));
     for (const item of [...list.children]) if (!first.has(item.dataset.job)) giveBack(item);
     showMore(hits, 0);
@@ -309,7 +309,8 @@
       const shown = why(passages, query, asked), titled = shown.find((passage) => passage.field === "title");
       const name = item.querySelector("h3 a");
       name.replaceChildren(...(titled ? marked(titled) : [name.textContent]));
-      item.querySelector(".why-found").replaceChildren(...shown.filter((passage) => passage !== titled).map(reason));
+      const said = shown.filter((passage) => passage !== titled).map((passage) => reason(key, passage));
+      item.querySelector(".why-found").replaceChildren(...said);
     });
   }
 
@@ -356,9 +357,12 @@
     return [...out, text.slice(at)];
   }
 
-  function reason(shown) {
+  // What was found leads to where it stands on the page of the log.
+  function reason(key, shown) {
     const name = words.field[shown.field] ?? shown.field, from = shown.where ? `${name} (${shown.where})` : name;
-    return make("li", {}, make("span", { className: "from", textContent: from }), " ", ...marked(shown));
+    const inside = [make("span", { className: "from", textContent: from }), " ", ...marked(shown)];
+    if (!shown.at) return make("li", {}, ...inside);
+    return make("li", {}, make("a", { href: `jobs/${encodeURIComponent(key)}/index.html#${shown.at}` }, ...inside));
   }
 
   // ---- the field ----------------------------------------------------------------------------------

@@ -2,9 +2,10 @@
 
 `plain` is whole: `theme.toml` (name, the colours of its paper by day and by night, sizes of pictures, tokens of print),
 a template for each page that lists its sections, a folder of that name with the sections, `tokens.css` and the style
-sheets of the pages, and for print `card.typ`, `booklet.typ`, `letter.typ`. Another theme names the one it comes `after`
-and holds what differs: each file of it takes the place of the one with the same path, and its `style.css` comes after
-all style sheets of the others. `{% extends "plain/client.html" %}` names a file of a theme that it comes after.
+sheets of the pages, and for print `card.typ`, `booklet.typ`, `letter.typ`, `wall.typ`, `templates.typ`. Another
+theme names the one it comes `after` and holds what differs: each file of it takes the place of the one with the same
+path, and its `style.css` comes after all style sheets of the others. `{% extends "plain/client.html" %}` names a file
+of a theme that it comes after.
 Templates loop and choose; they do no sums and hold no words: words come from `t`. A client's template is given a
 `ClientPiece`, that of a letter a `ClientLetter`, and what is needed to show one, nothing else.
 """
@@ -43,7 +44,7 @@ _PACKAGE = Path(__file__).resolve().parents[2]
 _THEME_FILES = (
     "theme.toml", "page.html", "client.html", "log.html", "shelf.html", "across.html", "years.html", "letter.html",
     "worksheet.html", "sheet.html", "tokens.css", "base.css", "client.css", "letter.css", "ledger.css", "sheet.css",
-    "card.typ", "booklet.typ", "letter.typ",
+    "card.typ", "booklet.typ", "letter.typ", "wall.typ", "templates.typ",
 )  # fmt: skip
 _CLIENT, _LEDGER, _LETTER = ("client.css",), ("ledger.css",), ("letter.css",)
 _EVERY_PAGE = ("tokens.css", "base.css")

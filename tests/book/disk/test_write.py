@@ -64,7 +64,7 @@ def test_a_folder_that_was_never_ours_is_not_taken(tmp_path):
     assert every_file(place) == {"a": b"theirs"}
 
 
-@pytest.mark.parametrize("step", range(1, 12))
+@pytest.mark.parametrize("step", range(1, 16))
 def test_whatever_step_fails_the_old_or_the_new_folder_is_there(tmp_path, monkeypatch, step):
     """The nth change of the disk fails: a reader still finds one whole edition."""
     place = tmp_path / "jobs" / "one"
@@ -83,11 +83,13 @@ def test_whatever_step_fails_the_old_or_the_new_folder_is_there(tmp_path, monkey
         return run
 
     monkeypatch.setattr(write, "_write_new", failing(write._write_new))
+    monkeypatch.setattr(write.Staging, "_write_new", failing(write.Staging._write_new))
+    monkeypatch.setattr(write, "sync", failing(write.sync))
     monkeypatch.setattr(swap, "put_in_place", failing(swap.put_in_place))
     monkeypatch.setattr(swap, "sync_folder", failing(swap.sync_folder))
     monkeypatch.setattr(shutil, "copyfile", failing(shutil.copyfile))
     (place / "theirs").write_bytes(b"theirs")
-    fails = step <= 7
+    fails = step <= 11
     if fails:
         with pytest.raises(OSError, match="No space"):
             lay(place, a=b"new", b=b"new")

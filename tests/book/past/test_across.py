@@ -274,7 +274,7 @@ def test_what_a_maker_writes_is_escaped(make_job, tmp_path):
         **{
             "job.toml": 'title = "<script>alert(1)</script>"\ndelivered = 2026-01-01\njoinery = ["<em>tenon</em>"]\n',
             "parts.csv": parts,
-            "notes.md": "## 2026-01-01 Day\n\nThe tenon is `<b>` tight.\n",
+            "notes.md": "## 2026-01-01 Day\n\nThe tenon is `<b>` tight.\n\nJig: <b>strip</b>; marked <u>PINS</u>.\n",
         },
     )
     assert bind(job, tmp_path / "book").ok

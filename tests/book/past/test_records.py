@@ -34,7 +34,7 @@ def small(bound, tmp_path):
     return tmp_path / "place" / "shelf", book, sorted((book / "jobs").iterdir())
 
 
-LISTS = ("cut-list.csv", "cut-list.xlsx", "shopping-list.csv", "shopping-list.xlsx")
+LISTS = ("wall.pdf", "cut-list.csv", "cut-list.xlsx", "shopping-list.csv", "shopping-list.xlsx")
 
 
 def test_one_file_a_job_and_nothing_of_it_in_what_a_client_gets(small):

@@ -9,6 +9,7 @@ import buildbook.book.bind
 import buildbook.book.estimate
 import buildbook.book.past.across
 import buildbook.book.past.index_files
+import buildbook.book.past.past_jobs
 import buildbook.book.past.shelf_search
 import buildbook.book.past.top
 import buildbook.job.proof
@@ -98,7 +99,7 @@ def test_an_estimate_goes_on_without_it(step, key, shelf, make_job, tmp_path, mo
     if step == "reckon":
         monkeypatch.setattr(buildbook.book.estimate, "reckon", reckon)
     else:
-        failing(monkeypatch, buildbook.book.estimate, "read_job", key)
+        failing(monkeypatch, buildbook.book.past.past_jobs, "read_job", key)
     made = estimate(enquiry, shelf, tmp_path / "estimate", date(2026, 5, 1))
     assert made.estimate, made.fault
     assert {like.job for like in made.estimate.like} == {"good-one", "good-two"}

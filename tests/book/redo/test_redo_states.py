@@ -11,6 +11,7 @@ import tempfile
 from contextlib import suppress
 from pathlib import Path
 
+import pytest
 from hypothesis import Phase, settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
@@ -18,6 +19,10 @@ from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, pr
 from buildbook.book.bind import bind
 from buildbook.book.disk import write
 from buildbook.book.lock import OWN
+from buildbook.book.past import past_jobs
+from buildbook.book.past.near import books_near
+from buildbook.job import read_shop
+from buildbook.problems import Problems
 from tests.book.faults import FAULTS, LESS, Disk, Killed, failing, killed, watched
 from tests.conftest import every_file, noise
 
@@ -204,6 +209,7 @@ class Shelf(RuleBasedStateMachine):
     def the_book_is_that_of_a_fresh_binding(self):
         if not hasattr(self, "place"):
             return
+        assert known_of(self.shelf, books_near(self.shelf)) == known_of(self.shelf, [])
         made = bind(self.shelf, self.book)
         assert made.ok, [(j.key, j.fault, j.problems) for j in made.jobs] + [made.problems]
         shelf = tuple(sorted(every_file(self.shelf).items()))
@@ -219,6 +225,14 @@ class Shelf(RuleBasedStateMachine):
         ] == []
         told = [(j.key, j.bound, j.problems, j.sealed) for j in made.jobs]
         assert told == [(j.key, j.bound, j.problems, j.sealed) for j in jobs]
+
+
+def known_of(shelf, books):
+    """What an estimate knows of the jobs, what an edit left of the book at hand."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(past_jobs, "books_near", lambda _: books)
+        known = past_jobs.past_jobs(shelf, read_shop(shelf)[0], shelf / "none", Problems())
+    return [(one, one.stuff()) for one in known]
 
 
 def pages(book):

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from buildbook.estimate.likeness.similarity import alike_in_work, compare, likeness, ranges_of
-from buildbook.estimate.likeness.traits import Traits, drivers_of, traits_of
+from buildbook.estimate.likeness.traits import Traits, drivers_of, piece_of, traits_of
 from buildbook.estimate.settings import likeness_rules
 from buildbook.job import find_jobs, read_job
 from buildbook.summary import summarise
@@ -30,7 +30,7 @@ def like(here, there, others=()):
 @pytest.fixture(scope="module")
 def shelf():
     jobs = [(job, summarise(job)) for job in map(read_job, find_jobs(SHELF))]
-    return {job.key: (job, summary, traits_of(job, summary, Words("en"))) for job, summary in jobs}
+    return {job.key: (job, summary, traits_of(piece_of(job, summary), Words("en"))) for job, summary in jobs}
 
 
 def test_by_hand():

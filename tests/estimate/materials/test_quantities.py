@@ -9,12 +9,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from buildbook.estimate.materials import quantities
 from buildbook.estimate.materials.lines import lines_of
-from buildbook.estimate.materials.quantities import materials
 from buildbook.estimate.materials.scaled import length_ratio, scaled_drivers, scaled_range, weighted_quantile
 from buildbook.estimate.model import Like, Range
 from buildbook.estimate.money.prices import history_of
 from buildbook.estimate.money.pricing import Pricing
+from buildbook.estimate.past import past_job
 from buildbook.job import read_job
 from buildbook.job.model import Finish, Job, Part, Size
 from buildbook.job.shop_model import Price, Shop
@@ -31,6 +32,10 @@ WORDS = Words("en")
 def past():
     jobs = [read_job(folder) for folder in sorted(SHELF.iterdir()) if (folder / "job.toml").is_file()]
     return [(job, summarise(job)) for job in jobs]
+
+
+def materials(asked, past, like, day):
+    return quantities.materials(asked, [past_job(*pair) for pair in past], like, day)
 
 
 def m(amount):
@@ -287,10 +292,10 @@ weights = st.floats(0.01, 1.0)
 
 @given(st.tuples(sizes, sizes, sizes), st.tuples(sizes, sizes, sizes), st.floats(1.0, 3.0))
 def test_a_larger_piece_has_the_larger_ratio(here, there, more):
-    ratio = length_ratio(box(*here), box(*there))
-    assert length_ratio(box(*(side * more for side in here)), box(*there)) == pytest.approx(ratio * more)
-    assert length_ratio(Size(width=m(here[0])), box(*there)) == pytest.approx(here[0] / there[0])
-    assert length_ratio(Size(width=m(here[0])), Size(depth=m(1.0))) is None
+    ratio = length_ratio(here, there)
+    assert length_ratio(tuple(side * more for side in here), there) == pytest.approx(ratio * more)
+    assert length_ratio((here[0], None, None), there) == pytest.approx(here[0] / there[0])
+    assert length_ratio((here[0], None, None), (None, 1.0, None)) is None
 
 
 @given(
@@ -322,7 +327,7 @@ def test_drivers_are_scaled_but_what_the_enquiry_states_goes_before():
     )
     past = [
         (
-            cupboard,
+            past_job(cupboard).facts,
             {"none": 1.0, "rough_volume": 0.1, "joints": 30.0, "doors_drawers": 4.0, "finish_area": 6.0},
         )
     ]

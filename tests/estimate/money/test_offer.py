@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from buildbook.estimate.model import HoursEstimate, LeadTime, MaterialsEstimate, Range
 from buildbook.estimate.money.offer import currencies, lead, payments, price
+from buildbook.estimate.past import past_job
 from buildbook.job.model import Job
 from buildbook.job.shop_model import Payment, Quoting, Shop
 from buildbook.summary.model import Money
@@ -168,7 +169,10 @@ def test_coins_by_iso_4217(code, places):
 
 
 def test_currencies_are_not_mixed():
-    jobs = [Job(name, shop=Shop(currency=code)) for name, code in (("c", "EUR"), ("b", "GBP"), ("a", "EUR"))]
+    jobs = [
+        past_job(Job(name, shop=Shop(currency=code)))
+        for name, code in (("c", "EUR"), ("b", "GBP"), ("a", "EUR"))
+    ]
     enquiry = Job("new", shop=Shop(currency="EUR"))
     (problem,) = currencies(enquiry, jobs)
     assert problem.severity == "error"

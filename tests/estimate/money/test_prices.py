@@ -16,6 +16,7 @@ from buildbook.estimate.money.prices import (
     converted,
     growth,
     history_of,
+    paid_by,
     price_on,
     wanted_of,
 )
@@ -173,9 +174,9 @@ def test_what_is_said_of_an_old_price():
 def test_what_past_jobs_paid_counts_and_the_list_goes_first_on_a_day():
     on = date(2026, 5, 1)
     board = row(kind="wood", material="ash, European", key="european-ash", price=Decimal(1700), per="m3")
-    history = history_of([ash("1500", date(2026, 4, 1))], [done(on, board)])
+    history = history_of([ash("1500", date(2026, 4, 1))], paid_by(done(on, board)))
     assert price_on(history, ASH, DAY, WORDS).price == 1700
-    history = history_of([ash("1500", on)], [done(on, board)])
+    history = history_of([ash("1500", on)], paid_by(done(on, board)))
     assert price_on(history, ASH, DAY, WORDS).price == 1500
 
 
@@ -183,7 +184,9 @@ def test_the_size_tells_hinges_and_thicknesses_apart():
     large, small = (
         row(price=Decimal(p), per="each", length=mm(n), width=mm(40)) for p, n in ((15, 89), (9, 63))
     )
-    history = history_of([], [done(date(2026, 4, 1), large), done(date(2026, 5, 1), small)])
+    history = history_of(
+        [], [*paid_by(done(date(2026, 4, 1), large)), *paid_by(done(date(2026, 5, 1), small))]
+    )
 
     def of(length, kind="hardware"):
         return price_on(history, PriceSought("brass butt hinge", "", kind, (length, 0.04, None)), DAY, WORDS)
@@ -203,10 +206,14 @@ def test_the_size_tells_hinges_and_thicknesses_apart():
     listed = Price("birch plywood", Decimal(70), "sheet", date(2026, 1, 1))
     wanted = PriceSought("birch plywood", "birch-plywood", "panel", (1.0, 0.5, 0.018))
     assert (
-        price_on(history_of([listed], [done(date(2026, 5, 1), thin)]), wanted, date(2026, 3, 1), WORDS).price
+        price_on(
+            history_of([listed], paid_by(done(date(2026, 5, 1), thin))), wanted, date(2026, 3, 1), WORDS
+        ).price
         == 70
     )
-    assert price_on(history_of([listed], [done(date(2026, 5, 1), thin)]), wanted, DAY, WORDS).price == 70
+    assert (
+        price_on(history_of([listed], paid_by(done(date(2026, 5, 1), thin))), wanted, DAY, WORDS).price == 70
+    )
 
 
 def test_a_made_board_each_is_no_price_of_another():
@@ -220,7 +227,7 @@ def test_a_made_board_each_is_no_price_of_another():
         price=Decimal(24),
         per="each",
     )
-    history = history_of([], [done(date(2026, 5, 1), board)])
+    history = history_of([], paid_by(done(date(2026, 5, 1), board)))
     assert (
         price_on(history, PriceSought("European ash", "european-ash", "wood", (0.8, 0.09, 0.02)), DAY, WORDS)
         is None
@@ -230,7 +237,7 @@ def test_a_made_board_each_is_no_price_of_another():
 def test_brass_things_are_not_one_thing():
     """The key of hardware is its metal, which says nothing of its price."""
     knob = row(name="Knob", material="brass knob", key="brass", price=Decimal(7), per="each")
-    history = history_of([], [done(date(2026, 5, 1), knob)])
+    history = history_of([], paid_by(done(date(2026, 5, 1), knob)))
     assert price_on(history, wanted_of(row(material="brass hinge", key="brass")), DAY, WORDS) is None
     assert price_on(history, wanted_of(knob), DAY, WORDS).price == 7
 
@@ -238,7 +245,7 @@ def test_brass_things_are_not_one_thing():
 def test_growth_goes_by_the_list_where_a_job_paid_another_price_on_the_day():
     on = date(2024, 1, 1)
     board = row(kind="wood", material="European ash", key="european-ash", price=Decimal(1500), per="m3")
-    history = history_of([ash("1000", on), ash("1100", date(2025, 1, 1))], [done(on, board)])
+    history = history_of([ash("1000", on), ash("1100", date(2025, 1, 1))], paid_by(done(on, board)))
     assert price_on(history, ASH, date(2026, 1, 1), WORDS).price == Decimal(
         f"{1100 * 1.1 ** (365 / 366):.2f}"
     )

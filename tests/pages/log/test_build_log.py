@@ -157,7 +157,8 @@ def test_what_is_wrong_and_what_a_maker_must_know_is_told():
     )
     items = (care("rags", "now", "warning", audience="maker"), care("both", audience="both"), care("theirs"))
     log = log_of(job, items)
-    assert [(notice.where, notice.text) for notice in log.problems] == [("parts.csv, row 3", "Odd. Look.")]
+    assert [(listed.where[0].words, listed.text) for listed in log.problems] == [("parts.csv, row 3", "Odd.")]
+    assert [one.text for table in log.tables for row in table.below for one in row] == ["Odd. Look."]
     assert [notice.title for notice in log.cautions] == ["Title of rags", "Title of both"]
     facts = {line.label: plain(line.value) for line in log.facts}
     assert facts["Delivered"] == "not yet"

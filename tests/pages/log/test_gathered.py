@@ -7,7 +7,7 @@ from datetime import date
 from pathlib import Path
 
 from buildbook.book.bind import bind
-from buildbook.pages.log.gathered import day_ids
+from buildbook.job.notes.places import day_ids
 
 NOTES = """\
 ## 2026-03-02 Carcase joints
