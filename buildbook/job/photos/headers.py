@@ -133,7 +133,7 @@ def files_below(folder: Path, below: str, problems: Problems) -> Iterator[tuple[
                 problems.warn(
                     as_text(_name(path, folder)),
                     "This folder is a link and is passed over.",
-                    f"Copy the {below} in.",
+                    "Copy what is in it in its place.",
                 )
         folders[:] = [name for name in folders if not name.startswith(".")]
         found += (

@@ -96,12 +96,12 @@ def set_out(job: Job, lines: Sequence[MarkedLine], phrases: Phrases) -> tuple[Se
     """In the order of parts.csv. A name that several parts have is that of the first."""
     parts = {part.name: part for part in reversed(drawable(job)) if part.round != "disc"}
     parts = dict(reversed(parts.items()))
-    reader = _Reader(job, tuple(parts), phrases)
+    reader = _PartReader(job, tuple(parts), phrases)
     found = (reader.part(part, [one for one in lines if one.key in _KEYS]) for part in parts.values())
     return tuple(one for one in found if one)
 
 
-class _Reader:
+class _PartReader:
     """Reads the lines of one job."""
 
     def __init__(self, job: Job, names: tuple[str, ...], phrases: Phrases) -> None:

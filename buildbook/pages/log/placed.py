@@ -26,7 +26,7 @@ _SPAN = re.compile(r"(\d+(?:–\d+)?)")  # and how rows are told: `rows 7, 9–1
 
 
 @dataclass(frozen=True)
-class Bit:
+class PlaceWords:
     """Words of a place; `anchor`: the id that they lead to, empty where they lead nowhere."""
 
     words: str
@@ -38,7 +38,7 @@ class ListedProblem:
     """A problem in the list at the top of the log. `text` says what to do about it only where it has no place."""
 
     id: str
-    where: tuple[Bit, ...]
+    where: tuple[PlaceWords, ...]
     text: str
     severity: str
     severity_word: str
@@ -172,13 +172,13 @@ def _places(
             yield line or 0, days.of(problem.file, line)
 
 
-def _linked(problem: Problem, ways: Mapping[int, str], phrases: Phrases) -> Iterator[Bit]:
+def _linked(problem: Problem, ways: Mapping[int, str], phrases: Phrases) -> Iterator[PlaceWords]:
     """The words of where it is, with a link for each run of rows or lines that has a place; one for all where there is
     one place only.
     """
     where = place_said(problem, phrases.words)
     if len(set(ways.values())) < 2:
-        yield Bit(where, next(iter(ways.values()), ""))
+        yield PlaceWords(where, next(iter(ways.values()), ""))
         return
     numbers = ", ".join(rows_and_lines(problem, phrases.words.language))
     before, _, after = where.partition(numbers)
@@ -186,4 +186,4 @@ def _linked(problem: Problem, ways: Mapping[int, str], phrases: Phrases) -> Iter
         begin, _, end = words.partition("–")
         run = range(int(begin), int(end or begin) + 1) if _SPAN.fullmatch(words) and number else ()
         if words:
-            yield Bit(words, next((ways[one] for one in run if one in ways), ""))
+            yield PlaceWords(words, next((ways[one] for one in run if one in ways), ""))

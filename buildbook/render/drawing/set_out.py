@@ -6,7 +6,6 @@ without places is left out between two break lines (ISO 128-3), and its dimensio
 
 from __future__ import annotations
 
-import itertools
 import math
 from collections import Counter
 from collections.abc import Sequence
@@ -15,18 +14,13 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from buildbook.pages.drawn.set_out import SetOut
-from buildbook.pages.drawn.shaped import Tenon
 from buildbook.render.drawing.dimension import OFFSET, OUTSIDE, dimension, reach_of
 from buildbook.render.drawing.packed import Name, Set, Span, Stacked, named, stacked
-from buildbook.render.drawing.svg import LABEL, LINE, dot, drawing, line, path, text, text_width
+from buildbook.render.drawing.part_outline import Ruler, across_tenon, body, face, off, ruler_of
+from buildbook.render.drawing.svg import LABEL, LINE, dot, drawing, line, text, text_width
 
 WIDTH = 328.0  # a telephone of 390 pixels, less its margins
-_TALLEST = 170.0  # of a face
-_LEAST_TALL = 20.0  # a face that would be lower is drawn broken
 _ROW = LABEL + 5.0  # from one dimension line to the next
-_GAP = 7.0  # between the two break lines
-_STUB = 22.0  # what stays of a part on each side of a break, at least
-_ZIGZAG = 4.0
 _CROSS = 5.0  # half a centre mark
 _OVER = 4.0  # of a centre line, past the outline
 _LEAST = 0.8  # an edge thinner than a line is drawn as one
@@ -36,62 +30,6 @@ _SHARES = (0.8, 0.6, 0.4, 0.9, 0.7, 0.5, 0.3, 0.2, 0.1)  # of a line along the p
 _FREE = 35.0
 _ASIDE = 9.0  # how far what stands above and below a part may go past its ends
 _PAIR = 2  # things that each have their name: the hinges at both ends
-
-
-# -- scale -----------------------------------------------------------------------------------------
-
-
-@dataclass(frozen=True)
-class Ruler:
-    """Turns metres along a part into places in the drawing. `cut`: what is left out, in metres."""
-
-    left: float
-    scale: float
-    cut: tuple[float, float] | None = None
-
-    def __call__(self, along_m: float) -> float:
-        if self.cut is None or along_m <= self.cut[0]:
-            return self.left + along_m * self.scale
-        removed = (self.cut[1] - self.cut[0]) * self.scale - _GAP
-        return self.left + along_m * self.scale - removed
-
-    def across(self, across_m: float) -> float:
-        return across_m * self.scale
-
-
-def ruler_of(part: SetOut, left: float, right: float) -> Ruler:
-    """The largest scale at which the part fits between two places, broken where it would be too thin."""
-    room = right - left
-    whole = min(room / part.length_m, _TALLEST / part.width_m)
-    wanted = _LEAST_TALL / part.width_m
-    if whole >= wanted:
-        return Ruler(left, whole)
-    low, high = _quiet(part)
-    kept = part.length_m - (high - low)
-    stub = min(_STUB / wanted, (high - low) / 2)
-    scale = min(wanted, (room - _GAP) / (kept + 2 * stub))
-    out = part.length_m - (room - _GAP) / scale
-    if out <= 0 or scale <= whole:
-        return Ruler(left, whole)
-    start = low + ((high - low) - out) / 2
-    return Ruler(left, scale, (start, start + out))
-
-
-def _quiet(part: SetOut) -> tuple[float, float]:
-    """The longest stretch along the part in which nothing has its place."""
-    stops = {0.0, part.length_m}
-    for one in part.dimensions:
-        if one.on == "along":
-            stops |= {one.start_m, one.end_m}
-    stops |= {mark.along_m for mark in part.marks if mark.along_m is not None}
-    tapered = (part.taper.end_m, part.taper.start_m) if part.taper else None
-    ordered = sorted(stops)
-    pairs = [pair for pair in itertools.pairwise(ordered) if not _in(pair, tapered)]
-    return max(pairs, key=lambda pair: (pair[1] - pair[0], -pair[0]), default=(0.0, 0.0))
-
-
-def _in(pair: tuple[float, float], run: tuple[float, float] | None) -> bool:
-    return run is not None and pair[0] < run[1] and run[0] < pair[1]
 
 
 # -- the drawing -----------------------------------------------------------------------------------
@@ -121,7 +59,7 @@ def _across(part: SetOut, scale: float) -> _Placed:
     spans = [_span(tall - one.end_m * scale, tall - one.start_m * scale, one.figure) for one in of]
     figures = [one.figure for one in of]
     if part.taper:
-        above, below = _off(part, scale)
+        above, below = off(part, scale)
         figures.append(part.taper_figures[0])
         spans.append(_span(above, tall - below, part.taper_figures[0]))
     return _Placed(tuple(figures), tuple(stacked(spans)))
@@ -154,7 +92,7 @@ def draw_set_out(part: SetOut, name: str) -> Markup:
     lift = max(-high - 1, 0.0)  # what stands over the figures at the left starts above them
     top = max(OFFSET + lift + (along.depth - 1) * _ROW + LABEL + 5, 2 * OUTSIDE if part.taper else 0.0)
     ends = (ruler(0.0), ruler(part.length_m))
-    drawn = [*_face(part, ruler, top), *_marks(part, ruler, top)]
+    drawn = [*face(part, ruler, top), *_marks(part, ruler, top)]
     drawn += _dimensions(along, top, upright=False, lift=lift)
     drawn += _dimensions(beside, top, upright=True, left=ends[0])
     if part.taper:
@@ -213,7 +151,7 @@ def _edge_view(part: SetOut, ruler: Ruler, above: float) -> tuple[list[Markup], 
     reach = reach_of(0.0, thick)
     over, under = min(thick / 2 - half, -reach), max(thick / 2 + half, thick + reach)
     top = above + max(-over, 8.0)
-    drawn = _body(part, ruler, top, thick, edge=True)
+    drawn = body(part, ruler, top, thick, edge=True)
     left = ruler(0.0)
     drawn.append(_beside(top, top + thick, left - OFFSET, left, part.overall[2]))
     starts = {"upper": top, "lower": top + thick}
@@ -221,141 +159,6 @@ def _edge_view(part: SetOut, ruler: Ruler, above: float) -> tuple[list[Markup], 
     spread = _spread(named_edges, ruler(part.length_m), left)
     names, bottom = _named(spread, top + thick, _bounds(part, ruler))
     return [*drawn, *names], max(bottom, top + under)
-
-
-# -- face and edge ---------------------------------------------------------------------------------
-
-
-def _face(part: SetOut, ruler: Ruler, top: float) -> list[Markup]:
-    return _body(part, ruler, top, ruler.across(part.width_m), edge=False)
-
-
-def _body(part: SetOut, ruler: Ruler, top: float, tall: float, *, edge: bool) -> list[Markup]:
-    """The outline between the shoulders, broken where the ruler is, and the tenons at its ends."""
-    tenons = part.tenons or (Tenon(0.0), Tenon(0.0))
-    left, right = ruler(tenons[0].length_m), ruler(part.length_m - tenons[1].length_m)
-    upper, lower = _profile(part, ruler, top, tall, left, right, edge=edge)
-    kind = f"visible {'thickness' if edge else 'face'}"
-    drawn = []
-    if ruler.cut is None:
-        drawn.append(_closed([*upper, *reversed(lower)], kind))
-    else:
-        first, second = ruler(ruler.cut[0]), ruler(ruler.cut[1])
-        for at, within in ((first, lambda x: x <= first), (second, lambda x: x >= second)):
-            above = [point for point in upper if within(point[0])]
-            below = [point for point in lower if within(point[0])]
-            ends = ((at, _level(upper, at)), (at, _level(lower, at)))
-            if at == first:
-                points = [ends[0], *reversed(above), *below, ends[1]]
-            else:
-                points = [ends[0], *above, *reversed(below), ends[1]]
-            drawn.append(_open(points, kind))
-            drawn.append(_break_line(at, ends[0][1], ends[1][1]))
-    for at_left, tenon in ((True, tenons[0]), (False, tenons[1])):
-        drawn += _tenon(part, tenon, ruler, (left if at_left else right), at_left, top, tall, edge=edge)
-    return drawn
-
-
-_Points = list[tuple[float, float]]
-
-
-def _profile(
-    part: SetOut, ruler: Ruler, top: float, tall: float, left: float, right: float, *, edge: bool
-) -> tuple[_Points, _Points]:
-    """The upper and the lower line of the outline, from left to right."""
-    upper, lower = [(left, top), (right, top)], [(left, top + tall), (right, top + tall)]
-    taper = part.taper
-    if taper is None or (edge and not taper.on_edge):
-        return upper, lower
-    off_upper, off_lower = _off(part, ruler.scale)
-    end = ruler(taper.start_m)
-    upper, lower = [(left, top + off_upper)], [(left, top + tall - off_lower)]
-    if end < right - 0.01:
-        upper.append((end, top))
-        lower.append((end, top + tall))
-    return [*upper, (right, top)], [*lower, (right, top + tall)]
-
-
-def _off(part: SetOut, scale: float) -> tuple[float, float]:
-    """What a taper takes off at its narrow end, above and below."""
-    if part.taper is None:
-        return 0.0, 0.0
-    less = (part.taper.from_m - part.taper.to_m) * scale
-    return (0.0, less) if part.taper.sides == "one" else (less / 2, less / 2)
-
-
-def _level(points: _Points, at: float) -> float:
-    """How high a line of the outline is at a place."""
-    for (x1, y1), (x2, y2) in itertools.pairwise(points):
-        if x1 <= at <= x2 and x2 > x1:
-            return y1 + (y2 - y1) * (at - x1) / (x2 - x1)
-    return points[-1][1]
-
-
-def _tenon(
-    part: SetOut,
-    tenon: Tenon,
-    ruler: Ruler,
-    shoulder: float,
-    at_left: bool,
-    top: float,
-    tall: float,
-    *,
-    edge: bool,
-) -> list[Markup]:
-    """A tenon beyond its shoulder: in the middle of the thickness; of the width too, where no haunch sets it off."""
-    if not tenon.length_m:
-        return []
-    out = ruler.across(tenon.length_m) * (-1 if at_left else 1)
-    start, high = _across_tenon(tenon, ruler, top, tall, edge=edge)
-    drawn = [_closed(_box(shoulder, start, out, high), "fine-visible tenon")]
-    if not edge and tenon.haunch:
-        wide, deep = (ruler.across(one) for one in tenon.haunch)
-        drawn.append(
-            _closed(_box(shoulder, start - wide, math.copysign(deep, out), wide), "fine-visible haunch")
-        )
-    return drawn
-
-
-def _across_tenon(tenon: Tenon, ruler: Ruler, top: float, tall: float, *, edge: bool) -> tuple[float, float]:
-    """Where a tenon begins across the part, from above, and how far it goes."""
-    size = tenon.thickness_m if edge else tenon.width_m
-    high = min(ruler.across(size), tall) if size else tall
-    if not edge and tenon.rest_m is not None:
-        return top + tall - ruler.across(tenon.rest_m) - high, high
-    return top + (tall - high) / 2, high
-
-
-def _box(x: float, y: float, wide: float, tall: float) -> _Points:
-    return [(x, y), (x + wide, y), (x + wide, y + tall), (x, y + tall)]
-
-
-def _open(points: Sequence[tuple[float, float]], kind: str) -> Markup:
-    steps: list[str | float] = ["M", *points[0]]
-    for point in points[1:]:
-        steps += ["L", *point]
-    return path(steps, kind)
-
-
-def _closed(points: Sequence[tuple[float, float]], kind: str) -> Markup:
-    steps: list[str | float] = ["M", *points[0]]
-    for point in points[1:]:
-        steps += ["L", *point]
-    return path([*steps, "Z"], kind)
-
-
-def _break_line(x: float, top: float, bottom: float) -> Markup:
-    """A thin line with a zigzag in its middle, past the outline at both ends."""
-    middle, half = (top + bottom) / 2, min(_ZIGZAG, (bottom - top) / 4)
-    points = [
-        (x, top - _ZIGZAG / 2),
-        (x, middle - half),
-        (x - 2.5, middle - half / 3),
-        (x + 2.5, middle + half / 3),
-        (x, middle + half),
-        (x, bottom + _ZIGZAG / 2),
-    ]
-    return _open(points, "fine break")
 
 
 def _wide_end(part: SetOut, ruler: Ruler, top: float) -> Markup:
@@ -404,7 +207,7 @@ def _names_below_face(part: SetOut, ruler: Ruler, bottom: float) -> tuple[list[M
         )
         found.append((x, y, mark.label))
     if part.tenons and part.tenons[0].label:
-        start, high = _across_tenon(part.tenons[0], ruler, bottom - tall, tall, edge=False)
+        start, high = across_tenon(part.tenons[0], ruler, bottom - tall, tall, edge=False)
         found.append((ruler(part.tenons[0].length_m / 2), start + high, part.tenons[0].label))
     on_face = [
         (bottom - tall if edge.where == "back" else bottom, edge.label)

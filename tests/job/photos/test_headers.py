@@ -170,7 +170,7 @@ def test_links_that_lead_outside_are_told(job, tmp_path_factory):
     found, problems = job()
     assert [photo.name for photo in found] == ["photos/a.png"]
     assert told(problems) == [
-        "warning: photos/folder: This folder is a link and is passed over. Copy the photos in.",
+        "warning: photos/folder: This folder is a link and is passed over. Copy what is in it in its place.",
         "warning: photos/gone.jpg: This file cannot be read: No such file or directory. See that you"
         " may open it.",
         "warning: photos/out.jpg: This is a link that leads out of the job folder; it is passed over."
