@@ -61,6 +61,11 @@ def _lacking(job: Job) -> Iterator[Problem]:
             f"The caption of a picture is only the name of its file: {listed(pictures)}.",
             "Write what it shows.",
         )
+    if job.photos and not _shown_from_behind(job):
+        yield _ask(
+            "No picture is said to show the back or the underside.",
+            "Take one, or say it in the caption, such as “The back, before it went to the wall”.",
+        )
 
 
 def _marks(job: Job, key: str) -> list[str]:
@@ -120,6 +125,14 @@ def _captions_of_files(job: Job) -> list[str]:
             and folded(caption) in (folded(PurePosixPath(name).stem), folded(PurePosixPath(name).name))
         )
     )
+
+
+def _shown_from_behind(job: Job) -> bool:
+    """Whether a caption or the name of a file, or of its folder, says that a picture shows what is not seen in use."""
+    said = [picture.caption for entry in job.entries for picture in entry.pictures]
+    said += [photo.caption for photo in job.photos]
+    said += [re.sub(r"[-_./]+", " ", photo.name) for photo in job.photos]
+    return holds(_table()["behind"]["words"], *said)
 
 
 def _ask(message: str, hint: str) -> Problem:

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from datetime import date
+from pathlib import Path
 
 import pytest
 
@@ -9,6 +10,7 @@ from buildbook.job import read_job
 from buildbook.job.log_model import LogEntry, Mark, Picture
 from buildbook.job.matching import lacks_for_a_match
 from buildbook.job.model import Job, Part
+from buildbook.job.photo_model import Photo
 from buildbook.problems import Problems
 from buildbook.words.told import told
 from tests.conftest import SAMPLE
@@ -55,6 +57,33 @@ def test_no_more_than_three_at_a_time():
     assert "“20260303_102233”" in caption
     shown = replace(file, caption="Tails cut")
     assert asked(job(*TOLD, pictures=(shown,))) == []
+
+
+@pytest.mark.parametrize(
+    ("caption", "name", "asks"),
+    [
+        ("Tails cut", "photos/20260303_102233.jpg", True),
+        ("In the room", "photos/IMG_0001.jpg", True),
+        (
+            "Back from the glazier’s, seen from the front",
+            "photos/IMG_0001.jpg",
+            False,
+        ),  # says the word: not asked
+        ("The underside, before the feet", "photos/IMG_0001.jpg", False),
+        ("", "photos/back_of_carcase.jpg", False),
+        ("", "photos/Rückseite/1.jpg", False),
+        ("Die Rückwand, noch ohne Öl", "photos/IMG_0001.jpg", False),
+        ("Backsaw and chisels", "photos/IMG_0001.jpg", True),
+    ],
+)
+def test_a_picture_of_the_back_is_asked_for(caption, name, asks):
+    photo = Photo(name, Path(name), 400, 300, None, "0" * 64, caption=caption)
+    found = asked(job(*TOLD, photos=(photo,)))
+    assert any("the back or the underside" in message for message in found) == asks
+
+
+def test_without_pictures_none_of_the_back_is_asked_for():
+    assert asked(job(*TOLD)) == []
 
 
 @pytest.mark.parametrize(
