@@ -368,6 +368,7 @@ EFFECT = Leaves("effect", "effect")
 
 OWN: dict[type, dict[str, Leaves]] = {
     model.Job: {
+        "drawings": STAYS,
         "folder": STAYS, "lead_of_job_toml": STAYS, "aside": STAYS, "videos": STAYS, "parts": BOTH, "entries": PAGE, "quoted": STAYS, "shop": BOTH, "problems": STAYS,
     },
     model.Part: {"row": STAYS, "key": BOTH, "name_assumed": STAYS, "stated": BOTH, "finish_assumed": STAYS, "country_code": PAGE},
@@ -397,6 +398,7 @@ OWN: dict[type, dict[str, Leaves]] = {
     shop_model.Shop: {"country_code": EFFECT, "prices": Leaves("no", "effect")},
     shop_model.CardFormat: {"booklet": Leaves("effect", "no")},
     shop_model.Price: {"row": STAYS},
+    photo_model.DrawingFile: dict.fromkeys(("name", "path", "kind", "caption", "photo", "content"), STAYS),
     shop_model.CardFormat: {"booklet": Leaves("effect", "no")},
 }  # fmt: skip
 """Fields that are no key and no column: what was made of one, or is read elsewhere (notes, photos, estimate.json)."""
