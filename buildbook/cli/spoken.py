@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 import tomllib
 from pathlib import Path
@@ -20,7 +21,7 @@ def language_of(folder: Path, else_of: str = "") -> str:
     """The language of the shop of a job, a shelf or a book, or of a packed handover; where nothing tells of one,
     `else_of`, or English.
     """
-    if Path(folder).is_file():
+    if os.path.isfile(folder):
         return language_of(Path(folder).absolute().parent, _of_file(folder) or else_of)
     places = (folder, Path(folder).absolute().parent)
     for place in places:

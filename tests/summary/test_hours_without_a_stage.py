@@ -37,12 +37,15 @@ def test_they_are_booked(tmp_path, said, booked):
     assert summarise(job).hours.total_h == sum(hours for _, hours in booked)
 
 
-@pytest.mark.parametrize(("language", "shown"), [("en", "No stage named"), ("de", "Ohne Arbeitsgang")])
-def test_they_are_shown_as_such(tmp_path, language, shown):
+@pytest.mark.parametrize(
+    ("language", "named", "shown"),
+    [("en", "joinery", "No stage named"), ("de", "Verbindungen", "Ohne Arbeitsgang")],
+)
+def test_they_are_shown_as_such(tmp_path, language, named, shown):
     job = job_of(tmp_path, "joinery 2, 1.5", language)
     log = build_log(job, summarise(job), (), Phrases.of(job), lead=None, wood_colours=("", ""))
-    assert [bar.stage for bar in log.stages] == ["joinery", shown]
-    assert [line.label for line in log.days[0].hours] == ["joinery", shown]
+    assert [bar.stage for bar in log.stages] == [named, shown]
+    assert [line.label for line in log.days[0].hours] == [named, shown]
 
 
 def test_an_estimate_shares_them_among_the_stages_that_are_named():

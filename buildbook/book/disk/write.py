@@ -12,7 +12,6 @@ import json
 import os
 import shutil
 from collections.abc import Collection, Mapping, Sequence
-from concurrent.futures import ThreadPoolExecutor
 from contextlib import suppress
 from pathlib import Path, PurePosixPath
 from types import TracebackType
@@ -303,6 +302,8 @@ def _sync_all(paths: Sequence[Path]) -> None:
     """Wait until the disk has all of these files, at once: a disk takes hardly longer for many than for one. Raises the
     OSError of the first that has one.
     """
+    from concurrent.futures import ThreadPoolExecutor  # of no use to what writes nothing
+
     with ThreadPoolExecutor(_SYNCED_AT_ONCE) as threads:
         for _ in threads.map(sync, paths):
             pass
