@@ -2,10 +2,10 @@
 
 In: a `Problem`, a language. Out: the same with its sentences in that language, as far as it has them: the words file
 holds them under `[language.problems]` by their English, with `{1}`, `{2}` for what is filled in; `{1.day}` shows a day
-as the language writes it, `{1.figure}` a number, `{1.written}` what is filled in as it stands. What is filled in may be
-words of the code itself (`a wood`, `between 1 mm and 20 m`): they have lines of their own, and names of rows of the
-tables are asked of `Names`. A sentence that is not there stays English; `tests/words/test_told.py` sees that each that
-the code says is there, and none that it no longer says.
+as the language writes it, `{1.figure}` a number, `{1.written}` what is filled in as it stands, `{1.names}` rows in
+quotation marks by their names. What is filled in may be words of the code itself (`a wood`, `between 1 mm and 20 m`):
+they have lines of their own, and names of rows of the tables are asked of `Names`. A sentence that is not there stays
+English; `tests/words/test_told.py` sees that each that the code says is there, and none that it no longer says.
 """
 
 from __future__ import annotations
@@ -30,7 +30,7 @@ _IN_QUOTES = re.compile(r"“[^”]*”|\"[^\"]*\"|\[[^\]]*\]|\{[^}]*\}")
 _ASIDE = re.compile(_IN_QUOTES.pattern + r"|\([^)]*\)")
 _SENTENCE = re.compile(r"[a-z]{2,},? [a-z]{2,}|\b(?:or|and|where|if|with)\b")
 _ONLY_QUOTED = re.compile(r"(?:“[^”]*”|\"[^\"]*\"|, | or )+")
-_NUMBERED = re.compile(r"\{(\d)(\.day|\.figure|\.written)?\}")
+_NUMBERED = re.compile(r"\{(\d)(\.day|\.figure|\.written|\.names)?\}")
 _LIST = re.compile(r"(“[^”]*”|\"[^\"]*\"|\([^)]*\)|\[[^\]]*\])|(, | and | or )")
 _GROUPED = re.compile(r"\d{1,3}(?:,\d{3})+")
 _DAY = re.compile(r"\d{4}-\d\d-\d\d")
@@ -108,7 +108,11 @@ def _sentence(english: str, language: str, names: Names, deep: int) -> str:
                 days = {f"{name}.day": _day(value, language) for name, value in found.items()}
                 figures = {f"{name}.figure": _figure(value, language) for name, value in found.items()}
                 written = {f"{name}.written": value for name, value in found.items()}
-                return fill(one.said, values | days | figures | written)
+                named = {
+                    f"{name}.names": _filled(_named(value, language, names), language, names, deep)
+                    for name, value in found.items()
+                }
+                return fill(one.said, values | days | figures | written | named)
     return english
 
 
@@ -204,6 +208,11 @@ def _parts(value: str) -> list[str]:
         else:
             parts[-1] += piece or ""
     return parts
+
+
+def _named(value: str, language: str, names: Names) -> str:
+    """What stands in quotation marks by its name in the language: it is ours there, and not the maker's."""
+    return re.sub("“([^”]*)”", lambda quoted: f"“{names(quoted[1], language) or quoted[1]}”", value)
 
 
 def _day(value: str, language: str) -> str:

@@ -43,3 +43,9 @@ def test_a_column_takes_what_its_choices_are_called(column, language):
 def test_known_words_are_told_in_german():
     said = sentence("Known here: flat, quarter, rift.", "de", row_name)
     assert said == "Bekannt sind hier: liegend, stehend, halbstehend."
+
+
+def test_what_is_offered_is_offered_in_german_and_what_is_written_into_a_file_stays():
+    said = sentence("Did you mean “Silver birch” or “Birch plywood”?", "de", row_name)
+    assert said == "Meinten Sie „Sandbirke“ oder „Birkensperrholz“?"
+    assert sentence('Write width = "180 mm".', "de", row_name) == 'Schreiben Sie width = "180 mm".'

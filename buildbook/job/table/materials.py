@@ -53,8 +53,27 @@ def find_material(kind: PartKind, name: str, place: Place = ANYWHERE) -> KnownMa
         return None
     table = _TABLES[kind]()
     for words in _phrases(name[:_LONGEST], inside=kind in ("hardware", "glass")):
-        if found := _find(table, words, place):
+        if found := _find(table, words, place) or _with_aside(table, words, place):
             return KnownMaterial(kind, found.record.key, found.assumed, found.stated)
+    return None
+
+
+_ASIDE = re.compile(r"(?P<name>[^()]+?)\s*\((?P<aside>[^()]+)\)\s*")
+
+
+def _with_aside(table: Table[Any], name: str, place: Place) -> Found[Any] | None:
+    """A name with a second one in brackets, where both mean the same (`Ulme (Rüster)`) or make one (`oak (white)`): an
+    aside that says something else is none that may be left out.
+    """
+    if (match := _ASIDE.fullmatch(name)) is None:
+        return None
+    if whole := _find(table, f"{match['aside']} {match['name']}", place):
+        return whole
+    one, other = (_find(table, match[part], place) for part in ("name", "aside"))
+    if one is None or other is None:
+        return None
+    if one.record.key == other.record.key:
+        return one if one.stated else other
     return None
 
 
@@ -78,7 +97,7 @@ def infer_material(name: str, place: Place = ANYWHERE) -> KnownMaterial | None:
     unclear.
     """
     for kind, table in _TABLES.items():
-        if found := _find(table(), name[:_LONGEST], place):
+        if found := _find(table(), name[:_LONGEST], place) or _with_aside(table(), name[:_LONGEST], place):
             return KnownMaterial(kind, found.record.key, found.assumed, found.stated)
     phrases = {phrase.casefold() for phrase in _phrases(name[:_LONGEST], inside=True)}
     kinds = {kind for word, kind in _kind_words().items() if word in phrases}
