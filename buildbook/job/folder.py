@@ -256,6 +256,22 @@ def _quoted(folder: Path, problems: Problems) -> quoted.Quoted | None:
 # -- files and names -----------------------------------------------------------------------------
 
 
+def _by_other_names(folder: Path) -> str:
+    """What to rename, where a table or a text lies in a folder without parts and notes (`teile.csv`, `notizen.md`)."""
+    renamed = []
+    for names in (PARTS_FILES, (notes.MAIN,)):
+        by_suffix = {Path(name).suffix: name for name in names}
+        alike = [name for name in listing(folder) if Path(name).suffix.lower() in by_suffix]
+        if alike and not alike[0].startswith("."):
+            renamed.append((shown(alike[0]), by_suffix[Path(alike[0]).suffix.lower()]))
+    if not renamed:
+        return ""
+    (name, meant), (other, its) = renamed[0], renamed[-1]
+    return (
+        f"Rename {name} to {meant}." if name == other else f"Rename {name} to {meant}, and {other} to {its}."
+    )
+
+
 def _tell_missing(folder: Path, problems: Problems) -> None:
     """What is missing, and what goes without it. Neither parts nor notes is no job."""
     has_notes = bool(find(folder, notes.MAIN) or find(folder, notes.FOLDER))
@@ -264,7 +280,7 @@ def _tell_missing(folder: Path, problems: Problems) -> None:
         problems.error(
             parts.FILE,
             "There are neither parts nor notes here, so there is no job.",
-            "Write parts.csv or notes.md.",
+            _by_other_names(folder) or "Write parts.csv or notes.md.",
         )
         return
     names = listing(folder)

@@ -77,6 +77,23 @@ def test_neither_parts_nor_notes_is_no_job(shelf):
     )
 
 
+@pytest.mark.parametrize(
+    ("files", "said"),
+    [
+        ({"teile_dot_csv": "x"}, "Rename “teile.csv” to parts.csv."),
+        ({"notizen_dot_md": "x"}, "Rename “notizen.md” to notes.md."),
+        ({"Cutting list_dot_XLSX": "x"}, "Rename “Cutting list.XLSX” to parts.xlsx."),
+        (
+            {"teile_dot_csv": "x", "notizen_dot_md": "x"},
+            "Rename “teile.csv” to parts.csv, and “notizen.md” to notes.md.",
+        ),
+    ],
+)
+def test_what_lies_there_by_another_name_is_offered(shelf, files, said):
+    lines = told(read_job(shelf(job_dot_toml='title = "A"', **files)).problems)
+    assert f"error: parts.csv: There are neither parts nor notes here, so there is no job. {said}" in lines
+
+
 def test_a_file_saved_otherwise_is_named(shelf):
     folder = shelf(notes_dot_md=NOTES, parts_dot_xlsm=b"PK", job_dot_toml_dot_txt="x")
     lines = told(read_job(folder).problems)
