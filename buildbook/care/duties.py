@@ -1,7 +1,7 @@
 """What the maker has to do before a piece is sold, for `proof`: the rules of care that say `before_sale`, as warnings.
 
-In: a job. Out: problems, in the order of the rules. Pure. They are said in English, as all of proof is; the log says
-the same in the language of the shop. Which law holds is said, and never that it is met.
+In: a job. Out: problems, in the order of the rules. Pure. They are said in the language of the shop, as the log
+says them. Which law holds is said, and never that it is met.
 """
 
 from __future__ import annotations
@@ -26,7 +26,7 @@ def before_sale(job: Job) -> list[Problem]:
 
 def _duties(job: Job) -> Iterator[Problem]:
     asked = {rule.key: rule for rule in rules() if rule.before_sale}
-    for item in choose(job, summarise(job), Words("en")):
+    for item in choose(job, summarise(job), Words(job.shop.language)):
         if rule := asked.get(item.key):
             file, field = _place(rule)
             yield Problem("warning", file, f"{item.title}. {item.why}", item.text, field=field)

@@ -1,6 +1,7 @@
 """Before it is sold: `proof` tells the maker which law or test a piece calls for, and never that it is met."""
 
 import re
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -84,3 +85,13 @@ def test_what_is_asked_of_a_finish_is_told_at_the_finish():
     (told,) = before_sale(made.job)
     assert told.place == "job.toml, finish"
     assert "exterior = true" in told.hint
+
+
+@pytest.mark.parametrize("kind", ASKS)
+def test_a_german_shop_is_told_in_german(kind):
+    made = ASKS[kind][0].job
+    german = replace(made, shop=replace(made.shop, language="de"))
+    told, english = before_sale(german), before_sale(made)
+    assert [problem.field for problem in told] == [problem.field for problem in english]
+    assert not {problem.message for problem in told} & {problem.message for problem in english}
+    assert not {problem.hint for problem in told} & {problem.hint for problem in english}
