@@ -175,7 +175,7 @@ def _entry(name: str, note: Note, stretch: _Stretch, known: Known, problems: Pro
     if day is None:
         return None
     hours = find_hours(note, stretch.body, stretch.end, known.stages)
-    _tell_unbooked(name, note, stretch, hours, problems)
+    _tell_unbooked(name, note, stretch, hours, known.stages, problems)
     inside = range(stretch.start, stretch.end)
     cuts = list(passages(name, note, inside, known.photos, problems, known.stages))
     return LogEntry(
@@ -227,7 +227,12 @@ def _booked(
 
 
 def _tell_unbooked(
-    name: str, note: Note, stretch: _Stretch, hours: Sequence[HoursLine], problems: Problems
+    name: str,
+    note: Note,
+    stretch: _Stretch,
+    hours: Sequence[HoursLine],
+    stages: Sequence[str],
+    problems: Problems,
 ) -> None:
     """Lines that look like hours of work and book none."""
     booked = {line.line for line in hours}
@@ -238,7 +243,7 @@ def _tell_unbooked(
                 line not in booked
                 and not note.in_comment(line)
                 and not LIKE_HOURS.match(text)
-                and may_be_hours(text)
+                and may_be_hours(text, stages)
             ):
                 message = f"{shown(text)} may be hours of work; none are booked."
                 problems.warn(name, message, "Write such as Hours: joinery 2, where they are.", line=line + 1)

@@ -153,10 +153,15 @@ def _several(text: str, stages: Sequence[str]) -> tuple[str, str] | None:
 _LEAST_SEVERAL = 2
 
 
-def may_be_hours(text: str) -> bool:
-    """Whether a line looks like hours of work that nothing books: a few words with hours, none of waiting."""
+def may_be_hours(text: str, stages: Sequence[str] = ()) -> bool:
+    """Whether a line looks like hours of work that nothing books: a few words with hours, or hours beside the name of a
+    stage in a sentence, and none of waiting.
+    """
     if _SPENT.match(text):
         return True
+    if len(text) <= _LONGEST and (found := _beside_a_stage(tuple(stages)).search(text)):
+        before, after = _CLAUSE.split(text[: found.start()])[-1], _CLAUSE.split(text[found.end() :])[0]
+        return not _words("waiting").intersection(re.findall(r"[^\W\d_]+", f"{before} {after}".casefold()))
     if (parts := _plain_parts(text)) is None:
         return False
     words = re.findall(r"[^\W\d_]+", parts[2].casefold())
@@ -170,6 +175,21 @@ _PLAIN = re.compile(
     rf"(?:\s+(?P<after>[^\W\d_][^\d:.,;!?]{{0,40}}?))?[*_]{{0,3}}\s*\.?\s*",
     re.IGNORECASE,
 )
+
+
+_CLAUSE = re.compile(r"[.,:;!?]\s")
+
+
+@cache
+def _beside_a_stage(stages: tuple[str, ...]) -> re.Pattern[str]:
+    named = "|".join(re.escape(name) for name in sorted(stages_by_name(stages), key=len, reverse=True))
+    time = _TIME.replace("?P<amount>", "?:")
+    return re.compile(
+        rf"{time}\.?\s+(?:(?:of|on|an|für|for)\s+)?(?:{named})\b|\b(?:{named})[\s:,=–-]+{time}(?![\w/])",
+        re.IGNORECASE,
+    )
+
+
 _ON = re.compile(r"^(?:of|on|at|with|an|bei|mit|am|the)\s+")
 _SPENT = re.compile(rf"{_MARKER}(?:i\s+|we\s+)?spent\s+{_TIME}", re.IGNORECASE)
 

@@ -39,3 +39,24 @@ def test_a_german_shop_books_an_english_line(make_job):
     job = read_job(folder)
     assert [(booked.stage, booked.hours) for booked in job.entries[0].hours] == [("Verbindungen", 7)]
     assert not [problem for problem in job.problems if "stage" in problem.message]
+
+
+@pytest.mark.parametrize(
+    ("line", "told"),
+    [
+        ("Bohlen aufgetrennt, 3,5 Std. Zuschnitt", True),
+        ("1 h Montage. An der Wand befestigt.", True),
+        ("Two hours lost to the bandsaw, then 2.5 h milling and home.", True),
+        ("The rest went quickly: joinery 4 hrs, and no splits.", True),
+        ("Glue 3 h in bars before any joinery.", False),
+        ("The assembly stays 24 hours in the bars until dry.", False),
+        ("Milling was slow; the planer wanted 2 new knives.", False),
+        ("Joinery: through dovetails, 12 of them, each 8 wide.", False),
+        ("Delivered at 14:30, the fitting went well.", False),
+    ],
+)
+def test_hours_of_a_stage_in_a_sentence_are_pointed_at(make_job, line, told):
+    """Written before the rule, from how makers write; booked is only what stands by itself."""
+    folder = make_job(**{"job.toml": 'title = "A"\n', "notes.md": f"## 2026-03-02\n\n{line}\n"})
+    job = read_job(folder)
+    assert bool([p for p in job.problems if "may be hours of work" in p.message]) == told
