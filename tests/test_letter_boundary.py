@@ -17,7 +17,7 @@ from buildbook.job.adds_model import Add, PartSize, Term
 from buildbook.job.holding_model import Hanging, PlaceLoad, Wall
 from buildbook.job.log_model import Hours, LogEntry, Passage, Picture
 from buildbook.job.model import Delivery, Finish, Job, Part, Photo, Stock, Working
-from buildbook.job.photo_model import Video
+from buildbook.job.photo_model import DrawingFile, Video
 from buildbook.job.quoted import Quoted, QuotedRange, QuotedStage
 from buildbook.job.shop_model import Payment, Price, Quoting, Shop
 from buildbook.pages.letter.letter import ClientLetter, letter_of
@@ -90,6 +90,7 @@ PRIVATE = {
         "lead_of_job_toml": f"{CANARY}old.jpg",
         "aside": (Photo(f"{CANARY}aside.jpg", None, 8, 8, None, f"{CANARY}other", f"{CANARY}words"),),
         "videos": (Video(f"{CANARY}.mp4", COUNT),),
+        "drawings": (DrawingFile(f"{CANARY}.svg", None, "svg", f"{CANARY}drawn"),),
         "quoted": Quoted(
             QuotedRange(NUMBER, NUMBER, NUMBER),
             (QuotedStage(f"{CANARY}stage", f"{CANARY}driver", QuotedRange(NUMBER, NUMBER, NUMBER), COUNT),),

@@ -84,7 +84,7 @@ def test_the_client_page_reads_without_script(bound_sample, open_page):
 
 
 @pytest.mark.parametrize("sheet", ["A4", "Letter"])
-@pytest.mark.parametrize(("page_name", "most"), [("client", 22), ("log", 20)])
+@pytest.mark.parametrize(("page_name", "most"), [("client", 22), ("log", 22)])
 def test_it_prints_on_sheets(bound_sample, open_page, page_name, most, sheet):
     page = open_page(bound_sample / PAGES[page_name])
     page.evaluate("document.querySelectorAll('img').forEach(i => { i.loading = 'eager' })")

@@ -226,6 +226,9 @@ CELLS = {
     "mass": ["0.01 g", "5 t", ""],
     "date": ["1900-01-01", "2199-12-31", ""],
     "qty": ["1", "1000000", "3"],
+    "dia": ["", ""],
+    "tenons": ["", ""],
+    "working": ["", ""],
 }  # fmt: skip
 """Cells as they should be: both ends of what is believable, and what is usual."""
 
