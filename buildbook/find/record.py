@@ -15,7 +15,7 @@ from buildbook.find.joints import kinds_of, told_in
 from buildbook.find.model import Excerpt, FindRecord
 from buildbook.folding import folded
 from buildbook.job.model import Job, Part
-from buildbook.job.notes.places import blocks_of, with_ids
+from buildbook.job.notes.places import with_ids
 from buildbook.summary.model import Summary
 from buildbook.summary.sets import each_of
 from buildbook.summary.style import style_of
@@ -212,8 +212,3 @@ def _notes(job: Job) -> Found:
         keys = sorted(kinds_of(told.joints))
         called = " ".join((told.block.mark, *keys) if told.block.mark else keys)
         yield Excerpt(field, told.day, told.block.text, told.at, called)
-
-
-def plain_blocks(markdown: str) -> list[str]:
-    """The paragraphs, headings, items and rows of a note as plain text, without pictures."""
-    return [block.text for block in blocks_of(markdown)]

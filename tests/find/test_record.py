@@ -5,10 +5,10 @@ from datetime import date
 
 import pytest
 
-from buildbook.find.record import plain_blocks
 from buildbook.find.settings import settings
 from buildbook.job import read_job
 from buildbook.job.log_model import LogEntry
+from buildbook.job.notes.places import blocks_of
 from tests.conftest import SAMPLE
 from tests.make_shelf import job_of, made_jobs, searched, write_shelf
 
@@ -86,7 +86,12 @@ def test_a_bare_job_has_a_record():
 
 def test_markdown_becomes_plain_words():
     text = "# Head\n\nA *soft* [link](http://example.org) and `code`,\nnext line.\n\n- item\n\n| a | b |\n|---|---|\n| c | d |\n"
-    assert plain_blocks(text) == ["Head", "A soft link and code, next line.", "item", "a: c · b: d"]
+    assert [block.text for block in blocks_of(text)] == [
+        "Head",
+        "A soft link and code, next line.",
+        "item",
+        "a: c · b: d",
+    ]
 
 
 def test_generated_folders_read_as_the_jobs_made_in_memory(tmp_path):

@@ -7,9 +7,9 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from buildbook.find.record import plain_blocks
 from buildbook.job.notes.local_links import is_local, without_local_links
 from buildbook.job.notes.markdown import parse
+from buildbook.job.notes.places import blocks_of
 from buildbook.pages.shared import Picture
 from buildbook.render.html.prose import prose
 from buildbook.render.print.passage import TooDeep, blocks
@@ -120,7 +120,7 @@ def test_headings_are_the_same_for_all(text):
     headings = sorted((*note.headings, *note.nested), key=lambda heading: heading.start)
     shown = page_of(text).headings
     assert [heading.level for heading in headings] == [level for level, _ in shown]
-    searched = {unspaced(block) for block in plain_blocks(text)}
+    searched = {unspaced(block.text) for block in blocks_of(text)}
     for heading in headings:
         if unspaced(heading.words) and not re.search(
             r"[\[<]", heading.text
