@@ -24,7 +24,7 @@ from buildbook.job.places import is_book
 from buildbook.job.plain_file import read_bytes
 from buildbook.job.row_names import row_name
 from buildbook.job.sets import for_all
-from buildbook.job.shop_model import Shop
+from buildbook.job.shop_model import LETTER_PAPER, Shop
 from buildbook.job.table import parts, prices
 from buildbook.job.table.workbook import is_workbook, tables_named
 from buildbook.job.text import as_text, shown
@@ -241,6 +241,7 @@ def _entries(folder: Path, job: Job, problems: Problems, begun_is_known: bool) -
         begun_is_known,
         decimal_comma(job.shop.language),
         words.short_date(_LAST_DAY).startswith(f"{_LAST_DAY.month}/"),
+        bool(job.shop.country_code) and job.shop.country_code not in LETTER_PAPER,
     )
     return notes.read_notes(files, known, problems)
 
