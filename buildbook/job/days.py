@@ -85,6 +85,21 @@ def full_year(text: str) -> int:
     return int(text) + (_CENTURY if len(text) == _SHORT_YEAR else 0)
 
 
+def _sure(match: re.Match[str]) -> date | None:
+    """The day of figures with strokes of which one can be no month: 13/10/2026."""
+    one, other = int(match["day"]), int(match["month"])
+    if (one > MONTHS) == (other > MONTHS):
+        return None
+    day, in_month = (one, other) if one > MONTHS else (other, one)
+    try:
+        return date(full_year(match["year"]), in_month, day)
+    except ValueError:
+        return None
+
+
+MONTHS = 12
+
+
 def read_day(text: str) -> date:
     """The day that a text is, and nothing beside."""
     said = text.strip()
@@ -92,6 +107,8 @@ def read_day(text: str) -> date:
         (match for shape in SHAPES if (match := shape.fullmatch(said)) and month(match["month"])), None
     )
     if found is None:
+        if (stroked := DAY_FIRST.fullmatch(said)) and (sure := _sure(stroked)):
+            return sure
         if STROKES.fullmatch(said):
             raise QuantityError(f"{shown(said)} does not say which is the month.", BOTH_WAYS)
         raise QuantityError(f"{shown(said)} is not a day that can be read.", BOTH_WAYS)

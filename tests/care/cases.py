@@ -220,6 +220,7 @@ CASES = {
     "workbench-care": (BARE.but(piece="workbench"), TABLE),
     "electric-year": (LAMP, BARE),
     "outdoor-care": (BARE.but(use="in the garden"), BARE.but(use="indoors, in a garden room")),
+    "gate-care": (BARE.but(piece="garden gate", use="in the garden"), GARDEN_TABLE),
     # seasons
     "rh-band": (TABLE, CHAIR),
     "movement-tight": (TIGHT, BARE.figured(movement=(moving(2, "board"),))),

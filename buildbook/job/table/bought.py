@@ -1,6 +1,6 @@
 """How much of a thing was bought where it is not counted: `1 bottle`, `0,375 l`, `1,8 m`, `1 box of 100`.
 
-In: a row and the kind of its part. Out: a `Bought`: how many there are, and what its price is for. A measure is one
+In: a row and the kind of its part. Out: a `BoughtAs`: how many there are, and what its price is for. A measure is one
 thing, whose price is that of all of it; a tin or a roll is counted as it stands; a box of a hundred is a hundred.
 """
 
@@ -23,7 +23,7 @@ _MEASURES = ("m", "m2", "l", "kg")
 _NOT_COUNTED = ("supply", "upholstery")
 
 
-class Bought(NamedTuple):
+class BoughtAs(NamedTuple):
     """pieces: how many things. unit, measure: so much of a unit that prices are for. word: of what it was bought in."""
 
     pieces: int
@@ -46,24 +46,24 @@ def is_in_a_pack(text: str) -> bool:
     return bool(found) and _is_pack(found["word"] if found else "")
 
 
-def read_bought(row: Row, kind: str) -> Bought | None:
+def read_bought(row: Row, kind: str) -> BoughtAs | None:
     """How much was bought; None where it is counted like anything else."""
     text = row.text("qty").strip()
     if pack := _PACK.fullmatch(text):
-        return Bought(int(pack["packs"]) * int(pack["each"]), pack["word"], "", Decimal(pack["each"]))
+        return BoughtAs(int(pack["packs"]) * int(pack["each"]), pack["word"], "", Decimal(pack["each"]))
     found = _SAID.fullmatch(text)
     if found is None or kind not in _NOT_COUNTED:
         return None
     number = read_number(found["number"], decimal_comma="," in found["number"])
     if _is_pack(found["word"]):
-        return Bought(max(1, int(number)), found["word"])
+        return BoughtAs(max(1, int(number)), found["word"])
     try:
         unit = read_unit(found["word"])
     except QuantityError:
         return None
     if unit.per not in _MEASURES:
         return None
-    return Bought(1, found["word"], unit.per, Decimal(str(number)) * unit.of)
+    return BoughtAs(1, found["word"], unit.per, Decimal(str(number)) * unit.of)
 
 
 def _is_pack(word: str) -> bool:

@@ -11,7 +11,7 @@ from decimal import Decimal
 
 from buildbook.job.believable import check, plain_amount
 from buildbook.job.model import PER
-from buildbook.job.table.bought import Bought, singular
+from buildbook.job.table.bought import BoughtAs, singular
 from buildbook.job.table.sheet import Row
 from buildbook.job.text import shown
 from buildbook.problems import did_you_mean, listed
@@ -26,7 +26,7 @@ _BY_THE_PIECE = ("hardware", "glass", "supply")
 Costs = tuple[Decimal | None, str]
 
 
-def read_costs(row: Row, kind: str = "", currency: str = "", bought: Bought | None = None) -> Costs:
+def read_costs(row: Row, kind: str = "", currency: str = "", bought: BoughtAs | None = None) -> Costs:
     """Amount and unit of a row. `kind`: of a part, which says what a bare price is for. `currency`: of the shop.
     `bought`: where it was not counted, how much of it there is.
     """
@@ -63,7 +63,7 @@ def read_costs(row: Row, kind: str = "", currency: str = "", bought: Bought | No
     return amount, found.per
 
 
-def _without_pack(row: Row, bought: Bought) -> Row:
+def _without_pack(row: Row, bought: BoughtAs) -> Row:
     """A row whose price is for one of the packs that it counts: `4 bags`, at `7.25 a bag`."""
     beside = re.fullmatch(r"(.*?\d)\s*(?:/|per|a|each|je|pro)?\s*([^\W\d_]+\.?)", row.text("price"))
     if beside is None or bought.unit or singular(beside[2]) != singular(bought.word):
