@@ -7,6 +7,7 @@ the keys then read; None where the line is another mistake. Words without quotes
 from __future__ import annotations
 
 import re
+import tomllib
 
 _MONEY_SIGN = r"(?:[£$€¥]|CHF|EUR|USD|GBP|Fr\.)"
 _FIGURE = rf"""
@@ -22,6 +23,20 @@ _VALUE = re.compile(rf"(?P<before>[=\[{{,]\s*)(?P<value>{_FIGURE})(?=\s*(?:[,\]}
 _STRING = re.compile(r"\"(?:\\.|[^\"\\])*\"|'[^']*'|#.*")
 _GROUPED = re.compile(r"^(\s*(?:price|hour_rate)\s*=\s*)(\d{1,3}(?:\.\d{3})+)(?=\s*(?:#|$))", re.MULTILINE)
 _PAIR = re.compile(r"\s*[\w-]+\s*=")
+
+
+def as_toml(text: str) -> str:
+    """A text with such values in quotes, whatever else is wrong with it."""
+    lines = grouped_money(text).split("\n")
+    return "\n".join(quoted(line) or line if _needs_quotes(line) else line for line in lines)
+
+
+def _needs_quotes(line: str) -> bool:
+    try:
+        tomllib.loads(line + "\n")
+    except ValueError:
+        return stands_alone(line)
+    return False
 
 
 def quoted(line: str) -> str | None:
