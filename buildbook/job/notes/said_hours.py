@@ -21,6 +21,7 @@ _DAYS = re.compile(
     r"(?:full |whole |ganze[nr]? )?(?:days?|tage?)\W*",
     re.IGNORECASE,
 )
+_AT_ITS_END = re.compile(rf"(?:[^\s,;:]+ ){{1,4}}{TIME_IN_HOURS}\s*\.?", re.IGNORECASE)
 _LONGEST = 2000  # signs of a line that is looked at
 _FEW = 3  # words of a sentence that may say what was waited for
 
@@ -60,9 +61,13 @@ def perhaps_hours(line: str, stages: tuple[str, ...]) -> str:
     for sentence in _SENTENCE_END.split(line):
         if is_waiting(sentence):
             continue
-        if _DAYS.fullmatch(sentence) or (
-            re.search(TIME_IN_HOURS, sentence)
-            and any(may_be_hours(said, stages) for said in (sentence, *sentence.split(", ")))
+        if (
+            _DAYS.fullmatch(sentence)
+            or _AT_ITS_END.fullmatch(sentence)
+            or (
+                re.search(TIME_IN_HOURS, sentence)
+                and any(may_be_hours(said, stages) for said in (sentence, *sentence.split(", ")))
+            )
         ):
             return sentence
     return ""

@@ -117,6 +117,7 @@ def test_a_sentence_of_nothing_but_hours_books_them(line, hours):
         "5hrs two of us",
         "Dovetails 6 hrs, fitting 2 hrs",
         "ein halber Tag",
+        "3rd coat 3/4 hr",
     ],
 )
 def test_what_may_be_hours_in_a_sentence_is_pointed_at(said):
