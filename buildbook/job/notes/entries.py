@@ -139,12 +139,13 @@ def _stretches(name: str, note: Note, known: Known, problems: Problems) -> tuple
         if lines:
             ends = [one.line for one in lines[1:]] + [len(note.lines)]
             before = _before(name, note, lines[0].line, known.undated, problems)
-            if _is_title(note.lines[: lines[0].line]):
-                before = [replace(one, day=one.day or known.begun) for one in before]
-            return note, [
-                *before,
-                *(_Stretch(day, "", line, line, end) for (line, day), end in zip(lines, ends, strict=True)),
+            title = ""
+            if _is_title(note.lines[: lines[0].line]):  # what the job is called, over the first day
+                before, title = [], " ".join(note.lines[: lines[0].line]).strip(" #\t")
+            stretches = [
+                _Stretch(day, "", line, line, end) for (line, day), end in zip(lines, ends, strict=True)
             ]
+            return note, [*before, replace(stretches[0], title=title), *stretches[1:]]
         if (line := stroked(note, habits)) is not None:
             message = f"{shown(note.lines[line])} does not say which is the month."
             problems.error(name, message, _COUNTRY_HINT, cause=f"{OF_A_JOB}strokes", line=line + 1)

@@ -128,3 +128,12 @@ def test_what_may_be_hours_in_a_sentence_is_pointed_at(said):
 def test_hours_that_a_sentence_books_do_not_leave():
     entries, _ = read("9/2\n\n### For the client\n\nOne tree. 3 hrs.\n", AMERICAN)
     assert [passage.markdown for entry in entries for passage in entry.for_client] == ["One tree."]
+
+
+def test_a_line_over_the_first_day_is_its_title():
+    entries, told = read("Bench for the hall\n\n9/2\nMilled.\n\n9/3\nGlued.\n", AMERICAN)
+    assert [(entry.title, entry.body) for entry in entries] == [
+        ("Bench for the hall", "Milled."),
+        ("", "Glued."),
+    ]
+    assert told == []
