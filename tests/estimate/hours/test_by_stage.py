@@ -1,6 +1,6 @@
 """Hours against shops whose true rates are known (`shops`), and what must hold of any forecast.
 
-Run as `python -m tests.estimate.test_hours` for the table of errors and coverage.
+Run as `python -m tests.estimate.hours.test_by_stage` for the table of errors and coverage.
 """
 
 from dataclasses import replace
