@@ -76,8 +76,9 @@ def encode_all(photos: Iterable[Photo], staging: Staging, progress: Progress, sh
         copies = _of_log(photo)
         try:
             with in_flight.hold(_held(photo, copies[0])):
-                for name, content in copies_made(photo, copies):
-                    staging.write(f"photos/{name}", content)
+                for copy, content in copies_made(photo, copies):
+                    if (name := f"photos/{copy}") not in staging:  # one that the last edition still had
+                        staging.write(name, content)
         except UnreadablePicture as error:
             told = of_video if photo.of_video else what_is_wrong
             return told(photo.name, error.__cause__)
