@@ -11,7 +11,7 @@ import os
 import re
 import subprocess
 import sys
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
 from functools import cache
@@ -94,9 +94,43 @@ def read_videos(
              becomes that of the bench
     """
     found = _found(folder, problems)
-    with ThreadPoolExecutor(max_workers=os.cpu_count() or 1) as pool:
-        facts = list(pool.map(lambda one: known.get(one.name) or _read(one), found))
+    facts = _all_read(found, known, problems) if can_read() else [None] * len(found)
     return tuple(_video(one, of, country, problems) for one, of in zip(found, facts, strict=True))
+
+
+def _all_read(
+    found: Sequence[_VideoFile], known: Mapping[str, VideoFacts], problems: Problems
+) -> list[VideoFacts | Problem | None]:
+    """What each is, on all cores, as far as there is patience for it: the same whichever is done first, since those
+    before one that is slow were begun before it.
+    """
+    slow: list[str] = []
+
+    def read(one: _VideoFile) -> VideoFacts | Problem | None:
+        if len(slow) >= limits.VIDEOS_SLOW:
+            return None
+        facts = known.get(one.name) or _read(one)
+        if _is_slow(facts):
+            slow.append(one.name)
+        return facts
+
+    with ThreadPoolExecutor(max_workers=os.cpu_count() or 1) as pool:
+        facts = list(pool.map(read, found[: limits.VIDEOS_OPENED]))
+    if len(found) > limits.VIDEOS_OPENED:
+        last = found[limits.VIDEOS_OPENED - 1].name
+        message = f"There are more than {limits.VIDEOS_OPENED} videos; those after {last} are only listed."
+        problems.warn(FOLDER, message, "Keep those that show how the piece was made.")
+    last_slow = [number for number, one in enumerate(facts) if _is_slow(one)][limits.VIDEOS_SLOW - 1 :]
+    if last_slow:
+        facts = facts[: last_slow[0] + 1]
+        message = f"{limits.VIDEOS_SLOW} videos take too long to read; those after them are only listed."
+        problems.warn(FOLDER, message, "Take those out.")
+    return facts + [None] * (len(found) - len(facts))
+
+
+def _is_slow(facts: VideoFacts | Problem | None) -> bool:
+    said = SAID["too much"]
+    return facts.message == said.message if isinstance(facts, Problem) else facts == VideoFacts("too much")
 
 
 def can_read() -> bool:
@@ -188,10 +222,8 @@ def _length(found: _VideoFile, facts: VideoFacts, problems: Problems) -> float |
 # -- the process -----------------------------------------------------------------------------------
 
 
-def _read(found: _VideoFile) -> VideoFacts | Problem | None:
-    """What a video is; a problem where that may be otherwise the next time, and None without the library."""
-    if not can_read():
-        return None
+def _read(found: _VideoFile) -> VideoFacts | Problem:
+    """What a video is; a problem where that may be otherwise the next time."""
     try:
         told, _ = _process("facts", found.path)
     except (VideoFault, NotRead, OSError) as why:

@@ -9,6 +9,7 @@ from datetime import datetime
 import pytest
 
 from buildbook import limits
+from buildbook.job.photo_model import VideoFacts
 from buildbook.job.photos import films
 from buildbook.job.photos.films import SAID, first_picture, read_videos
 from buildbook.problems import Problems
@@ -198,6 +199,7 @@ def script(photos, monkeypatch, text):
     monkeypatch.setattr(films, "_command", lambda what: [sys.executable, str(path)])
 
 
+HANGS = "import resource; resource.setrlimit(resource.RLIMIT_CPU, (1, 1))\nwhile True: pass"
 GOOD = '{"fault": "", "width": 2, "height": 2, "turn": 0, "frame": "%s"' % ("a" * 64)
 
 
@@ -207,7 +209,7 @@ GOOD = '{"fault": "", "width": 2, "height": 2, "turn": 0, "frame": "%s"' % ("a" 
         ("import os, signal; os.kill(os.getpid(), signal.SIGSEGV)", "fell over"),
         ("import os; os._exit(3)", "fell over"),
         ("raise SystemExit('a traceback')", "fell over"),
-        ("import resource; resource.setrlimit(resource.RLIMIT_CPU, (1, 1))\nwhile True: pass", "too much"),
+        (HANGS, "too much"),
         ("import time; time.sleep(60)", "too much"),
         ("print('nonsense')", "fell over"),
         ("print('{' * 100_000)", "fell over"),
@@ -232,6 +234,46 @@ def test_what_took_too_long_by_the_clock_alone_is_tried_again(photos, monkeypatc
     monkeypatch.setattr(limits, "VIDEO_WALL_S", 0.5)
     script(photos, monkeypatch, "import time; time.sleep(60)")
     assert read(photos)[0][0].facts is None
+
+
+@pytest.mark.parametrize("known", [{}, {f"photos/{n}.mp4": VideoFacts("too much") for n in (1, 3, 4)}])
+def test_after_some_that_hang_no_other_is_opened(known, photos, monkeypatch):
+    """All of a job that was made to hang cost no more than the first few; so do those that are known to."""
+    for number in range(9):
+        (photos / f"{number}.mp4").write_bytes(b"x" * (number + 1))
+    asked = []
+    real = films._process
+
+    def process(what, path):
+        asked.append(path.name)
+        return real(what, path)
+
+    monkeypatch.setattr(films, "_process", process)
+    script(
+        photos,
+        monkeypatch,
+        f"import sys\nif len(sys.stdin.buffer.read()) not in (2, 4, 5): print('{GOOD}}}'); sys.exit()\n{HANGS}",
+    )
+    problems = Problems()
+    videos = read_videos(photos.parent, problems, known)
+    assert [video.facts is None for video in videos] == [False] * 5 + [True] * 4
+    assert [video.frame is None for video in videos] == [False, True, False, True, True] + [True] * 4
+    assert "photos: 3 videos take too long to read; those after them are only listed. Take those out." in map(
+        str, problems
+    )
+    assert len(asked) < 9
+
+
+def test_of_very_many_videos_the_last_are_only_listed(photos, monkeypatch):
+    monkeypatch.setattr(limits, "VIDEOS_OPENED", 2)
+    for number in range(4):
+        film(photos / f"{number}.mp4", pictures=2)
+    videos, told = read(photos)
+    assert [video.frame is None for video in videos] == [False, False, True, True]
+    assert told == [
+        "photos: There are more than 2 videos; those after photos/1.mp4 are only listed."
+        " Keep those that show how the piece was made."
+    ]
 
 
 def test_memory_and_time_are_bounded(photos, monkeypatch):
