@@ -1,5 +1,6 @@
 """Videos are read in whatever container a camera wrote them; whatever else they are ends in words."""
 
+import os
 import random
 import struct
 import subprocess
@@ -236,11 +237,11 @@ def test_what_took_too_long_by_the_clock_alone_is_tried_again(photos, monkeypatc
     assert read(photos)[0][0].facts is None
 
 
-@pytest.mark.parametrize("known", [{}, {f"photos/{n}.mp4": VideoFacts("too much") for n in (1, 3, 4)}])
+@pytest.mark.parametrize("known", [{}, {f"photos/0{n}.mp4": VideoFacts("too much") for n in (1, 3, 4)}])
 def test_after_some_that_hang_no_other_is_opened(known, photos, monkeypatch):
     """All of a job that was made to hang cost no more than the first few; so do those that are known to."""
-    for number in range(9):
-        (photos / f"{number}.mp4").write_bytes(b"x" * (number + 1))
+    for number in range(40):
+        (photos / f"{number:02}.mp4").write_bytes(b"x" * (number + 1))
     asked = []
     real = films._process
 
@@ -252,16 +253,16 @@ def test_after_some_that_hang_no_other_is_opened(known, photos, monkeypatch):
     script(
         photos,
         monkeypatch,
-        f"import sys\nif len(sys.stdin.buffer.read()) not in (2, 4, 5): print('{GOOD}}}'); sys.exit()\n{HANGS}",
+        f"import sys\nif len(sys.stdin.buffer.read()) in (1, 3): print('{GOOD}}}'); sys.exit()\n{HANGS}",
     )
     problems = Problems()
     videos = read_videos(photos.parent, problems, known)
-    assert [video.facts is None for video in videos] == [False] * 5 + [True] * 4
-    assert [video.frame is None for video in videos] == [False, True, False, True, True] + [True] * 4
+    assert [video.facts is None for video in videos] == [False] * 5 + [True] * 35
+    assert [video.frame is None for video in videos] == [False, True, False, True, True] + [True] * 35
     assert "photos: 3 videos take too long to read; those after them are only listed. Take those out." in map(
         str, problems
     )
-    assert len(asked) < 9
+    assert len(asked) <= 5 + (os.cpu_count() or 1)
 
 
 def test_of_very_many_videos_the_last_are_only_listed(photos, monkeypatch):
