@@ -32,7 +32,7 @@ def found(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
     yield from _metals(job, summary, words)
     for part in in_piece(job):
         yield from _stone(part, words)
-        yield from _upholstery(part, words)
+        yield from _upholstery(part, piece, words)
         yield from _words(part, words)
     yield from _glass(job, summary, words)
     yield from _resin(job, words)
@@ -186,7 +186,7 @@ def _is_heavy(part: Part, stone: Stone | None) -> bool:
 # -- upholstery, and what only words tell ----------------------------------------------------------
 
 
-def _upholstery(part: Part, words: Words) -> Iterator[Found]:
+def _upholstery(part: Part, piece: Piece, words: Words) -> Iterator[Found]:
     name = by_name(part, words)
     if says("leather", part.material) or (part.kind == "upholstery" and says("leather", part.name)):
         yield "upholstery.leather", name
@@ -196,9 +196,21 @@ def _upholstery(part: Part, words: Words) -> Iterator[Found]:
     if says("woven", *said):
         yield "upholstery.cane" if says("cane", *said) else "upholstery.fibre", name
         return
+    covered_in_leather = says("leather", *said)
+    if _is_lining(part, piece):
+        if not covered_in_leather:
+            yield "upholstery.lining", name
+        return
     yield "upholstery.padded", name
-    if not says("leather", *said):
+    if not covered_in_leather:
         yield "upholstery.cloth", name
+
+
+def _is_lining(part: Part, piece: Piece) -> bool:
+    """Whether nobody sits, lies or leans on it: by its name, or as part of a box, a stand or other such thing."""
+    if says("inside", part.name):
+        return True
+    return piece.kind is not None and not piece.has & {"furniture", "people", "child", "built-in"}
 
 
 def _words(part: Part, words: Words) -> Iterator[Found]:

@@ -46,8 +46,9 @@ CALLED = {
         toy; toy car; rattle; rocking horse; doll's house; dollhouse; Puppenhaus; Bauklötze; Schaukelpferd; Holzspielzeug
         play kitchen; Kinderküche; building blocks; wooden toys; pull-along toy; doll's bed; Puppenbett""",
     "chest": """
-        chest; blanket chest; toy chest; toy box; trunk; coffer; hope chest; Truhe; Wäschetruhe; Spielzeugkiste
+        chest; blanket chest; trunk; coffer; hope chest; Truhe; Wäschetruhe; sea chest
         linen chests; Truhen; dowry chest""",
+    "toy-chest": "toy chest; toy box; Spielzeugkiste; Spielzeugtruhe; Painted toy chest; children's chest; Spielkiste aus Fichte",
     "tool-chest": "tool chest; toolbox; Werkzeugkiste; tool cabinet; Werkzeugschrank; Tool box",
     "chest-of-drawers": """
         chest of drawers; chests of drawers; dresser; tallboy; bureau; Kommode; Kommoden; Schubladenkommode; plan chest
@@ -60,7 +61,8 @@ CALLED = {
     "sideboard": "sideboard; credenza; Sideboard with a slate inset; Anrichte; Lowboard; buffet; Welsh dresser; Büffet?",
     "tv-stand": "TV stand; TV stand in oak; media unit; media console; TV-Bank; TV-Möbel; TV Lowboard; Fernsehschrank; tv cabinet",
     "wall-cabinet": "wall cabinet; hanging cabinet; Cherry wall cabinet on a cleat; Hängeschrank; medicine cabinet; Spiegelschrank",
-    "wall-shelf": "shelf; floating shelf; floating shelves; coat rack; Wandregal; Wandbord; Garderobe; Hakenleiste; plate rack",
+    "wall-shelf": "shelf; floating shelf; floating shelves; Wandregal; Wandbord; plate rack; picture ledge",
+    "coat-rack": "coat rack; Coat rack on a French cleat; Garderobe; Hakenleiste; peg rail; Shaker peg rail; towel rail; Wandgarderobe",
     "bookcase": "bookcase; bookshelf; bookshelves; shelving unit; Regal; Bücherregal; Regale; Bücherwand; shelving; Bücherregale",
     "room-divider": "room divider; folding screen; Paravent; Raumteiler",
     "wine-rack": "wine rack; Weinregal; bottle rack",
@@ -88,9 +90,13 @@ CALLED = {
     "climbing-frame": "climbing frame; playhouse; tree house; sandpit; Klettergerüst; Spielhaus; Sandkasten",
     "room-door": "door; room door; front door; barn door; interior doors; Tür; Zimmertür; Haustür; Schiebetür; Türen; pair of doors",
     "window": "sash window; shutters; Fenster; Fensterläden; Kastenfenster",
-    "stairs": "staircase; stairs; Treppe; handrail; Holztreppe",
-    "kitchen": "kitchen; kitchen island; worktop; Küche; Einbauküche; Kücheninsel; Arbeitsplatte; kitchen units; butcher-block worktop",
+    "stairs": "staircase; stairs; Treppe; Holztreppe; staircase with an oak handrail",
+    "handrail": "handrail; banister; Handlauf; Eichenhandlauf; newel post; Treppengeländer",
+    "kitchen": "kitchen; kitchen island; Küche; Einbauküche; Kücheninsel; kitchen units",
+    "worktop": "worktop; Kitchen worktop with a sink; countertop; Arbeitsplatte; butcher-block worktop; Küchenarbeitsplatte in Eiche",
     "washstand": "vanity unit; washstand; Waschtisch; Waschbeckenunterschrank",
+    "bath-ware": "bath board; duckboard; bath caddy; sauna bench; Saunabank; Badewannenbrett; Duschrost",
+    "walking-stick": "walking stick; Hazel walking stick; hiking staff; Gehstock; Spazierstock; crutches; Wanderstab",
     "built-in": "built-in wardrobe; fitted bookcase; alcove shelves; Einbauschrank; Einbauregal; built-in bench",
     "workbench": "workbench; work bench; joiner's bench; Werkbank; Hobelbank; sawhorse; Hobelbänke; shaving horse",
     "trolley": "tea trolley; bar cart; Servierwagen; kitchen trolley",
