@@ -197,8 +197,10 @@ def _upholstery(part: Part, piece: Piece, words: Words) -> Iterator[Found]:
         yield "upholstery.cane" if says("cane", *said) else "upholstery.fibre", name
         return
     covered_in_leather = says("leather", *said)
-    if _is_lining(part, piece):
-        if not covered_in_leather:
+    if not _is_leant_on(part, piece):
+        if says("felt", *said) or (
+            not covered_in_leather and (says("inside", part.name) or piece.is_a("box"))
+        ):
             yield "upholstery.lining", name
         return
     yield "upholstery.padded", name
@@ -206,11 +208,11 @@ def _upholstery(part: Part, piece: Piece, words: Words) -> Iterator[Found]:
         yield "upholstery.cloth", name
 
 
-def _is_lining(part: Part, piece: Piece) -> bool:
-    """Whether nobody sits, lies or leans on it: by its name, or as part of a box, a stand or other such thing."""
-    if says("inside", part.name):
-        return True
-    return piece.kind is not None and not piece.has & {"furniture", "people", "child", "built-in"}
+def _is_leant_on(part: Part, piece: Piece) -> bool:
+    """Whether somebody sits, lies or leans on it: no lining, by its name, and no part of a box, a stand or a screen."""
+    if says("inside", part.name) or piece.is_a("room-divider"):
+        return False
+    return piece.kind is None or bool(piece.has & {"furniture", "people", "child", "built-in"})
 
 
 def _words(part: Part, words: Words) -> Iterator[Found]:

@@ -37,7 +37,8 @@ CALLED = {
     "bunk-bed": "bunk bed; loft bed; Bunk bed for two; bunk beds; high bed; Etagenbett; Hochbett; Stockbett; cabin bed",
     "wall-bed": "wall bed; fold-down bed; Schrankbett; Klappbett; folding bed",
     "cot": "cot; crib; cradle; bassinet; Gitterbett; Babybett; Wiege; Kinderbett; Beistellbett; toddler bed; baby cradle",
-    "playpen": "playpen; baby gate; Laufstall; stair gate; Treppenschutzgitter",
+    "playpen": "playpen; Laufstall; Laufgitter",
+    "stair-gate": "stair gate; baby gate; Treppenschutzgitter; Stair gate in beech",
     "changing-table": "changing table; Wickelkommode; Wickeltisch",
     "high-chair": "high chair; highchair; Hochstuhl; Kinderhochstuhl; high-chair",
     "learning-tower": "learning tower; toddler tower; Lernturm; kitchen helper",
@@ -104,7 +105,9 @@ CALLED = {
     "aquarium-stand": "aquarium stand; fish tank cabinet; Aquarienschrank; Aquarium-Unterschrank; Aquariumschrank",
     "knife-rack": "knife block; magnetic knife rack; Messerblock; tool wall; Messerblöcke; Magnetleiste für Messer",
     "plant-stand": "plant stand; planter; Blumenkasten; Hochbeet; raised bed; window box; Blumenständer",
-    "pet-furniture": "dog bed; cat tree; bird house; Hundebett; Vogelhaus; Nistkasten; chicken coop; Katzenbaum; beehive",
+    "pet-furniture": "dog bed; Hundebett; chicken coop; dog crate",
+    "cat-tree": "cat tree; Katzenbaum; Kratzbaum aus Eiche; scratching post",
+    "wildlife-box": "nest box; bird house; Vogelhaus; Nistkasten; Starennistkasten; beehive; Insektenhotel; bat box",
     "game": "chess board; chess set; Schachbrett; backgammon board",
 }
 """Names as makers write them, by the kind that the trade means; a `?` marks a slip of spelling that is not found."""
