@@ -93,7 +93,7 @@ def test_by_keyboard_alone_everything_is_chosen_and_read_back(sheet):
 def test_what_an_editor_wrote_meanwhile_is_not_written_over(sheet):
     page, job = sheet
     page.route(
-        "**/-/bound**", lambda route: route.abort()
+        "**/-/page**", lambda route: route.abort()
     )  # the page is not told that the job was bound again
     mine = '# by hand\n[[photo]]\nfile = "20260216_111540.jpg"\nturn = 180\n'
     page.locator(".pane").nth(0).click()
