@@ -414,6 +414,16 @@ def test_many_pages_wait_at_once_and_all_are_told(folder):
                 assert came.read(len(start)) == start
 
 
+def test_no_part_of_an_answer_waits_until_the_part_before_is_acknowledged(folder):
+    """Head and body go out one after the other; where a system waits in between, every answer takes 40 ms more."""
+    with serving(folder) as running, socket.create_connection(("127.0.0.1", running.port)):
+        while not running._connections._open:
+            time.sleep(0.01)
+        (connection,) = running._connections._open
+        line = connection.writer.get_extra_info("socket")
+        assert line.getsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY)
+
+
 def test_a_page_that_was_left_is_not_waited_for(folder):
     with serving(folder) as running:
         seen = running._edition.now
