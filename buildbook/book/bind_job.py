@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import traceback
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -62,12 +63,23 @@ def silent(what: str, done: int, of: int) -> None:
     """No progress shown."""
 
 
+def not_asked(job: BoundJob) -> None:
+    """Nobody waits for its pages."""
+
+
 def bind_job(
-    path: Path, book: Path, progress: Progress, inputs: Inputs, again: bool, share: int = 1
+    path: Path,
+    book: Path,
+    progress: Progress,
+    inputs: Inputs,
+    again: bool,
+    share: int = 1,
+    placed: Callable[[BoundJob], None] = not_asked,
 ) -> BoundJob:
     """Bind one job, but for one that is in the book as it is now. Never raises for what a maker wrote.
 
-    share  how many processes bind jobs at once: each opens only its share of pictures
+    share   how many processes bind jobs at once: each opens only its share of pictures
+    placed  gets it as soon as its pages lie in the book
     """
     key = job_name(path)
     known: tuple[Problem, ...] = ()
@@ -82,7 +94,7 @@ def bind_job(
         if any_error(known):
             return BoundJob(key, False, known, redone=False, why=why)
         theme, seen = _theme_noted(job, path, seen)
-        return _lay(job, theme, book, progress, seen, share)
+        return _lay(job, theme, book, progress, seen, share, placed)
     except (ThemeError, write.NotOurs, OSError) as fault:
         return BoundJob(key, False, (problem_of(fault, book), *known), redone=False, why=why)
     except Exception:  # a fault of ours must not cost the other jobs their pages
@@ -104,7 +116,15 @@ def _theme_noted(job: Job, path: Path, seen: Seen) -> tuple[Theme, Seen]:
     return theme, seen
 
 
-def _lay(job: Job, theme: Theme, book: Path, progress: Progress, seen: Seen, share: int) -> BoundJob:
+def _lay(
+    job: Job,
+    theme: Theme,
+    book: Path,
+    progress: Progress,
+    seen: Seen,
+    share: int,
+    placed: Callable[[BoundJob], None],
+) -> BoundJob:
     """Write both folders of a job beside their places, then put both in place."""
     with (
         _staging(book, LOGS, job.key, write.LIST, seen) as log_folder,
@@ -141,12 +161,14 @@ def _lay(job: Job, theme: Theme, book: Path, progress: Progress, seen: Seen, sha
         handover.finish(fingerprint=laid.sealed.record, whole=laid.sealed.whole)
         log_folder.finish()
         write.put_all(handover, log_folder)
+        bound = BoundJob(job.key, True, problems.ordered(), encoded.made, laid.sealed, why=seen.why)
+        placed(bound)
     past = for_estimates(job, summary)
     written = Written(
         (log_folder, handover), theme.chain, every_photo, job.videos, {**laid.prints, **of_log}, past
     )
-    seen.leave(written, problems.ordered(), laid.sealed)
-    return BoundJob(job.key, True, problems.ordered(), encoded.made, laid.sealed, why=seen.why)
+    seen.leave(written, bound.problems, laid.sealed)
+    return bound
 
 
 def _staging(book: Path, folder: str, key: str, list_name: str, seen: Seen) -> write.Staging:

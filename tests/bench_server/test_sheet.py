@@ -92,10 +92,32 @@ def test_by_keyboard_alone_everything_is_chosen_and_read_back(sheet):
 
 
 @pytest.mark.browser
+@pytest.mark.parametrize("width", [390, 1280])
+def test_a_picture_is_seen_whole_however_it_stands(tmp_path, chromium, make_job, width):
+    job = make_job("box", **{"job.toml": 'title = "A box"\n', "notes.md": ""})
+    (job / "photos").mkdir()
+    for name, size in (("upright", (300, 500)), ("lying", (500, 300))):
+        Image.new("RGB", size, "peru").save(job / f"photos/{name}.png")
+    with running(job, tmp_path / "book") as bench:
+        page = chromium.new_page(viewport={"width": width, "height": 900})
+        page.goto(f"{bench.address}-/photos/box")
+        for print_ in page.locator(".print").all():
+            print_.scroll_into_view_if_needed()
+            wait_for(
+                lambda one=print_: one.locator("img").evaluate("one => one.complete && one.naturalWidth")
+            )
+            pane, image = print_.locator(".pane").bounding_box(), print_.locator("img").bounding_box()
+            for side, start in (("width", "x"), ("height", "y")):
+                assert image[start] >= pane[start] - 1
+                assert image[start] + image[side] <= pane[start] + pane[side] + 1
+        page.close()
+
+
+@pytest.mark.browser
 def test_what_an_editor_wrote_meanwhile_is_not_written_over(sheet):
     page, job = sheet
     page.route(
-        "**/-/bound**", lambda route: route.abort()
+        "**/-/page**", lambda route: route.abort()
     )  # the page is not told that the job was bound again
     mine = '# by hand\n[[photo]]\nfile = "20260216_111540.jpg"\nturn = 180\n'
     page.locator(".pane").nth(0).click()
