@@ -89,7 +89,7 @@ def bind_job(
         why = seen.why
         if seen.before and not why:
             return BoundJob(key, True, seen.before.problems, sealed=seen.before.sealed, redone=False)
-        job = read_job(path, known=seen.photos)
+        job = read_job(path, known=seen.photos, known_videos=seen.videos)
         known = job.problems
         if any_error(known):
             return BoundJob(key, False, known, redone=False, why=why)
@@ -132,9 +132,9 @@ def _lay(
     ):
         drawn = tuple(one.photo for one in job.drawings if one.photo)
         every_photo = (*job.photos, *job.aside, *drawn)
-        encoded = encode_all(
-            {one.digest: one for one in (*drawn, *job.photos)}.values(), log_folder, progress, share
-        )
+        stills = tuple(one.frame for one in job.videos if one.frame)
+        shown = {one.digest: one for one in (*stills, *drawn, *job.photos)}
+        encoded = encode_all(shown.values(), log_folder, progress, share)
         problems = Problems()
         problems.extend(job.problems)
         problems.extend(told(one, job.shop.language, row_name) for one in encoded.problems)
@@ -164,7 +164,9 @@ def _lay(
         bound = BoundJob(job.key, True, problems.ordered(), encoded.made, laid.sealed, why=seen.why)
         placed(bound)
     past = for_estimates(job, summary)
-    written = Written((log_folder, handover), theme.chain, every_photo, {**laid.prints, **of_log}, past)
+    written = Written(
+        (log_folder, handover), theme.chain, every_photo, job.videos, {**laid.prints, **of_log}, past
+    )
     seen.leave(written, bound.problems, laid.sealed)
     return bound
 

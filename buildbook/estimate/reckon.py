@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from buildbook.estimate.hours.backtest import backtest_of, quotes
+from buildbook.estimate.hours.backtest import backtest_of, quotes, triable
 from buildbook.estimate.hours.by_stage import hours_of
 from buildbook.estimate.hours.forecast import Past, PieceSought
 from buildbook.estimate.likeness.similarity import compare, likeness, ranges_of
@@ -63,7 +63,7 @@ def reckon(enquiry: Job, past: Sequence[KnownJob], day: date) -> Estimate:
         materials=bought,
         price=offer.price(bought, hours, enquiry.shop),
         like=like,
-        backtest=backtest_of(quoted),
+        backtest=backtest_of(quoted, triable(done)),
         lead=offer.lead(hours, enquiry.shop, day),
         holds_until=days_after(day, math.floor(valid)) if valid is not None else None,
         problems=(

@@ -18,7 +18,8 @@ from buildbook.job.lying import can_be, check_name, find, listing, note_files, s
 from buildbook.job.model import Job, Part
 from buildbook.job.notes import entries as notes
 from buildbook.job.notes.pictures import Names
-from buildbook.job.photos import choices, drawings
+from buildbook.job.photo_model import VideoFacts
+from buildbook.job.photos import choices, drawings, films
 from buildbook.job.photos import headers as photos
 from buildbook.job.places import is_book
 from buildbook.job.plain_file import read_bytes
@@ -135,12 +136,13 @@ def read_job(
     *,
     pictures: bool = True,
     known: Mapping[str, photos.KnownPhoto] = MappingProxyType({}),
+    known_videos: Mapping[str, VideoFacts] = MappingProxyType({}),
 ) -> Job:
     """A job, read whole, with everything that is wrong in `Job.problems`.
 
     Without a shop, shop.toml is looked for in the job folder and in the folder around it. `pictures` off leaves the
-    photos unread, for what needs none: of a whole shelf they are most of the reading. `known`: what is known of photos
-    beforehand, by name.
+    photos unread, for what needs none: of a whole shelf they are most of the reading. `known`, `known_videos`: what is
+    known of photos and videos beforehand, by name.
     """
     folder = Path(os.path.abspath(folder))  # not resolved: a link to a folder keeps the name of the link
     problems = Problems()
@@ -156,10 +158,10 @@ def read_job(
     read = photos.read_photos(folder, problems, known) if pictures else ()
     # where job.toml cannot be read, units and finishes are not known: what parts.csv has against them is told after it
     of_parts = problems if stated.is_read else Problems()
-    films = photos.read_videos(folder, problems) if pictures else ()
+    moving = films.read_videos(folder, problems, known_videos, shop.country_code) if pictures else ()
     sheets = drawings.read_drawings(folder, problems, known) if pictures else ()
     job = replace(
-        job, photos=read, videos=films, drawings=sheets, parts=for_all(_parts(folder, job, of_parts), job)
+        job, photos=read, videos=moving, drawings=sheets, parts=for_all(_parts(folder, job, of_parts), job)
     )
     job = replace(
         job, entries=_entries(folder, job, problems, stated.is_read), quoted=_quoted(folder, problems)
