@@ -150,6 +150,7 @@ TOML_DEPTH = 20
 """Parts of a dotted key, and brackets inside brackets."""
 
 TOML_VALUES = 20_000
+TOML_FAULTS = 20  # lines that are told of a file that is no TOML
 """Keys and items of lists of a job.toml or shop.toml."""
 
 COATS = 200

@@ -33,12 +33,22 @@ def language_of(folder: Path, else_of: str = "") -> str:
 def _of_shop(path: Path) -> str | None:
     """What a shop.toml says; None where there is none."""
     try:
-        said = tomllib.loads(read_plain(path, limits.TOML_BYTES).decode("utf-8-sig")).get("language", "")
+        said = _language(read_plain(path, limits.TOML_BYTES).decode("utf-8-sig"))
     except NotRead:
         return None
     except (ValueError, RecursionError):  # told by whoever reads it whole
         return ""
     return said if isinstance(said, str) else ""
+
+
+def _language(text: str) -> object:
+    """What a text says that its language is. ValueError where it cannot be read, whatever is put in quotes."""
+    try:
+        return tomllib.loads(text).get("language", "")
+    except ValueError:
+        from buildbook.job.toml.natural import as_toml  # only where a figure stands without its quotes
+
+        return tomllib.loads(as_toml(text.replace("\r\n", "\n"))).get("language", "")
 
 
 def _of_page(path: Path) -> str:

@@ -140,6 +140,8 @@ def _told(
             "notes.md",
             f"Only {hours.jobs} past jobs tell their hours, and {least} are needed: this is materials only."
             if hours.jobs
+            else "Past hours name no stage of the work, and each stage is reckoned apart: this is materials only."
+            if any(job.is_delivered and job.books_hours for job in past)
             else "No past job tells its hours: this is materials only.",
             "Book hours in the notes, such as Hours: milling 2.5, joinery 1 1/4.",
         )

@@ -25,7 +25,7 @@ from buildbook.job.places import is_book
 from buildbook.job.plain_file import read_bytes
 from buildbook.job.row_names import row_name
 from buildbook.job.sets import for_all
-from buildbook.job.shop_model import Shop
+from buildbook.job.shop_model import LETTER_PAPER, Shop
 from buildbook.job.table import parts, prices
 from buildbook.job.table.workbook import is_workbook, tables_named
 from buildbook.job.text import as_text, shown
@@ -243,6 +243,7 @@ def _entries(folder: Path, job: Job, problems: Problems, begun_is_known: bool) -
         begun_is_known,
         decimal_comma(job.shop.language),
         words.short_date(_LAST_DAY).startswith(f"{_LAST_DAY.month}/"),
+        bool(job.shop.country_code) and job.shop.country_code not in LETTER_PAPER,
     )
     return notes.read_notes(files, known, problems)
 
@@ -259,19 +260,34 @@ def _quoted(folder: Path, problems: Problems) -> quoted.Quoted | None:
 
 
 def _by_other_names(folder: Path) -> str:
-    """What to rename, where a table or a text lies in a folder without parts and notes (`teile.csv`, `notizen.md`)."""
-    renamed = []
-    for names in (PARTS_FILES, (notes.MAIN,)):
-        by_suffix = {Path(name).suffix: name for name in names}
-        alike = [name for name in listing(folder) if Path(name).suffix.lower() in by_suffix]
-        if alike and not alike[0].startswith("."):
-            renamed.append((shown(alike[0]), by_suffix[Path(alike[0]).suffix.lower()]))
-    if not renamed:
-        return ""
-    (name, meant), (other, its) = renamed[0], renamed[-1]
-    return (
-        f"Rename {name} to {meant}." if name == other else f"Rename {name} to {meant}, and {other} to {its}."
-    )
+    """What to rename, where tables, texts and pictures lie in a folder by other names (`Stückliste.csv`, `Bilder/`)."""
+    alike = (_alike(folder, name) for name in (PARTS_FILES[0], notes.MAIN, photos.FOLDER))
+    match [(shown(one[0]), one[1]) for one in alike if one]:
+        case [(name, meant)]:
+            return f"Rename {name} to {meant}."
+        case [(name, meant), (other, its)]:
+            return f"Rename {name} to {meant}, and {other} to {its}."
+        case [(name, meant), (other, its), (third, of_third)]:
+            return f"Rename {name} to {meant}, {other} to {its} and {third} to {of_third}."
+    return ""
+
+
+def _alike(folder: Path, name: str) -> tuple[str, str] | None:
+    """What lies in a folder in place of a file or folder of a job, and what it should be called; None for nothing."""
+    if name == photos.FOLDER:
+        other = next((one for one in listing(folder) if one.casefold() in _PICTURES), "")
+        return (other, name) if other and can_be((folder / other).is_dir) else None
+    names = PARTS_FILES if name in PARTS_FILES else (notes.MAIN, f"{Path(notes.MAIN).stem}.txt")
+    by_suffix = {Path(one).suffix: one for one in names}
+    for other in listing(folder):
+        suffix = Path(other).suffix.lower()
+        if suffix in by_suffix and not other.startswith(".") and other not in (*JOB_FILES, *PRICES_FILES):
+            return other, notes.MAIN if notes.MAIN in names else by_suffix[suffix]
+    return None
+
+
+_PICTURES = frozenset(("pictures", "pics", "images", "photo", "bilder", "fotos", "foto", "bild", "dcim"))
+"""What makers call a folder of photos."""
 
 
 def _tell_missing(folder: Path, problems: Problems) -> None:
@@ -298,6 +314,8 @@ def _tell_missing(folder: Path, problems: Problems) -> None:
             continue
         if other := saved_otherwise(folder, name):
             hint = f"There is {shown(other)}: save it as {name}."
+        elif (alike_here := _alike(folder, name)) is not None:
+            hint = f"Rename {shown(alike_here[0])} to {alike_here[1]}."
         elif name == photos.FOLDER:
             hint = "Put pictures in a folder named photos."
         else:

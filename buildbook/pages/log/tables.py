@@ -209,7 +209,7 @@ def _supplies(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
             p.material,
             p.supplier,
             style.money(p.price) if p.price is not None else "",
-            p.per,
+            phrases(f"lists.units.{p.per}") if p.per else "",
             p.note,
         )
         for p in supplies
@@ -314,9 +314,7 @@ def _cost(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
         earned = style.money(cost.earned_per_hour.amount)
         rows.append((phrases("cost.earned"), phrases.at_most(earned, whole)))
     notes = (
-        [phrases("cost.unpriced", what=phrases.listed(map(phrases.told, cost.unpriced)))]
-        if cost.unpriced
-        else []
+        [phrases("cost.unpriced", what=phrases.listed(_unpriced(summary, phrases)))] if cost.unpriced else []
     )
     return _table(phrases, "cost", ("item", "#amount"), rows, notes=notes)
 
@@ -337,3 +335,9 @@ def _masses(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
         totals=(phrases("columns.total"), style.mass(mass.total_kg, 1)),
         notes=notes,
     )
+
+
+def _unpriced(summary: Summary, phrases: Phrases) -> list[str]:
+    """What no price is known for; a finish by what it is called in the language of the page."""
+    families = {use.family_name: phrases.family(use) for use in summary.finish}
+    return [families.get(name, phrases.told(name)) for name in summary.cost.unpriced]
