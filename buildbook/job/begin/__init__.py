@@ -69,18 +69,20 @@ def _refuse(folder: Path) -> None:
 
 
 def surroundings(folder: Path) -> Around:
-    """Title of the piece by the folder's name; language and units of the shop that it is laid in. `BeginError` where no
-    folder can be made here. What reads a shop is loaded only where there is one: most of what a job is read with comes
-    along.
+    """Title of the piece by the folder's name; language and units of the shop that it is laid in, or in a folder of: an
+    enquiry lies apart from the jobs and is quoted by their shop. `BeginError` where no folder can be made here. What
+    reads a shop is loaded only where there is one: most of what a job is read with comes along.
     """
     folder = folder.expanduser()
     _refuse(folder)
     title = _named(folder)[1]
-    if not _has_shop(folder.absolute().parent):
+    shelf = folder.absolute().parent
+    at = next((place for place in (shelf, shelf.parent) if _has_shop(place)), None)
+    if at is None:
         return Around(title, ENGLISH, _UNITS, has_shop=False)
-    from buildbook.job.folder import shop_around
+    from buildbook.job.folder import read_shop
 
-    shop = shop_around(folder)[0]
+    shop = read_shop(at)[0]
     return Around(title, shop.language, shop.units, has_shop=True)
 
 

@@ -112,6 +112,14 @@ def test_a_shop_is_laid_out_once_and_never_over_another(tmp_path):
     assert 'units     = "mm"' in (tmp_path / "two" / "job.toml").read_text("utf-8")
 
 
+def test_an_enquiry_apart_from_the_jobs_is_of_their_shop(tmp_path):
+    (tmp_path / "shop.toml").write_text('name = "Werkstatt"\nlanguage = "de"\ncountry = "DE"\n')
+    laid = begin(tmp_path / "asked" / "2026-003-schrank")
+    assert laid.shop is None
+    assert not (tmp_path / "asked" / "shop.toml").exists()
+    assert "Die Angaben zum Auftrag" in (tmp_path / "asked" / "2026-003-schrank" / "job.toml").read_text()
+
+
 def test_a_shop_by_another_way_of_writing_its_name_is_one(tmp_path):
     (tmp_path / "Shop.TOML").write_text('name = "Mine"\n', "utf-8")
     assert begin(tmp_path / "one", DAY).shop is None
