@@ -9,7 +9,6 @@ from dataclasses import dataclass
 from buildbook.job.model import Job
 from buildbook.job.row_names import row_name
 from buildbook.quantity import Style
-from buildbook.quantity.show import in_metric_alone
 from buildbook.summary.model import FinishUse
 from buildbook.summary.style import style_of
 from buildbook.words import Words
@@ -30,8 +29,7 @@ class Phrases:
         return cls(words, style_of(job, words))
 
     def __call__(self, key: str, **values: object) -> str:
-        text = self.words.text(key, **values)
-        return text if self.style.both or not self.style.metric else in_metric_alone(text)
+        return self.words.text(key, **values)
 
     def told(self, english: str) -> str:
         """A sentence that stands in the program in English, such as what was assumed, in the language of the shop."""
