@@ -57,6 +57,7 @@ DECIDED = {place: key for place, key in EVERY.items() if key.reads not in HOLDS_
 
 FINISH_KEY = Place("job.toml", "[[finish]]", "key")
 BOARD = Place("job.toml", '[[worked]] kind = "resaw"', "title")
+LAYERS = Place("job.toml", '[[worked]] kind = "laminate"', "title")
 LINKED = {
     BOARD: {Place("parts.csv", "", "working")},
     FINISH_KEY: {
@@ -97,6 +98,8 @@ MEANS: Values = {
     ("parts.csv", "", "stock"): ("40 mm", "60 mm"),
     ("job.toml", BOARD.heading, "title"): ("Zqwxboarda", "Zqwxboardb"),
     ("job.toml", BOARD.heading, "thickness"): ("8/4", "12/4"),
+    ("job.toml", LAYERS.heading, "title"): ("Zqwxlayers", "Zqwxlayers"),
+    ("job.toml", LAYERS.heading, "thickness"): ("8/4", "12/4"),
     ("parts.csv", "", "working"): ("Zqwxboarda", "Zqwxboardb"),
     ("parts.csv", "", "cut"): ("quarter", "flat"),
     ("parts.csv", "", "fit"): ("floating", "glued"),
@@ -131,7 +134,7 @@ class Base:
         hidden = {
             "square": ("dia", "working"),
             "round": ("width", "thickness", "opening", "stock", "working"),
-            "sawn": ("dia", "stock"),
+            "sawn": ("dia", "stock", "wall"),
         }
         sides = _places("parts.csv", "", *hidden[self.shape])
         object.__setattr__(self, "without", self.without | sides)
@@ -157,6 +160,11 @@ BASES = {
     ),
     "round": Base(frozenset(_places("job.toml", "", "delivery") | _places("parts.csv", "", "mass")), shape="round"),
     "sawn": Base(frozenset(_places("job.toml", "", "delivery")), shape="sawn"),
+    "laminated": Base(
+        frozenset(_places("job.toml", "", "delivery")),
+        {("parts.csv", "", "working"): ("Zqwxlayers", "Zqwxlayers"), ("parts.csv", "", "thickness"): ("18", "19")},
+        shape="sawn",
+    ),
     "abroad": Base(means={("parts.csv", "", "material"): ("cocobolo", "European oak")}),
     "odd": Base(
         frozenset(_places("job.toml", "", "delivery") | _places("job.toml", "[made_at]", "moisture") | _places("parts.csv", "", "price", "per", "mass")),
@@ -277,7 +285,7 @@ class Job:
 _OTHER_FINISH = ["[[finish]]", f'key = "{CANARY}finishother"', 'family = "soap"']
 _OTHER_FINISH += ["[[finish]]", f'key = "{CANARY}finishthird"', 'family = "dye-stain"']
 _BARE_ROW = dict.fromkeys(
-    ("working", "stock", "cut", "fit", "opening", "finish", "origin", "country", "mass"), ""
+    ("wall", "working", "stock", "cut", "fit", "opening", "finish", "origin", "country", "mass"), ""
 )
 
 
@@ -372,7 +380,7 @@ OWN: dict[type, dict[str, Leaves]] = {
         "folder": STAYS, "lead_of_job_toml": STAYS, "aside": STAYS, "videos": STAYS, "parts": BOTH, "entries": PAGE, "quoted": STAYS, "shop": BOTH, "problems": STAYS,
     },
     model.Part: {"row": STAYS, "key": BOTH, "name_assumed": STAYS, "stated": BOTH, "finish_assumed": STAYS, "country_code": PAGE},
-    model.Stock: {"written": STAYS, "thickness_m": Leaves("no", "effect")},
+    model.Stock: {"written": STAYS, "thickness_m": Leaves("no", "effect"), "layers": Leaves("no", "effect")},
     holding_model.PlaceLoad: {"kg": PAGE, "place": PAGE},
     model.Board: {"thickness_m": STAYS, "width_m": STAYS, "length_m": STAYS},
     model.Working: {"kind": STAYS, "title": STAYS, "inputs": STAYS, "written": STAYS, "note": STAYS},
