@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from buildbook.job.model import Job
 from buildbook.job.row_names import row_name
 from buildbook.quantity import Style
-from buildbook.summary.model import FinishUse
+from buildbook.summary.model import FinishUse, Summary
 from buildbook.summary.style import style_of
 from buildbook.words import Words
 from buildbook.words.told import sentence
@@ -97,6 +97,11 @@ class Phrases:
     def family(self, use: FinishUse) -> str:
         """The family of a finish, in the language of the page."""
         return capital(self.words.name("finish_name", use.family, use.family_name))
+
+    def without_price(self, summary: Summary) -> str:
+        """What a job has no price for: parts by the maker's names, finishes by that of the language."""
+        families = {use.family_name: self.family(use) for use in summary.finish if not use.product}
+        return self.listed(families.get(name) or self.told(name) for name in summary.cost.unpriced)
 
     def count(self, key: str, number: int, **values: object) -> str:
         """A phrase in the form that the language has for a number of things: see `Words.text`."""

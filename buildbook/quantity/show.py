@@ -82,6 +82,8 @@ class Style:
     currency: str = "EUR"
     group: str = NARROW  # between thousands of money
     sign_after: bool = False  # the sign of a currency stands after the amount
+    sign_apart: bool = False  # before it, with a space between: € 1.480,00
+    code_only: bool = False  # no sign at all, as in Switzerland: EUR 1’480.00
     both: bool = True
     code_before: bool = False  # so does the code of one without a sign stand before it: CHF 4’950.00
     in_board_feet: bool = False  # timber is told in board feet first, in a shop of inches
@@ -261,9 +263,10 @@ class Style:
             .replace(".", self.decimal)
             .replace("\0", self.group)
         )
-        sign = _CURRENCY_SIGNS.get(self.currency)
+        sign = None if self.code_only else _CURRENCY_SIGNS.get(self.currency)
         before = sign and not self.sign_after
-        shown = f"{sign}{text}" if before else f"{text}{NARROW}{sign or self.currency}"
+        apart = NARROW if self.sign_apart else ""
+        shown = f"{sign}{apart}{text}" if before else f"{text}{NARROW}{sign or self.currency}"
         if not sign and self.code_before:
             shown = f"{self.currency}{NARROW}{text}"
         return f"{MINUS}{shown}" if rounded < 0 else shown

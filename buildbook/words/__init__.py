@@ -23,6 +23,7 @@ from typing import Any
 from buildbook.words.plural import ALL, Rules, form_of, read_rules
 
 _NAME = re.compile(r"\{([A-Za-z][\w.-]*)\}|\{\{|\}\}|[{}]")
+_DAY = re.compile(r"\d{4}-\d\d-\d\d")
 _BRACES = {"{{": "{", "}}": "}"}
 
 Section = Mapping[str, Any]
@@ -136,6 +137,10 @@ class Words:
         """A day in figures, for a column: `23.02.2026`."""
         return self.text("dates.short", day=f"{day.day:02}", month=f"{day.month:02}", year=day.year)
 
+    def short_day(self, iso: str) -> str:
+        """The same of a day as ISO 8601 has it; any other text as it is."""
+        return self.short_date(datetime.date.fromisoformat(iso)) if _DAY.fullmatch(iso) else iso
+
     def date(self, day: datetime.date) -> str:
         """`11 April 2026`, the day and month kept on one line."""
         return self.text("dates.day", day=day.day, month=self._month(day), year=day.year)
@@ -180,7 +185,8 @@ def problem_sentences(language: str) -> Mapping[str, str]:
     for name in reversed(chain(language)):
         sentences |= _read(name).get(ABOUT, {}).get("problems", {})
     letters = str.maketrans(dict(_about(language)[1]))
-    return {english: said.translate(letters) for english, said in sentences.items()}
+    mark, below = (_table(name)["figures"]["decimal"] for name in (language, chain(language)[-1]))
+    return {english: _marked(said.translate(letters), below, mark) for english, said in sentences.items()}
 
 
 def _files() -> dict[str, Traversable]:
@@ -213,8 +219,17 @@ def _table(language: str) -> Section:
     for name in reversed(chain(language)):
         spelling = _read(name).get(ABOUT, {}).get("spelling", {})
         below = _spelt(below, partial(_respelt, spelling)) if spelling else below
-        below = _over(_spelt(below, lambda text: text.translate(letters)) if letters else below, _read(name))
+        if letters:
+            below = _spelt(below, lambda text: text.translate(letters))
+        if below and (mark := _read(name).get("figures", {}).get("decimal")):
+            below = _spelt(below, partial(_marked, was=below["figures"]["decimal"], mark=mark))
+        below = _over(below, _read(name))
     return _frozen({name: section for name, section in below.items() if name != ABOUT})
+
+
+def _marked(text: str, was: str, mark: str) -> str:
+    """A text of the language below with the decimal mark of the country in its figures."""
+    return text if was == mark else re.sub(rf"(?<=\d){re.escape(was)}(?=\d)", mark, text)
 
 
 def _spelt(table: dict[str, Any], spell: Callable[[str], str]) -> dict[str, Any]:

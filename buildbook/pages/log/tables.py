@@ -319,11 +319,7 @@ def _cost(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
     if cost.earned_per_hour is not None:
         earned = style.money(cost.earned_per_hour.amount)
         rows.append((phrases("cost.earned"), phrases.at_most(earned, whole)))
-    notes = (
-        [phrases("cost.unpriced", what=phrases.listed(map(phrases.told, cost.unpriced)))]
-        if cost.unpriced
-        else []
-    )
+    notes = [phrases("cost.unpriced", what=phrases.without_price(summary))] if cost.unpriced else []
     return _table(phrases, "cost", ("item", "#amount"), rows, notes=notes)
 
 
