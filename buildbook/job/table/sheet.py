@@ -203,13 +203,17 @@ def _told(record: Record) -> str:
     return shown(", ".join(cell for cell in record.cells if cell))
 
 
+_NUMBERING = frozenset(("pos", "position", "nr", "lfd nr", "nummer", "item no"))
+"""What a column is called that only numbers the rows: kept as a note, and nothing to be told."""
+
+
 def _columns(record: Record, name: str, headings: Headings, problems: Problems) -> list[ColumnHeading | None]:
     """What each cell of the row of headings means; a second one of a column means nothing, and is told."""
     columns: list[ColumnHeading | None] = []
     first: dict[str, int] = {}
     for number, text in enumerate(record.cells):
         heading = headings.find(text) if text else None
-        if text and heading is None:
+        if text and heading is None and bare(text) not in _NUMBERING:
             problems.warn(
                 name,
                 f"{shown(text)} is not a column that is known here; what stands under it is kept as a note.",
