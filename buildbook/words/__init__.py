@@ -47,7 +47,8 @@ NAMES = (
 ABOUT = "language"
 """The section that is about the language and no words: `plural`, its forms but the last by the rules of `plural.py`;
 `letters`, what is written for a letter or mark of the language below (`ss` for `ß`); `spelling`, what is written for a
-part of a word of it (`color` for `colour`); `problems`, sentences of problems by their English."""
+part of a word of it (`color` for `colour`); `problems`, sentences of problems by their English; `meanings`, what keys,
+columns and tables mean, by the same."""
 
 
 def folders() -> tuple[Traversable, ...]:
@@ -181,9 +182,18 @@ def fill(template: str, values: Mapping[str, object], key: str = "") -> str:
 
 def problem_sentences(language: str) -> Mapping[str, str]:
     """What a language says for English sentences of problems, by those: see `told.py`."""
+    return _by_english(language, "problems")
+
+
+def meanings(language: str) -> Mapping[str, str]:
+    """What a language says for what keys, columns and tables mean, by that in English; empty where it says nothing."""
+    return _by_english(language, "meanings")
+
+
+def _by_english(language: str, what: str) -> Mapping[str, str]:
     sentences: dict[str, str] = {}
     for name in reversed(chain(language)):
-        sentences |= _read(name).get(ABOUT, {}).get("problems", {})
+        sentences |= _read(name).get(ABOUT, {}).get(what, {})
     letters = str.maketrans(dict(_about(language)[1]))
     mark, below = (_table(name)["figures"]["decimal"] for name in (language, chain(language)[-1]))
     return {english: _marked(said.translate(letters), below, mark) for english, said in sentences.items()}
