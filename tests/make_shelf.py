@@ -23,7 +23,8 @@ from buildbook.book.disk import write
 from buildbook.book.past.across import across_files
 from buildbook.book.past.index_files import book_files
 from buildbook.book.past.records import job_files, read_records
-from buildbook.find.model import Excerpt, FindRecord
+from buildbook.find.excerpt import Excerpt
+from buildbook.find.model import FindRecord
 from buildbook.find.record import find_record, passages_of
 from buildbook.job.model import Job
 from buildbook.job.notes.entries import Known, read_notes

@@ -9,13 +9,10 @@ import json
 from collections import Counter, defaultdict
 from collections.abc import Iterable
 from functools import cache
-from typing import TYPE_CHECKING
 
+from buildbook.find.excerpt import Excerpt
 from buildbook.find.lexicon import called, terms_called
 from buildbook.find.tokens import idle, language, pattern, terms
-
-if TYPE_CHECKING:
-    from buildbook.find.model import Excerpt
 
 Counts = dict[str, dict[str, int]]
 """Field -> word as the index keeps it -> how often."""

@@ -4,26 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from typing import NamedTuple
 
 from buildbook.find.counting import Counts, counts_of, edition
+from buildbook.find.excerpt import Excerpt
 
 FACETS = ("piece", "wood", "finish", "joinery", "metal")
 """Facets whose values are words of the job; year, hours and size are worked out from figures."""
-
-
-class Excerpt(NamedTuple):
-    """A stretch of a job's words: the field, where in the job (a day, a part), and the text.
-
-    at      the id of where it stands on the page of its log, empty for what has none of its own.
-    called  keys of `lexicon.called`, between blanks: words by which it is asked for and that it does not hold.
-    """
-
-    field: str
-    where: str
-    text: str
-    at: str = ""
-    called: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,8 +9,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
+from buildbook.find.excerpt import Excerpt
 from buildbook.find.lexicon import terms_called
-from buildbook.find.model import Excerpt
 from buildbook.find.query import Asked, Query, near, phrase_places
 from buildbook.find.settings import settings
 from buildbook.find.tokens import Token, Traces, joined, tokens, traced

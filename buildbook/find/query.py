@@ -16,9 +16,9 @@ from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import NamedTuple
 
+from buildbook.find.excerpt import Excerpt
 from buildbook.find.index import Index
 from buildbook.find.lexicon import compound_parts, continues, has_part, names, same
-from buildbook.find.model import Excerpt
 from buildbook.find.settings import settings
 from buildbook.find.tokens import Token, idle, tokens
 

@@ -11,8 +11,9 @@ from collections.abc import Iterable, Iterator
 from datetime import date
 
 from buildbook.find.counting import counts_of, edition
+from buildbook.find.excerpt import Excerpt
 from buildbook.find.joints import kinds_of, told_in
-from buildbook.find.model import Excerpt, FindRecord
+from buildbook.find.model import FindRecord
 from buildbook.folding import folded
 from buildbook.job.model import Job, Part
 from buildbook.job.notes.places import with_ids

@@ -9,7 +9,7 @@ import json
 from collections.abc import Iterable
 from typing import Any
 
-from buildbook.find.model import Excerpt
+from buildbook.find.excerpt import Excerpt
 
 INDEX = "search.js"
 WORDS = "words.js"

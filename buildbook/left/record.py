@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from buildbook.find.model import Excerpt
+from buildbook.find.excerpt import Excerpt
 from buildbook.find.record import find_record
 from buildbook.job.model import Job, Part
 from buildbook.left.model import Cover, Entry, JobRecord

@@ -2,12 +2,27 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from decimal import Decimal
 
 from buildbook.summary.model import Money, Summary
-from buildbook.summary.set_model import Each
 from buildbook.trade import cost as trade_cost
 from buildbook.trade import tables
+
+
+@dataclass(frozen=True)
+class Each:
+    """One piece: the job divided by how many it makes, money to the coin. Of a job that makes one piece, the whole.
+
+    What somebody lifts, hangs or loads is one piece: care asks here, never the mass of the whole.
+    loaded_kg  with what one piece is said to carry; None when that is not known. price: None where there is none.
+    """
+
+    mass_kg: float
+    loaded_kg: float | None
+    price: Money | None
+    hours_h: float
+    stored_kg_co2: float
 
 
 def each_of(summary: Summary) -> Each:

@@ -18,7 +18,7 @@ from typing import Any, get_type_hints
 
 import msgspec
 
-from buildbook.find.model import Excerpt
+from buildbook.find.excerpt import Excerpt
 from buildbook.find.record import passages_of
 from buildbook.left import model
 from buildbook.left.codec import decoded, encoded

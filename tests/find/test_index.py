@@ -8,8 +8,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from buildbook.find.counting import counts_of, edition
+from buildbook.find.excerpt import Excerpt
 from buildbook.find.index import build
-from buildbook.find.model import FACETS, Excerpt, FindRecord
+from buildbook.find.model import FACETS, FindRecord
 from buildbook.find.packing import SIGNS, pack, pack_numbers, unpack, unpack_numbers
 from buildbook.find.settings import settings
 from buildbook.find.tokens import idle, joined, terms, tokens

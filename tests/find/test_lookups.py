@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from buildbook.book.past.search import found_by
+from buildbook.book.past.found import found_by
 from buildbook.find.index import build
 from buildbook.job import find_jobs, read_job
 from tests.conftest import SAMPLE

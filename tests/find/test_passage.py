@@ -6,8 +6,8 @@ from hypothesis import settings as tries
 from hypothesis import strategies as st
 
 from buildbook.find import passage as passages_shown
+from buildbook.find.excerpt import Excerpt
 from buildbook.find.index import build
-from buildbook.find.model import Excerpt
 from buildbook.find.passage import CUT, why
 from buildbook.find.query import ask, parse
 from buildbook.find.settings import settings

@@ -42,17 +42,12 @@ def _exchange(one: Path, other: Path) -> bool:
 
 def put_in_place(new: Path, place: Path) -> None:
     """Move the finished folder `new` to `place`. What was there is at `new` then, and may be taken back until whoever
-    has it removes it. Raises OSError; then all is as it was.
+    has it removes it. Not waited for until the disk has it. Raises OSError; then all is as it was.
     """
     if not place.exists():
         new.rename(place)
     elif not _exchange(new, place):
         _move_round(new, place)
-    try:
-        sync_folder(place.parent)
-    except BaseException:  # stopped, too
-        take_back(new, place)
-        raise
 
 
 def take_back(new: Path, place: Path) -> None:

@@ -105,6 +105,8 @@ class Staging:
         self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
     ) -> None:
         with suppress(OSError):  # then it is swept away the next time
+            if self.second:
+                self._second_beside.unlink(missing_ok=True)
             swap.remove(self.folder)
 
     def write(self, name: str, content: bytes) -> None:
@@ -145,23 +147,42 @@ class Staging:
             (self.folder / around).mkdir(exist_ok=True)
 
     def finish(self, **more: object) -> None:
-        """Write the list, take over what is not ours, and wait until the disk has the folder whole. Raises `NotOurs`
-        and OSError.
+        """Write the list and its second copy, and take over what is not ours. The disk is waited for in `put_all`.
+
+        Raises `NotOurs` and OSError.
         """
         content = listing(self._files, **more)
         self.list_digest = sha256(content)
         self._write_new(self.folder / self.list_name, content)
         self._carry_over()
-        _sync_all(self._fresh)
+        if self.second:
+            make_folder(self.second.parent)
+            self._second_beside.unlink(missing_ok=True)
+            self._write_new(self._second_beside, content)
+
+    @property
+    def _second_beside(self) -> Path:
+        assert self.second
+        return self.second.with_name(_LAYING + self.second.name)
+
+    def not_yet_on_disk(self) -> tuple[list[Path], list[Path]]:
+        """The files that were written, and every folder of this one. Raises OSError, so too where one has been lost."""
+        folders: list[Path] = []
         found: set[str] = set()
         for here, _, files in os.walk(self.folder, topdown=False, onerror=_raise):
-            swap.sync_folder(Path(here))
+            folders.append(Path(here))
             found.update(os.path.join(here, name) for name in files)
         for name in self._files:
             if (lost := os.path.join(self.folder, name)) not in found:
                 raise FileNotFoundError(errno.ENOENT, os.strerror(errno.ENOENT), lost)
-        if self.second:
-            write_whole(self.second, content)
+        return self._fresh, folders
+
+    def put_second(self) -> list[Path]:
+        """Put the second copy of the list in its place; the folder that it is in, to be waited for. Raises OSError."""
+        if not self.second:
+            return []
+        self._second_beside.replace(self.second)
+        return [self.second.parent]
 
     def _refuse_what_is_no_folder(self) -> None:
         if self.place.is_symlink() or (os.path.lexists(self.place) and not self.place.is_dir()):
@@ -192,12 +213,25 @@ class Staging:
 
 
 def put_all(*folders: Staging) -> None:
-    """Put finished folders in their places. Raises OSError; then each is as it was."""
+    """Put finished folders in their places, when the disk has them whole. Raises OSError; then each is as it was.
+
+    The disk is waited for three times, however many files there are: for what was written, for the second copies of the
+    lists, by which a folder with a damaged list is known to be ours, and for the folders in their places.
+    """
+    files: list[Path] = []
+    around: list[Path] = []
+    for one in folders:
+        its_files, its_folders = one.not_yet_on_disk()
+        files += its_files
+        around += its_folders
+    _sync_all(files, around)
+    _sync_all((), [parent for one in folders for parent in one.put_second()])
     done: list[Staging] = []
     try:
         for one in folders:
             swap.put_in_place(one.folder, one.place)
             done.append(one)
+        _sync_all((), [one.place.parent for one in folders])
     except BaseException:  # stopped, too
         for one in reversed(done):
             swap.take_back(one.folder, one.place)
@@ -213,8 +247,15 @@ def make_folder(folder: Path) -> None:
 
 
 def write_whole(path: Path, content: bytes) -> None:
-    """Replace one file by writing a new one beside it. Raises OSError."""
+    """Replace one file by writing a new one beside it; it outlives a power cut. Raises OSError."""
     make_folder(path.parent)
+    write_or_lose(path, content)
+    swap.sync_folder(path.parent)
+
+
+def write_or_lose(path: Path, content: bytes) -> None:
+    """Replace one file; a power cut leaves the old one, none or the new one whole, never half of it. Raises OSError."""
+    path.parent.mkdir(parents=True, exist_ok=True)
     beside = path.with_name(_LAYING + path.name)
     beside.unlink(missing_ok=True)
     try:
@@ -222,7 +263,6 @@ def write_whole(path: Path, content: bytes) -> None:
         beside.replace(path)
     finally:
         beside.unlink(missing_ok=True)
-    swap.sync_folder(path.parent)
 
 
 def write_where_it_differs(path: Path, content: bytes) -> None:
@@ -298,15 +338,19 @@ def sync(path: Path) -> None:
         os.close(handle)
 
 
-def _sync_all(paths: Sequence[Path]) -> None:
-    """Wait until the disk has all of these files, at once: a disk takes hardly longer for many than for one. Raises the
+def _sync_all(files: Sequence[Path], folders: Sequence[Path]) -> None:
+    """Wait until the disk has all of these, at once: a disk takes hardly longer for many than for one. Raises the
     OSError of the first that has one.
     """
     from concurrent.futures import ThreadPoolExecutor  # of no use to what writes nothing
 
     with ThreadPoolExecutor(_SYNCED_AT_ONCE) as threads:
-        for _ in threads.map(sync, paths):
-            pass
+        waited = [
+            *(threads.submit(sync, path) for path in files),
+            *(threads.submit(swap.sync_folder, path) for path in folders),
+        ]
+        for one in waited:
+            one.result()
 
 
 def _files_below(folder: Path) -> list[Path]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from buildbook.find import scripts
-from buildbook.find.model import Excerpt
+from buildbook.find.excerpt import Excerpt
 from buildbook.job.plain_file import NotRead, read_plain
 from buildbook.limits import LEFT_BYTES
 

@@ -8,16 +8,17 @@ from collections.abc import Sequence
 from contextlib import suppress
 from pathlib import Path
 
+from buildbook.book.past.found import Ask, FoundJob, NothingToAsk, found_by
 from buildbook.book.past.near import books_near
 from buildbook.book.past.passages import read_passages
 from buildbook.book.past.records import LeftRecord, read_record
-from buildbook.book.past.search import Ask, FoundJob, NothingToAsk, found_by
 from buildbook.book.past.without import without_failing
 from buildbook.book.place import LOGS
 from buildbook.book.redo.inputs import Inputs
 from buildbook.book.redo.seen import as_before
+from buildbook.find.excerpt import Excerpt
 from buildbook.find.index import build
-from buildbook.find.model import Excerpt, FindRecord
+from buildbook.find.model import FindRecord
 from buildbook.find.record import find_record, passages_of
 from buildbook.job import find_jobs, read_job, read_shop
 from buildbook.job.places import job_name

@@ -222,7 +222,7 @@ def _keep_past(book: Path, key: str, past: bytes) -> list[tuple[str, str]]:
     place = place_of_past(book, key)
     try:
         if past:
-            write.write_whole(place, past)
+            write.write_or_lose(place, past)
             return [(place.relative_to(book).as_posix(), sha256(past))]
         place.unlink(missing_ok=True)
     except OSError:

@@ -6,7 +6,8 @@ import sys
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from buildbook.book.past.search import FoundJob, NothingToAsk, find_in, page_of
+from buildbook.book.past.found import FoundJob, NothingToAsk, page_of
+from buildbook.book.past.search import find_in
 from buildbook.cli.say import say, spoken
 from buildbook.cli.spoken import language_of
 from buildbook.cli.terminal import err, out, plain_text, print_json

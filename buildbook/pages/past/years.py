@@ -52,7 +52,7 @@ def years_page(shelf: Shelf, shop: Shop) -> YearsPage:
     if years:
         jobs = phrases.count("across.jobs", len(dated))
         span = years[0] if len(years) == 1 else phrases("years.span", first=years[0], last=years[-1])
-        said = phrases("years.said", jobs=jobs, span=span)
+        said = capital(phrases("years.said", jobs=jobs, span=span))
     return YearsPage(
         language=phrases.words.language,
         shop=shop.name,
@@ -275,13 +275,15 @@ class _SectionMaker:
             amounts,
             Measure(lambda amount: self.phrases.style.number(amount), str, currency),
             order=[thing],
-            sentence=self.phrases(
-                "years.cost.sentence",
-                total=self.phrases.at_least(
-                    figures.money(sum(by_year.values(), Decimal(0)), currency), not unpriced
-                ),
-                year=most,
-                most=figures.money(by_year[most], currency),
+            sentence=capital(
+                self.phrases(
+                    "years.cost.sentence",
+                    total=self.phrases.at_least(
+                        figures.money(sum(by_year.values(), Decimal(0)), currency), not unpriced
+                    ),
+                    year=most,
+                    most=figures.money(by_year[most], currency),
+                )
             ),
             remarks=remarks,
             aside=currency,

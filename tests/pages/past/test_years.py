@@ -150,7 +150,7 @@ def test_each_currency_has_a_picture_and_a_table_of_its_own():
         one("c", "2023-01-01", materials=Decimal("80"), currency="GBP"),
     )
     euro, pound = section(page, "cost-eur"), section(page, "cost-gbp")
-    assert euro.chart.sentence == "at least €150.60 in all; most in 2022, €150.60."
+    assert euro.chart.sentence == "At least €150.60 in all; most in 2022, €150.60."
     assert pound.chart.sentence == "£80.00 in all; most in 2023, £80.00."
     assert cells(euro) == {("Materials", "2022"): "151", ("Materials", "Total"): "151"}
     assert euro.remarks[-1] == "In one job something has no price and is not counted."
