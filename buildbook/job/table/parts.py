@@ -30,6 +30,7 @@ from buildbook.job.text import shown
 from buildbook.problems import Problems, listed
 from buildbook.quantity import Length, read_count, read_length, read_mass
 from buildbook.quantity.beside import is_nothing
+from buildbook.trade.lookup import NOISE, words
 from buildbook.trade.tables import ANYWHERE, Place
 
 FILE = "parts.csv"
@@ -222,7 +223,7 @@ def _material(row: Row, sheet: Sheet, called: tuple[str, str], place: Place) -> 
         known, sized = known_by(lambda said: infer_material(said, place), material)
         if known is None and not row.text("kind") and "material" in sheet.columns:
             what = f"what kind of material {shown(material)} is" if material else "of what this part is made"
-            near = nearest_materials(material) if material else ""
+            near = _which_wood(material) or (nearest_materials(material) if material else "")
             row.error("kind" if material else "material", f"It is not clear {what}.", near or _KIND_HINT)
         return known or KnownMaterial("wood"), sized
     known, sized = known_by(lambda said: material_of(stated, (name, said), place), material)
@@ -239,6 +240,14 @@ def material_of(kind: PartKind, called: tuple[str, str], place: Place) -> KnownM
     name, material = called
     known = find_material(kind, material, place) if material else None
     return find_material(kind, name) if known is None and kind == "hardware" else known
+
+
+def _which_wood(material: str) -> str:
+    """What to write where a material is only said to be old, or solid: `reclaimed`, `Altholz`."""
+    if not material or not NOISE.issuperset(words(material)):
+        return ""
+    example = shown("reclaimed oak")
+    return f"That says what has become of the wood, and not which it is: write it too, such as {example}."
 
 
 _KIND_HINT = f"Write its kind: {listed(PART_KINDS, 'or')}."
