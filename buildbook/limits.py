@@ -150,6 +150,7 @@ TOML_DEPTH = 20
 """Parts of a dotted key, and brackets inside brackets."""
 
 TOML_VALUES = 20_000
+TOML_FAULTS = 20  # lines that are told of a file that is no TOML
 """Keys and items of lists of a job.toml or shop.toml."""
 
 COATS = 200
@@ -175,6 +176,30 @@ DRAWING_BYTES = 25_000_000
 
 VIDEOS = 1_000
 """Videos of one job; each is one line of its day."""
+
+VIDEOS_OPENED = 200
+"""Those of them that are opened; reading one takes a tenth of a second, another one its picture, once."""
+
+VIDEOS_SLOW = 3
+"""Videos that take longer or more than they may, until no other is opened: each costs as long as it may take."""
+
+VIDEO_BYTES = 20_000_000_000
+"""One video file: an hour and a half as the best telephones record it."""
+
+VIDEO_POINTS = 40_000_000
+"""Points of one picture of a video: 8K has 33 million."""
+
+VIDEO_EDGE = 2_016
+"""Points along the longer edge of the picture that is kept of a video: as the largest copy of a photo."""
+
+VIDEO_CPU_S = 10
+"""Seconds of the processor that reading one video may take: 4K with a black beginning takes one."""
+
+VIDEO_WALL_S = 60
+"""Seconds by the clock that are waited for one: a slow disk, a busy machine."""
+
+VIDEO_MEMORY = 1_500_000_000
+"""Bytes of memory, of those that a process has promised to it: 8K takes half."""
 
 FULL_SIZE = 24
 """Lines of one job that are drawn in full size."""

@@ -15,6 +15,7 @@ from typing import Any, Literal
 _FEW = 500  # known names that are compared with a slip one by one; of more, only the likest are
 _LIKEST = 50
 _HINTED = 500  # problems of a file that get a hint with the nearest known word
+_FEW_WORDS = 12  # known words that a hint names all, where none is near
 
 Severity = Literal["error", "warning"]
 
@@ -134,9 +135,9 @@ class Problems:
         for problem in problems:
             self.add(problem)
 
-    def near(self, word: str, known: Iterable[str]) -> str:
+    def near(self, word: str, known: Iterable[str], few: int = _FEW_WORDS) -> str:
         """`did_you_mean`, while there are few problems: with hundreds, looking for hints takes longer than all else."""
-        return did_you_mean(word, known) if len(self) < _HINTED else ""
+        return did_you_mean(word, known, few) if len(self) < _HINTED else ""
 
     def __iter__(self) -> Iterator[Problem]:
         return iter(self.ordered())
@@ -214,12 +215,12 @@ def _alike(one: frozenset[str], other: frozenset[str]) -> float:
     return 2 * len(one & other) / (len(one) + len(other) or 1)
 
 
-def did_you_mean(word: str, known: Iterable[str]) -> str:
-    """A hint sentence with the nearest known name, or all of them when they are few."""
+def did_you_mean(word: str, known: Iterable[str], few: int = _FEW_WORDS) -> str:
+    """A hint sentence with the nearest known name, or all of them when they are no more than `few`."""
     options = list(known)
     close = nearest(word, options, how_many=2)
     if close:
         return f"Did you mean {listed([f'“{c}”' for c in close], 'or')}?"
-    if options and len(options) <= 12:
+    if options and len(options) <= few:
         return f"Known here: {', '.join(sorted(options))}."
     return ""

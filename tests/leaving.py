@@ -17,9 +17,11 @@ from PIL import Image
 
 from buildbook.job import adds_model, holding_model, log_model, model, photo_model, shop_model
 from buildbook.job.believable import believable
+from buildbook.job.photos.choices import FILE as CHOICES
 from buildbook.job.table.headings import PARTS, PRICES
 from buildbook.job.toml import keys, shop_keys
 from buildbook.job.toml.key import BOTH, PAGE, STAYS, Key, Leaves, Table
+from buildbook.job.toml.photo_keys import CHOSEN, PHOTO, PHOTO_TABLES
 from buildbook.job.toml.working_keys import WORKED
 
 CANARY = "Zqwx"
@@ -41,6 +43,7 @@ def _placed() -> Iterator[tuple[Place, Key]]:
     for file, tables in (
         ("job.toml", (*keys.JOB_TABLES, *WORKED.values())),
         ("shop.toml", shop_keys.SHOP_TABLES),
+        (CHOICES, PHOTO_TABLES),
     ):
         for table in tables:
             for key in table.keys:
@@ -85,6 +88,10 @@ MEANS: Values = {
     ("job.toml", "[hanging.wall]", "kind"): ("softwood studs", "Douglas fir studs"),
     ("job.toml", "[photos]", "lead"): ("photos/Zqwxlead.jpg", "photos/Zqwxsecond.jpg"),
     ("job.toml", "[photos]", "client"): ("photos/Zqwxsecond.jpg", "photos/Zqwxthird.jpg"),
+    (CHOICES, "", "lead"): ("photos/Zqwxthird.jpg", "photos/Zqwxsecond.jpg"),
+    (CHOICES, "", "instead_of"): ("photos/Zqwxlead.jpg", "photos/Zqwxsecond.jpg"),
+    (CHOICES, "[[photo]]", "file"): ("photos/Zqwxsecond.jpg", "photos/Zqwxlead.jpg"),
+    (CHOICES, "[[photo]]", "turn"): ("90", "180"),
     ("job.toml", '[[worked]] kind = "coat count"', "finish"): ("Zqwxfinishkeya", "Zqwxfinishkeyb"),
     ("job.toml", '[[worked]] kind = "tally"', "wood"): ("European oak", "European oak"),
     ("shop.toml", "", "country"): ("GB", "US"),
@@ -123,12 +130,14 @@ def _places(file: str, heading: str, *names: str) -> set[Place]:
 @dataclass(frozen=True)
 class Base:
     """A job to turn single keys in: what it leaves out, since it hides others, and what it says otherwise. What is round
-    has a diameter, what is not has sides; what is sawn out of a board takes its stock from there.
+    has a diameter, what is not has sides; what is sawn out of a board takes its stock from there. `chosen`: it has a
+    photos.toml, which hides what job.toml says of photos.
     """
 
     without: frozenset[Place] = frozenset()
     means: Values = field(default_factory=dict)
     shape: str = "square"
+    chosen: bool = False
 
     def __post_init__(self) -> None:
         hidden = {
@@ -137,7 +146,8 @@ class Base:
             "sawn": ("dia", "stock", "wall"),
         }
         sides = _places("parts.csv", "", *hidden[self.shape])
-        object.__setattr__(self, "without", self.without | sides)
+        chosen = set() if self.chosen else {place for place in EVERY if place.file == CHOICES}
+        object.__setattr__(self, "without", self.without | sides | chosen)
 
 
 BASES = {
@@ -165,6 +175,8 @@ BASES = {
         {("parts.csv", "", "working"): ("Zqwxlayers", "Zqwxlayers"), ("parts.csv", "", "thickness"): ("18", "19")},
         shape="sawn",
     ),
+    "chosen": Base(frozenset(_places("job.toml", "", "delivery", "photos") | _places("job.toml", "[photos]", *(key.name for key in keys.PHOTOS.keys)) | _places(CHOICES, "", "instead_of")), chosen=True),
+    "chosen over": Base(frozenset(_places("job.toml", "", "delivery")), chosen=True),
     "abroad": Base(means={("parts.csv", "", "material"): ("cocobolo", "European oak")}),
     "odd": Base(
         frozenset(_places("job.toml", "", "delivery") | _places("job.toml", "[made_at]", "moisture") | _places("parts.csv", "", "price", "per", "mass")),
@@ -300,6 +312,11 @@ def job_toml(job: Job) -> str:
     return "\n".join([*lines, *_OTHER_FINISH, ""])
 
 
+def photos_toml(job: Job) -> str:
+    """What is chosen of one of the pictures."""
+    return "\n".join([*job.lines(CHOICES, CHOSEN), PHOTO.heading, *job.lines(CHOICES, PHOTO), ""])
+
+
 def shop_toml(job: Job) -> str:
     lines = []
     for table in shop_keys.SHOP_TABLES:
@@ -341,6 +358,9 @@ def lay(place: Path, base: Base = BASES["whole"], turned: Turned = frozenset()) 
     job = Job(base, turned | also)
     (folder / "job.toml").write_text(job_toml(job))
     (folder / "shop.toml").write_text(shop_toml(job))
+    (folder / CHOICES).unlink(missing_ok=True)
+    if base.chosen:
+        (folder / CHOICES).write_text(photos_toml(job))
     (folder / "parts.csv").write_text(parts_csv(job))
     (folder / "prices.csv").write_text(prices_csv(job))
     (folder / "notes.md").write_text(f"## 2026-03-02 {CANARY}entry\n\nHours: turning 3\n")
@@ -397,11 +417,13 @@ OWN: dict[type, dict[str, Leaves]] = {
     adds_model.PartSize: {"part": STAYS, "dimension": STAYS},
     adds_model.Term: {"times": STAYS, "written": STAYS, "size": STAYS, "m": STAYS, "label": STAYS},
     adds_model.Add: {"words": STAYS, "size": STAYS, "terms": STAYS},
-    photo_model.Video: {"name": STAYS, "size": STAYS, "taken": STAYS, "timed": STAYS},
+    photo_model.Video: dict.fromkeys(("name", "size", "taken", "timed", "day_from", "seconds", "frame", "facts"), STAYS),
+    photo_model.VideoFacts: dict.fromkeys(photo_model.VideoFacts._fields, STAYS),
     photo_model.PhotoHeader: {"width": PAGE, "height": PAGE, "taken": PAGE},
     photo_model.Photo: {
         "name": STAYS, "path": STAYS, "width": PAGE, "height": PAGE, "taken": PAGE, "digest": PAGE, "caption": PAGE,
         "also": STAYS, "timed": STAYS, "day_from": STAYS, "turn": Leaves("effect", "no"), "content": STAYS, "header": STAYS,
+        "of_video": STAYS,
     },
     shop_model.Shop: {"country_code": EFFECT, "prices": Leaves("no", "effect")},
     shop_model.CardFormat: {"booklet": Leaves("effect", "no")},

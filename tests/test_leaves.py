@@ -198,7 +198,7 @@ def readable(files):
             out += [PAGE_NUMBERS.sub("", page.extract_text()) for page in pages]
         elif name.endswith(".html"):
             text = content.decode()
-            out += [html.unescape(BARE.sub(" ", text)), *re.findall(r'(?:href|lang)="([^"]*)"', text)]
+            out += [html.unescape(BARE.sub(" ", text)), *re.findall(r'(?:href|lang|alt)="([^"]*)"', text)]
         elif name.endswith((".ics", ".jsonld")):
             out.append(content.decode().replace("\r\n ", "").replace("\\", ""))
     return "".join(" ".join(out).split()).casefold()
@@ -256,7 +256,7 @@ def read_of(tmp_path_factory, place, past):
     return of
 
 
-READ = ("whole", "lean")
+READ = ("whole", "lean", "chosen")
 
 
 @pytest.mark.parametrize("what", WHAT)

@@ -17,7 +17,7 @@ from buildbook.job.adds_model import Add, PartSize, Term
 from buildbook.job.holding_model import Hanging, PlaceLoad, Wall
 from buildbook.job.log_model import Hours, LogEntry, Passage, Picture
 from buildbook.job.model import Delivery, Finish, Job, Part, Photo, Stock, Working
-from buildbook.job.photo_model import DrawingFile, Video
+from buildbook.job.photo_model import DrawingFile, Video, VideoFacts
 from buildbook.job.quoted import Quoted, QuotedRange, QuotedStage
 from buildbook.job.shop_model import Payment, Price, Quoting, Shop
 from buildbook.pages.letter.letter import ClientLetter, letter_of
@@ -89,7 +89,15 @@ PRIVATE = {
         "lead": f"{CANARY}.jpg",
         "lead_of_job_toml": f"{CANARY}old.jpg",
         "aside": (Photo(f"{CANARY}aside.jpg", None, 8, 8, None, f"{CANARY}other", f"{CANARY}words"),),
-        "videos": (Video(f"{CANARY}.mp4", COUNT),),
+        "videos": (
+            Video(
+                f"{CANARY}.mp4",
+                COUNT,
+                seconds=float(COUNT),
+                frame=Photo(f"{CANARY}.mp4", None, 8, 8, None, f"{CANARY}frame", of_video=True),
+                facts=VideoFacts("", 8, 8, f"{CANARY}frame", float(COUNT), f"{CANARY}made"),
+            ),
+        ),
         "drawings": (DrawingFile(f"{CANARY}.svg", None, "svg", f"{CANARY}drawn"),),
         "quoted": Quoted(
             QuotedRange(NUMBER, NUMBER, NUMBER),

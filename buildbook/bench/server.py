@@ -32,7 +32,7 @@ from buildbook.bench.admit import (
     refusal,
     refusal_to_write,
 )
-from buildbook.bench.answer import JSON, PAGE, SCRIPT, STYLE, TEXT, Response, kind_of
+from buildbook.bench.answer import JSON, PAGE, SCRIPT, STYLE, Response, kind_of
 from buildbook.bench.connections import Connections, listen
 from buildbook.bench.desk import Desk, taken
 from buildbook.bench.edition import Edition
@@ -81,7 +81,6 @@ class Server:
         self.port: int = self._socket.getsockname()[1]
         self._hosts = own_hosts(self.port)
         self._routes: Mapping[str, Route] = {
-            "bound": self._bound,
             "page": self._page,
             "bench.js": self._script,
             "bench.css": self._style,
@@ -164,17 +163,18 @@ class Server:
             words = "buildbook itself failed; whether this was written is not known. See the terminal."
             return Response.short(HTTPStatus.INTERNAL_SERVER_ERROR, words)
 
-    async def _bound(self, address: Address) -> Response:
-        seen = address.query.partition("seen=")[2]
-        return Response.of((await self._edition.wait_past(seen, ASK_S)).encode(), TEXT)
-
     async def _page(self, address: Address) -> Response:
-        """What an open page asks about itself: whether it is still as it is in the book, and what is wrong with it."""
-        of = unquote_to_bytes(address.query.partition("of=")[2]).decode("latin-1")
+        """What an open page asks about itself: whether it is still as it is in the book, and what is wrong with it.
+        Where it says what it has `seen`, it is answered when there is something else, or the time is over.
+        """
+        asked = dict(part.partition("=")[::2] for part in address.query.split("&"))
+        of = unquote_to_bytes(asked.get("of", "")).decode("latin-1")
         try:
             page = read_address(of)
         except BadAddress as error:
             return Response.short(error.status, str(error))
+        if "seen" in asked:
+            await self._edition.wait_past(asked["seen"], ASK_S)
         return await asyncio.to_thread(self._page_now, page)
 
     def _page_now(self, page: Address) -> Response:

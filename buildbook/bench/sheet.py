@@ -16,6 +16,7 @@ from buildbook.bench.chosen_file import NotToml, Sent, with_changes
 from buildbook.bench.desk import Desk, NotTaken
 from buildbook.bench.language import shop_language
 from buildbook.book.disk.write import write_whole
+from buildbook.book.pictures import copies_made
 from buildbook.book.redo.inputs import Inputs
 from buildbook.book.redo.seen import look
 from buildbook.book.themes import theme_of
@@ -31,7 +32,7 @@ from buildbook.pages.phrases import Phrases
 from buildbook.pages.sheet.sheet import contact_sheet
 from buildbook.problems import Problem, Problems
 from buildbook.render.copies import Copy
-from buildbook.render.photo import UnreadablePicture, encode
+from buildbook.render.photo import UnreadablePicture
 from buildbook.summary import summarise
 from buildbook.words.told import line, sentence
 
@@ -125,10 +126,10 @@ class _Sheets:
 
     def _read(self, folder: Path) -> Job:
         """The job as it is now; what the book knows of its pictures need not be read again."""
-        known = {}
         with suppress(OSError):
-            known = look(folder, self._book, Inputs()).photos
-        return read_job(folder, known=known)
+            seen = look(folder, self._book, Inputs())
+            return read_job(folder, known=seen.photos, known_videos=seen.videos)
+        return read_job(folder)
 
     def _page(self, folder: Path) -> str:
         _, data = _chosen(folder)  # before the job is read: at worst what is sent is not taken
@@ -136,6 +137,8 @@ class _Sheets:
         key = job_name(folder)
         for photo in (*job.photos, *job.aside):
             self._photos[key, photo.content] = photo
+        for still in (video.frame for video in job.videos if video.frame):
+            self._photos[key, still.digest] = still
         sheet = contact_sheet(job, Phrases.of(job), _digest(data), wood_colours(job, summarise(job)))
         return theme_of(job.shop, folder).sheet_page(sheet)
 
@@ -161,7 +164,7 @@ def _small(photo: Photo) -> bytes | None:
     scale = min(1.0, _SMALL_EDGE / max(width, height))
     copy = Copy("small.jpg", max(1, round(width * scale)), max(1, round(height * scale)))
     try:
-        return next(encode(photo.path, (copy,)))[1]
+        return next(copies_made(photo, (copy,), turned=False))[1]
     except UnreadablePicture:
         return None
 

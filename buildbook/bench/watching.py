@@ -1,4 +1,4 @@
-"""Says when something was saved, and when it has been quiet for long enough to bind.
+"""Says when something was saved (`saves`), whatever becomes of what is watched.
 
 Watches through the system's own notices; where it has none to give (too many folders, no rights), by looking every
 second. A watched folder that goes away, comes back, or is another one now, is noticed by its identity: the system's
@@ -9,36 +9,22 @@ from __future__ import annotations
 
 import math
 import os
-import stat
 import threading
 import time
 import warnings
-from collections.abc import Callable, Collection, Iterable, Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Literal
 
-from watchdog.events import FileSystemEvent, FileSystemEventHandler
 from watchdog.observers import Observer
 from watchdog.observers.api import BaseObserver
 from watchdog.observers.polling import PollingObserverVFS
 
+from buildbook.bench.saves import FEW, QUIET_S, Saves, is_in
 from buildbook.bench.standing import Lost
 from buildbook.book.past.top import INDEX
 
-QUIET_S = 0.4  # editors save in several steps, and what is copied comes in one file after the other
-QUICK_S = 0.04  # where a few texts were saved, whole, and nothing before them: what one step of a save takes
-_FEW = 4  # files that an editor touches to save one, its spare copies among them
-LONGEST_WAIT_S = 3.0  # a folder that never falls quiet (a long copy) is still bound now and then
 _LOOK_S = 1.0  # between two looks, where the system gives no notices
-_CHANGES = frozenset({"created", "modified", "moved", "deleted", "closed"})
-_OF_SHELF = (
-    "shop.toml",
-    "prices.csv",
-    "prices.xlsx",
-    "prices.ods",
-)  # what counts in the folder around a single job
-_TEXTS = (".toml", ".csv", ".md", ".markdown", ".txt")
-_OF_PROGRAMS = (".", "~$")  # begin names that programs keep for themselves
 
 Identity = tuple[int, int]
 Woken = Literal["saved", "waited", "stopped"]
@@ -47,99 +33,11 @@ Woken = Literal["saved", "waited", "stopped"]
 warnings.filterwarnings("ignore", "Callback with id", RuntimeWarning)
 
 
-class Saves(FileSystemEventHandler):
-    """Collects saves and says when they have been quiet for long enough: a moment after a note, longer in a flood.
-
-    What lies below `folders` counts, but for the book; around them only the files of a shop.
-    """
-
-    def __init__(self, folders: tuple[str, ...], book: str) -> None:
-        self._folders = folders
-        self._book = book
-        self._first = self._last = self._told = 0.0
-        self._paths: set[str] = set()
-        self._changed = threading.Condition()
-
-    def on_any_event(self, event: FileSystemEvent) -> None:
-        if event.event_type not in _CHANGES or (event.is_directory and event.event_type == "modified"):
-            return
-        # a program that writes beside and renames has only the new name to show
-        paths = [os.fsdecode(path) for path in (event.src_path, event.dest_path) if path]
-        if counting := [path for path in paths if self._counts(path)]:
-            self.note(counting)
-
-    def note(self, paths: Iterable[str] = ()) -> None:
-        """Something is to be bound."""
-        with self._changed:
-            if len(self._paths) <= _FEW:  # how many more there are makes no difference
-                self._paths.update(paths)
-            now = time.monotonic()
-            self._first = self._first or now
-            self._last = now
-            self._changed.notify_all()
-
-    def wait(self, longest_s: float) -> bool:
-        """Whether something was saved and it is quiet; False when so long has passed."""
-        end = time.monotonic() + longest_s
-        with self._changed:
-            while (now := time.monotonic()) < end:
-                if not self._last:
-                    self._changed.wait(end - now)
-                    continue
-                quiet = now - self._last
-                if quiet >= QUIET_S or now - self._first >= LONGEST_WAIT_S or self._is_quick(quiet):
-                    self._first = self._last = 0.0
-                    self._told = now
-                    self._paths.clear()
-                    return True
-                next_look = QUICK_S if quiet < QUICK_S else QUIET_S
-                self._changed.wait(min(self._last + next_look, self._first + LONGEST_WAIT_S) - now)
-        return False
-
-    def _is_quick(self, quiet_s: float) -> bool:
-        """Whether there is nothing to wait for: a few texts, and no flood of saves that they may be a part of."""
-        return (
-            quiet_s >= QUICK_S and self._first - self._told >= QUIET_S and _are_few_whole_texts(self._paths)
-        )
-
-    def _counts(self, path: str) -> bool:
-        if _is_in(path, self._book):
-            return False
-        around = next((folder for folder in self._folders if _is_in(path, folder)), None)
-        if around is None:
-            return os.path.basename(path).casefold() in _OF_SHELF
-        return not any(name.startswith(_OF_PROGRAMS) for name in path[len(around) :].split(os.sep))
-
-
-def _are_few_whole_texts(paths: Collection[str]) -> bool:
-    """An empty one is being written still; one that is gone was an editor's spare copy, but not alone."""
-    sizes = [_size(path) for path in paths if os.path.splitext(path)[1].lower() in _TEXTS]
-    return (
-        len(paths) <= _FEW
-        and any(sizes)
-        and 0 not in sizes
-        and not any(
-            os.path.lexists(path) for path in paths if os.path.splitext(path)[1].lower() not in _TEXTS
-        )
-    )
-
-
-def _size(path: str) -> int | None:
-    """In bytes; None where there is no plain file."""
-    try:
-        seen = os.lstat(path)
-    except OSError:
-        return None
-    return seen.st_size if stat.S_ISREG(seen.st_mode) else None
-
-
-def _is_in(path: str, folder: str) -> bool:
-    return path == folder or path.startswith(folder.rstrip(os.sep) + os.sep)
-
-
 class Watch:
     """Watches a folder as long as it is told to, whatever becomes of it; `said` is told what did, in a sentence, `lost`
     what is no longer there, or that all is again.
+
+    saved  what the last save touched, as far as it is all known: real paths; nothing where there may be more
     """
 
     def __init__(
@@ -158,6 +56,7 @@ class Watch:
         self._seen = _identity(folder)
         self._seen_book: tuple[Identity, bool] | None = None
         self._saves = Saves((), "")
+        self.saved: tuple[str, ...] = ()
         self._begin()
 
     def wait(self, stop: threading.Event, longest_s: float = math.inf) -> Woken:
@@ -168,6 +67,7 @@ class Watch:
             saved = self._saves.wait(QUIET_S)
             self._look_at_folder()
             if self._seen is not None and (saved or self._book_is_gone()):
+                self.saved = tuple(saved.paths) if saved and len(saved.paths) <= FEW else ()
                 return "saved"
             if self._seen is not None and time.monotonic() >= end:
                 return "waited"
@@ -251,7 +151,7 @@ def _places(folder: Path) -> Iterator[tuple[str, bool]]:
     real = os.path.realpath(folder)
     yield real, True
     for path in _links(real):
-        if not _is_in(path, real) and not _is_in(real, path):
+        if not is_in(path, real) and not is_in(real, path):
             yield path, True
     if os.path.dirname(real) != real:
         yield os.path.dirname(real), False

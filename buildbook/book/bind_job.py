@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import traceback
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -62,12 +63,23 @@ def silent(what: str, done: int, of: int) -> None:
     """No progress shown."""
 
 
+def not_asked(job: BoundJob) -> None:
+    """Nobody waits for its pages."""
+
+
 def bind_job(
-    path: Path, book: Path, progress: Progress, inputs: Inputs, again: bool, share: int = 1
+    path: Path,
+    book: Path,
+    progress: Progress,
+    inputs: Inputs,
+    again: bool,
+    share: int = 1,
+    placed: Callable[[BoundJob], None] = not_asked,
 ) -> BoundJob:
     """Bind one job, but for one that is in the book as it is now. Never raises for what a maker wrote.
 
-    share  how many processes bind jobs at once: each opens only its share of pictures
+    share   how many processes bind jobs at once: each opens only its share of pictures
+    placed  gets it as soon as its pages lie in the book
     """
     key = job_name(path)
     known: tuple[Problem, ...] = ()
@@ -77,12 +89,12 @@ def bind_job(
         why = seen.why
         if seen.before and not why:
             return BoundJob(key, True, seen.before.problems, sealed=seen.before.sealed, redone=False)
-        job = read_job(path, known=seen.photos)
+        job = read_job(path, known=seen.photos, known_videos=seen.videos)
         known = job.problems
         if any_error(known):
             return BoundJob(key, False, known, redone=False, why=why)
         theme, seen = _theme_noted(job, path, seen)
-        return _lay(job, theme, book, progress, seen, share)
+        return _lay(job, theme, book, progress, seen, share, placed)
     except (ThemeError, write.NotOurs, OSError) as fault:
         return BoundJob(key, False, (problem_of(fault, book), *known), redone=False, why=why)
     except Exception:  # a fault of ours must not cost the other jobs their pages
@@ -104,7 +116,15 @@ def _theme_noted(job: Job, path: Path, seen: Seen) -> tuple[Theme, Seen]:
     return theme, seen
 
 
-def _lay(job: Job, theme: Theme, book: Path, progress: Progress, seen: Seen, share: int) -> BoundJob:
+def _lay(
+    job: Job,
+    theme: Theme,
+    book: Path,
+    progress: Progress,
+    seen: Seen,
+    share: int,
+    placed: Callable[[BoundJob], None],
+) -> BoundJob:
     """Write both folders of a job beside their places, then put both in place."""
     with (
         _staging(book, LOGS, job.key, write.LIST, seen) as log_folder,
@@ -112,9 +132,9 @@ def _lay(job: Job, theme: Theme, book: Path, progress: Progress, seen: Seen, sha
     ):
         drawn = tuple(one.photo for one in job.drawings if one.photo)
         every_photo = (*job.photos, *job.aside, *drawn)
-        encoded = encode_all(
-            {one.digest: one for one in (*drawn, *job.photos)}.values(), log_folder, progress, share
-        )
+        stills = tuple(one.frame for one in job.videos if one.frame)
+        shown = {one.digest: one for one in (*stills, *drawn, *job.photos)}
+        encoded = encode_all(shown.values(), log_folder, progress, share)
         problems = Problems()
         problems.extend(job.problems)
         problems.extend(told(one, job.shop.language, row_name) for one in encoded.problems)
@@ -141,10 +161,14 @@ def _lay(job: Job, theme: Theme, book: Path, progress: Progress, seen: Seen, sha
         handover.finish(fingerprint=laid.sealed.record, whole=laid.sealed.whole)
         log_folder.finish()
         write.put_all(handover, log_folder)
+        bound = BoundJob(job.key, True, problems.ordered(), encoded.made, laid.sealed, why=seen.why)
+        placed(bound)
     past = for_estimates(job, summary)
-    written = Written((log_folder, handover), theme.chain, every_photo, {**laid.prints, **of_log}, past)
-    seen.leave(written, problems.ordered(), laid.sealed)
-    return BoundJob(job.key, True, problems.ordered(), encoded.made, laid.sealed, why=seen.why)
+    written = Written(
+        (log_folder, handover), theme.chain, every_photo, job.videos, {**laid.prints, **of_log}, past
+    )
+    seen.leave(written, bound.problems, laid.sealed)
+    return bound
 
 
 def _staging(book: Path, folder: str, key: str, list_name: str, seen: Seen) -> write.Staging:

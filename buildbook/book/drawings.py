@@ -6,25 +6,30 @@ Pictures among them are copied like photos, without what a camera noted in them.
 from __future__ import annotations
 
 import errno
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import replace
 
 from buildbook import limits
 from buildbook.book.disk.write import Staging
 from buildbook.job.model import Job
-from buildbook.job.photo_model import DrawingFile, Photo
+from buildbook.job.photo_model import DrawingFile, Photo, Video
 from buildbook.job.plain_file import NotRead, read_plain
 from buildbook.pages.log.drawings import file_of
 
 
 def readable(job: Job, photos: Sequence[Photo]) -> Job:
-    """The job with those of its photos and drawings whose copies could be made."""
+    """The job with those of its photos, drawings and pictures of videos whose copies could be made."""
     good = {photo.digest for photo in photos}
     return replace(
         job,
         photos=tuple(photo for photo in job.photos if photo.digest in good),
+        videos=tuple(_with_good_frame(one, good) for one in job.videos),
         drawings=tuple(one for one in job.drawings if one.photo is None or one.photo.digest in good),
     )
+
+
+def _with_good_frame(video: Video, good: Collection[str]) -> Video:
+    return video if video.frame is None or video.frame.digest in good else replace(video, frame=None)
 
 
 def lay_drawings(drawings: Sequence[DrawingFile], folder: Staging) -> None:

@@ -8,14 +8,17 @@ from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
 from dataclasses import dataclass
+from functools import partial
 
 from buildbook import limits
 from buildbook.book.disk.write import Staging
 from buildbook.job.model import Photo
 from buildbook.job.photos.decode import points_held, what_is_wrong
+from buildbook.job.photos.films import first_picture
+from buildbook.job.photos.films import what_is_wrong as of_video
 from buildbook.problems import Problem
 from buildbook.render.copies import Copy, copies_of, small_copies_of
-from buildbook.render.photo import UnreadablePicture, encode
+from buildbook.render.photo import UnreadablePicture, encode, encode_still
 
 Progress = Callable[[str, int, int], None]
 """Called with what is being done, how many are done, how many there are."""
@@ -72,11 +75,13 @@ def encode_all(photos: Iterable[Photo], staging: Staging, progress: Progress, sh
     def make(photo: Photo) -> Problem | None:
         copies = _of_log(photo)
         try:
-            with in_flight.hold(points_held(photo.path, (copies[0].width, copies[0].height))):
-                for name, content in encode(photo.path, copies, photo.turn):
-                    staging.write(f"photos/{name}", content)
+            with in_flight.hold(_held(photo, copies[0])):
+                for copy, content in copies_made(photo, copies):
+                    if (name := f"photos/{copy}") not in staging:  # one that the last edition still had
+                        staging.write(name, content)
         except UnreadablePicture as error:
-            return what_is_wrong(photo.name, error.__cause__)
+            told = of_video if photo.of_video else what_is_wrong
+            return told(photo.name, error.__cause__)
         return None
 
     progress("photos", 0, len(waiting))
@@ -92,6 +97,27 @@ def encode_all(photos: Iterable[Photo], staging: Staging, progress: Progress, sh
             raise
     readable = tuple(photo for photo in every if photo.name not in bad)
     return Encoded(readable, tuple(problems), len(waiting) - len(bad))
+
+
+def copies_made(
+    photo: Photo, copies: tuple[Copy, ...], *, turned: bool = True
+) -> Iterator[tuple[str, bytes]]:
+    """Name and JPEG bytes of each copy of a photo, or of what stands for a video; `turned`: as the maker says.
+
+    Raises `UnreadablePicture`.
+    """
+    if photo.of_video:
+        return encode_still(partial(first_picture, photo.path), copies)
+    return encode(photo.path, copies, photo.turn if turned else 0)
+
+
+def _held(photo: Photo, copy: Copy) -> int:
+    """Points that are held at once; a video is opened in a process of its own, and its picture comes back three times:
+    as it is sent, as it is told apart and as it is turned.
+    """
+    if photo.of_video:
+        return photo.width * photo.height * 3
+    return points_held(photo.path, (copy.width, copy.height))
 
 
 def _kept(photo: Photo, staging: Staging) -> bool:

@@ -32,7 +32,7 @@ def found(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
     yield from _metals(job, summary, words)
     for part in in_piece(job):
         yield from _stone(part, words)
-        yield from _upholstery(part, words)
+        yield from _upholstery(part, piece, words)
         yield from _words(part, words)
     yield from _glass(job, summary, words)
     yield from _resin(job, words)
@@ -186,7 +186,7 @@ def _is_heavy(part: Part, stone: Stone | None) -> bool:
 # -- upholstery, and what only words tell ----------------------------------------------------------
 
 
-def _upholstery(part: Part, words: Words) -> Iterator[Found]:
+def _upholstery(part: Part, piece: Piece, words: Words) -> Iterator[Found]:
     name = by_name(part, words)
     if says("leather", part.material) or (part.kind == "upholstery" and says("leather", part.name)):
         yield "upholstery.leather", name
@@ -196,9 +196,23 @@ def _upholstery(part: Part, words: Words) -> Iterator[Found]:
     if says("woven", *said):
         yield "upholstery.cane" if says("cane", *said) else "upholstery.fibre", name
         return
+    covered_in_leather = says("leather", *said)
+    if not _is_leant_on(part, piece):
+        if says("felt", *said) or (
+            not covered_in_leather and (says("inside", part.name) or piece.is_a("box"))
+        ):
+            yield "upholstery.lining", name
+        return
     yield "upholstery.padded", name
-    if not says("leather", *said):
+    if not covered_in_leather:
         yield "upholstery.cloth", name
+
+
+def _is_leant_on(part: Part, piece: Piece) -> bool:
+    """Whether somebody sits, lies or leans on it: no lining, by its name, and no part of a box, a stand or a screen."""
+    if says("inside", part.name) or piece.is_a("room-divider"):
+        return False
+    return piece.kind is None or bool(piece.has & {"furniture", "people", "child", "built-in"})
 
 
 def _words(part: Part, words: Words) -> Iterator[Found]:

@@ -114,7 +114,7 @@ def is_lidded_chest(job: Job, piece: Piece) -> bool:
     if "lid" not in piece.has:
         return False
     whole = all(side is not None for side in job.overall.metres)
-    may = "child-fits" in piece.has or (whole and piece.is_a("box"))
+    may = "child-fits" in piece.has or piece.is_a("bench") or (whole and piece.is_a("box"))
     return may and _may_enclose(job, limit("child_room_m3"))
 
 

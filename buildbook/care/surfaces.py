@@ -71,6 +71,8 @@ def _parts_with(job: Job, key: str, words: Words) -> tuple[str, ...]:
 def found(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
     """Every fact about the finishes: what is dangerous in every layer, what a surface asks for in the top one."""
     called = labels(job, words)
+    if not job.finishes:
+        yield "finish.unsaid", None
     asks_the_maker = bool(piece_of(job).has & {"child", "washed-up"})  # no workshop oil on them
     for finish in job.finishes:
         family = family_of(finish)
@@ -79,8 +81,10 @@ def found(job: Job, summary: Summary, words: Words) -> Iterator[Found]:
         subject = Subject(called[finish.key])
         beneath, only_inside = job.is_beneath(finish.key), is_only_inside(job, finish)
         wears = wear_of(job, finish) != NEVER
-        at_home = family.has("home") and wears and not (beneath or only_inside or asks_the_maker)
-        yield from ((fact, subject) for fact in _dangers(finish, family, at_home=at_home))
+        rags_at_home = family.has("home") and wears and not (beneath or only_inside)
+        at_home = rags_at_home and not asks_the_maker
+        dangers = _dangers(finish, family, at_home=at_home, rags_at_home=rags_at_home)
+        yield from ((fact, subject) for fact in dangers)
         if beneath:
             continue
         layers = [known for layer in job.layers(finish.key) if (known := family_of(layer))]
@@ -109,13 +113,16 @@ def _holds_solvent(finish: Finish, family: FinishFamily) -> bool:
     return much and family.key != BARE and not family.has("water-borne")
 
 
-def _dangers(finish: Finish, family: FinishFamily, *, at_home: bool) -> Iterator[str]:
-    """What a finish may do to whoever works with it: the shop, and its owner where he renews it himself."""
+def _dangers(finish: Finish, family: FinishFamily, *, at_home: bool, rags_at_home: bool) -> Iterator[str]:
+    """What a finish may do to whoever works with it: the shop, and its owner where he renews it himself.
+
+    A bowl is oiled anew at home too, with an oil that its owner has asked about: its rags heat up all the same.
+    """
     if family.key == BARE:
         return
     where = "at-home" if at_home else "in-shop"
     if _heats_rags(finish, family):
-        yield from ("finish.self-heating", f"finish.rags-{where}")
+        yield from ("finish.self-heating", f"finish.rags-{'at-home' if rags_at_home else 'in-shop'}")
     if _holds_solvent(finish, family):
         yield f"finish.solvent-{where}"
     if family.has("caustic"):

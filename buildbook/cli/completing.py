@@ -156,15 +156,24 @@ _ZSH_SAFE = {ord(sign): f"\\{sign}" for sign in ":[]\\"}
 
 _FISH_COMPLETES = {"folder": " -xa '(__fish_complete_directories)'", "file": " -F", "word": " -x"}
 
+_FISH_AT = (
+    "function __buildbook_at",
+    "    set -l typed (commandline -opc)",
+    '    test "$typed[2]" = "$argv[1]"',
+    "end",
+)
+"""Whether a command was typed, or none yet: by its place, for a folder may be called `bench` or `find`."""
+
 
 def _fish(commands: list[Command], of_all: list[str]) -> Iterator[str]:
     yield "# buildbook: completion for fish. Made from what the program takes: buildbook completion fish"
+    yield from _FISH_AT
     yield "complete -c buildbook -f"
     for name in of_all:
-        yield f"complete -c buildbook -n __fish_use_subcommand {_fish_option(name)}"
+        yield f"complete -c buildbook -n __buildbook_at {_fish_option(name)}"
     for command in commands:
-        typed = f"complete -c buildbook -n '__fish_seen_subcommand_from {command.name}'"
-        yield f"complete -c buildbook -n __fish_use_subcommand -a {command.name} -d {_quoted(command.about)}"
+        typed = f"complete -c buildbook -n '__buildbook_at {command.name}'"
+        yield f"complete -c buildbook -n __buildbook_at -a {command.name} -d {_quoted(command.about)}"
         for one in command.arguments:
             does = f" -xa '{' '.join(one.choices)}'" if one.choices else _FISH_COMPLETES.get(one.takes, "")
             if one.options:

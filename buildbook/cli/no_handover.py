@@ -7,9 +7,9 @@ from __future__ import annotations
 
 import os
 import stat
-import zipfile
 from pathlib import Path
 
+from buildbook import limits
 from buildbook.book.sealed.names import PAGE, PRINTS, SEAL, shown
 from buildbook.cli import here
 
@@ -26,7 +26,12 @@ _OF_A_PAGE = (
     "A page that was mailed alone is not sealed: give the archive that came with it. Its fingerprint can be "
     "compared with the printed card by eye"
 )
-_ARCHIVE = b"PK\x03\x04", b"PK\x05\x06"  # with files in it, and an empty one
+_ENDS, _SIZE_AT = (
+    b"PK\x05\x06",
+    12,
+)  # how the end of an archive begins, and where it says how long its directory is
+_ARCHIVE = b"PK\x03\x04", _ENDS  # with files in it, and an empty one
+_TAIL = limits.HANDOVER_FILES * limits.ARCHIVE_LINE_BYTES + 0xFFFF  # with the longest comment behind it
 
 _STARTS = (
     (b"\xff\xd8\xff", "a photo"),
@@ -148,13 +153,17 @@ def _what_file(path: Path, head: bytes) -> str:
 
 
 def _of_archive(path: Path) -> str | None:
-    """Of an archive without a seal; one with a seal, or one that is damaged, may be a handover."""
-    try:
-        with zipfile.ZipFile(path) as archive:
-            names = archive.namelist()
-    except (zipfile.BadZipFile, ValueError, NotImplementedError, RuntimeError):
-        return None
-    if any(name.rpartition("/")[2].casefold() == SEAL for name in names):
+    """Of an archive whose directory names no seal; one that names it, or one that is damaged, may be a handover.
+
+    The directory is only searched for the name, and no further back than that of a handover can begin: what reads it
+    line by line may be kept busy by whoever made it.
+    """
+    with path.open("rb") as file:
+        file.seek(max(0, file.seek(0, os.SEEK_END) - _TAIL))
+        tail = file.read(_TAIL)
+    end = tail.rfind(_ENDS)
+    size = int.from_bytes(tail[end + _SIZE_AT : end + _SIZE_AT + 4], "little")
+    if end < 0 or size > end or SEAL.encode() in tail.lower():
         return None
     what = _OFFICE.get(path.suffix.casefold(), "a zip archive")
     return f"is {what}, no handover: there is no {SEAL} in it. {_GIVE}"

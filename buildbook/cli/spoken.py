@@ -8,7 +8,7 @@ import tomllib
 from pathlib import Path
 
 from buildbook import limits
-from buildbook.job.plain_file import NotRead, read_plain
+from buildbook.job.plain_file import NotRead, open_plain, read_plain
 
 ENGLISH = "en"
 _SHOP = "shop.toml"
@@ -33,7 +33,7 @@ def language_of(folder: Path, else_of: str = "") -> str:
 def _of_shop(path: Path) -> str | None:
     """What a shop.toml says; None where there is none."""
     try:
-        said = tomllib.loads(read_plain(path, limits.TOML_BYTES).decode("utf-8-sig")).get("language", "")
+        said = _language(read_plain(path, limits.TOML_BYTES).decode("utf-8-sig"))
     except NotRead:
         return None
     except (ValueError, RecursionError):  # told by whoever reads it whole
@@ -41,30 +41,37 @@ def _of_shop(path: Path) -> str | None:
     return said if isinstance(said, str) else ""
 
 
+def _language(text: str) -> object:
+    """What a text says that its language is. ValueError where it cannot be read, whatever is put in quotes."""
+    try:
+        return tomllib.loads(text).get("language", "")
+    except ValueError:
+        from buildbook.job.toml.natural import as_toml  # only where a figure stands without its quotes
+
+        return tomllib.loads(as_toml(text.replace("\r\n", "\n"))).get("language", "")
+
+
 def _of_page(path: Path) -> str:
     try:
-        with path.open("rb") as page:
+        with open_plain(path, limits.PAGE_BYTES) as page:
             return _stated(page.read(_HEAD))
-    except OSError:
+    except (OSError, NotRead):
         return ""
 
 
 def _of_file(path: Path) -> str:
-    """Of a page, or of the page that lies on top in an archive; nothing is said of where it stands."""
-    import zipfile
-    import zlib  # only where a file is given
+    """Of a page, or of the page in a packed handover; nothing is said of where it stands. Anyone may have made it:
+    it is opened as `verify` opens it, within the same limits, and of what that refuses nothing is known.
+    """
+    from buildbook.book.sealed.archive import archive_contents  # only where a file is given
+    from buildbook.book.sealed.contents import Refused, plain_file
 
     try:
-        with zipfile.ZipFile(path) as archive:
-            name = next((name for name in archive.namelist() if name.rpartition("/")[2] == _LIST), None)
-            if name is None:
-                return ""
-            with archive.open(name) as page:
-                return _stated(page.read(_HEAD))
-    except zipfile.BadZipFile:
+        with plain_file(path) as (file, length):
+            contents = archive_contents(file, length)
+            return _stated(next(contents.pieces(_LIST), b"")[:_HEAD]) if _LIST in contents.sizes else ""
+    except Refused:
         return _of_page(path)
-    except (OSError, ValueError, NotImplementedError, RuntimeError, zlib.error):  # told by whoever checks it
-        return ""
 
 
 def _stated(head: bytes) -> str:

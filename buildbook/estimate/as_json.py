@@ -151,6 +151,7 @@ def _backtest(estimate: Estimate) -> dict[str, Any]:
     test = estimate.backtest
     return {
         "jobs": len(test.tried),
+        "of_jobs": test.could,
         "median_abs_error_pct": plain(test.median_abs_error_pct),
         "in_range_pct": plain(test.in_range_pct),
         "mean_hours_error_pct": plain(test.mean_hours_error_pct),

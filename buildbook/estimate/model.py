@@ -232,13 +232,16 @@ class Tried:
 
 @dataclass(frozen=True)
 class Backtest:
-    """`in_range_pct` is to be about 80. Figures are None where no job could be tried."""
+    """`in_range_pct` is to be about 80. Figures are None where no job could be tried. could: how many could be, of
+    which `tried` are the latest.
+    """
 
     tried: tuple[Tried, ...] = ()
     median_abs_error_pct: float | None = None
     in_range_pct: float | None = None
     mean_hours_error_pct: float | None = None
     per_board_foot_error_pct: float | None = None
+    could: int = 0
 
 
 # -- when the piece could be ready -----------------------------------------------------------------

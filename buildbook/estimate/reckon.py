@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from buildbook.estimate.hours.backtest import backtest_of, quotes
+from buildbook.estimate.hours.backtest import backtest_of, quotes, triable
 from buildbook.estimate.hours.by_stage import hours_of
 from buildbook.estimate.hours.forecast import Past, PieceSought
 from buildbook.estimate.likeness.similarity import compare, likeness, ranges_of
@@ -66,7 +66,7 @@ def reckon(enquiry: Job, past: Sequence[KnownJob], day: date) -> Estimate:
         materials=bought,
         price=offer.price(bought, hours, enquiry.shop),
         like=like,
-        backtest=backtest_of(quoted),
+        backtest=backtest_of(quoted, triable(done)),
         lead=offer.lead(hours, enquiry.shop, day),
         holds_until=days_after(day, math.floor(valid)) if valid is not None else None,
         problems=(
@@ -143,6 +143,8 @@ def _told(
             "notes.md",
             f"Only {hours.jobs} past jobs tell their hours, and {least} are needed: this is materials only."
             if hours.jobs
+            else "Past hours name no stage of the work, and each stage is reckoned apart: this is materials only."
+            if any(job.is_delivered and job.books_hours for job in past)
             else "No past job tells its hours: this is materials only.",
             "Book hours in the notes, such as Hours: milling 2.5, joinery 1 1/4.",
         )

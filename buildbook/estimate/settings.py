@@ -49,6 +49,7 @@ class LearningRules:
     exponent_sd: float
     least_rate: float
     most_rate: float
+    last: int
 
 
 @dataclass(frozen=True)
@@ -67,6 +68,15 @@ class RangeRules:
 
 
 @dataclass(frozen=True)
+class TrialRules:
+    """Which past jobs are tried, and when what the past says is found anew for them."""
+
+    last: int
+    anew: float
+    drivers: float
+
+
+@dataclass(frozen=True)
 class Method:
     """All of data/method.toml."""
 
@@ -75,6 +85,7 @@ class Method:
     drift: Drift
     learning: LearningRules
     range: RangeRules
+    trial: TrialRules
 
 
 @dataclass(frozen=True)
@@ -122,6 +133,7 @@ def method() -> Method:
         Drift(**read["drift"]),
         LearningRules(**read["learning"]),
         RangeRules(**read["range"]),
+        TrialRules(**read["trial"]),
     )
 
 

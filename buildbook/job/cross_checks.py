@@ -12,7 +12,7 @@ from buildbook import limits
 from buildbook.job import adding, resawn, sets
 from buildbook.job.finished import finished
 from buildbook.job.model import Job
-from buildbook.job.notes.pictures import WHOLE_PATH, Names, resolve, several
+from buildbook.job.notes.pictures import NAMED, WHOLE_PATH, Names, resolve, several
 from buildbook.job.photo_model import Photo
 from buildbook.job.photos.choices import NOTHING_CHOSEN, PhotoChoices
 from buildbook.job.photos.chosen import with_choices
@@ -219,7 +219,7 @@ def _photo(name: str, field: str, names: Names, tell: _Telling) -> str:
     tell.warn(
         field,
         f"{shown(name)} is not a photo of this job that can be read.",
-        tell.problems.near(name, names) or "Name it from the job folder, such as photos/front.jpg.",
+        tell.problems.near(name, names, NAMED) or "Name it from the job folder, such as photos/front.jpg.",
     )
     return ""
 

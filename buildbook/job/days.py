@@ -22,7 +22,8 @@ SHAPES = (
     re.compile(r"(?P<year>\d{4})(?P<sign>[-/.])(?P<month>\d{1,2})(?P=sign)(?P<day>\d{1,2})(?!\d)"),
     re.compile(r"(?P<year>20\d{2})(?P<month>0[1-9]|1[0-2])(?P<day>[0-3]\d)(?!\d)"),
     re.compile(
-        r"(?P<day>\d{1,2})(?P<sign>[- ])(?P<month>[^\W\d_]{3,9})\.?(?P=sign)(?P<year>\d{4}|\d{2}(?=$|[\s:]))(?!\d)",
+        rf"{_WEEKDAY}(?P<day>\d{{1,2}})(?P<sign>[- ])(?P<month>[^\W\d_]{{3,9}})\.?(?P=sign)"
+        r"(?P<year>\d{4}|\d{2}(?=$|[\s:]))(?!\d)",
         re.IGNORECASE,
     ),
     re.compile(
@@ -40,20 +41,29 @@ SHAPES = (
 """A day by figures with the year first, or by points with the day first, or with its month in words. One written with
 strokes and the year last is none of these: which figure is the month hangs on who wrote it."""
 
-MONTH_FIRST = re.compile(r"(?P<month>\d{1,2})/(?P<day>\d{1,2})/(?P<year>\d{4}|\d{2})(?!\d)")
-MONTH_FIRST_YEARLESS = re.compile(
-    r"(?P<month>\d{1,2})/(?P<day>\d{1,2})(?=$|[ :,])(?! ?(?:in\b|\"|x\b|ply|stock))"
-)
+_NO_SIZE = r"(?=$|[ :,–—-])(?! ?(?:in\b|\"|x\b|ply|stock))"
+_MONTH_DAY, _DAY_MONTH = r"(?P<month>\d{1,2})/(?P<day>\d{1,2})", r"(?P<day>\d{1,2})/(?P<month>\d{1,2})"
+MONTH_FIRST = re.compile(rf"{_WEEKDAY}{_MONTH_DAY}/(?P<year>\d{{4}}|\d{{2}})(?!\d)", re.IGNORECASE)
+MONTH_FIRST_YEARLESS = re.compile(rf"{_WEEKDAY}{_MONTH_DAY}{_NO_SIZE}", re.IGNORECASE)
 """What a shop that writes the month first means by figures with strokes."""
 
+DAY_FIRST = re.compile(rf"{_WEEKDAY}{_DAY_MONTH}/(?P<year>\d{{4}}|\d{{2}})(?!\d)", re.IGNORECASE)
+DAY_FIRST_YEARLESS = re.compile(rf"{_WEEKDAY}{_DAY_MONTH}{_NO_SIZE}", re.IGNORECASE)
+"""The same of a shop that writes the day first."""
+
+ORDINAL = re.compile(rf"{_WEEKDAY}(?P<day>\d{{1,2}})(?:st|nd|rd|th)(?=\s*(?:$|[:,–—-]))", re.IGNORECASE)
+"""A day of the month that the day above it says."""
+
 YEARLESS = (
-    re.compile(rf"{_WEEKDAY}(?P<day>\d{{1,2}})\.\s?(?P<month>\d{{1,2}})\.(?!\s?\d)", re.IGNORECASE),
+    re.compile(
+        rf"{_WEEKDAY}(?P<day>\d{{1,2}})\.\s?(?P<month>\d{{1,2}})\.(?!\d)(?!\s?\d{{2,}})", re.IGNORECASE
+    ),
     re.compile(
         rf"{_WEEKDAY}(?P<day>\d{{1,2}}){_ORDINAL}\.?\s+(?:of\s+)?(?P<month>[^\W\d_]{{3,9}})\b\.?",
         re.IGNORECASE,
     ),
     re.compile(
-        rf"{_WEEKDAY}(?P<month>[^\W\d_]{{3,9}})\.?\s+(?P<day>\d{{1,2}})(?!\d){_ORDINAL}(?![\w:/])",
+        rf"{_WEEKDAY}(?P<month>[^\W\d_]{{3,9}})\.?\s+(?P<day>\d{{1,2}})(?!\d){_ORDINAL}(?![\w/]|:\d)",
         re.IGNORECASE,
     ),
 )
@@ -75,6 +85,21 @@ def full_year(text: str) -> int:
     return int(text) + (_CENTURY if len(text) == _SHORT_YEAR else 0)
 
 
+def _sure(match: re.Match[str]) -> date | None:
+    """The day of figures with strokes of which one can be no month: 13/10/2026."""
+    one, other = int(match["day"]), int(match["month"])
+    if (one > MONTHS) == (other > MONTHS):
+        return None
+    day, in_month = (one, other) if one > MONTHS else (other, one)
+    try:
+        return date(full_year(match["year"]), in_month, day)
+    except ValueError:
+        return None
+
+
+MONTHS = 12
+
+
 def read_day(text: str) -> date:
     """The day that a text is, and nothing beside."""
     said = text.strip()
@@ -82,6 +107,8 @@ def read_day(text: str) -> date:
         (match for shape in SHAPES if (match := shape.fullmatch(said)) and month(match["month"])), None
     )
     if found is None:
+        if (stroked := DAY_FIRST.fullmatch(said)) and (sure := _sure(stroked)):
+            return sure
         if STROKES.fullmatch(said):
             raise QuantityError(f"{shown(said)} does not say which is the month.", BOTH_WAYS)
         raise QuantityError(f"{shown(said)} is not a day that can be read.", BOTH_WAYS)

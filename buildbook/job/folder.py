@@ -18,13 +18,14 @@ from buildbook.job.lying import can_be, check_name, find, listing, note_files, s
 from buildbook.job.model import Job, Part
 from buildbook.job.notes import entries as notes
 from buildbook.job.notes.pictures import Names
-from buildbook.job.photos import choices, drawings
+from buildbook.job.photo_model import VideoFacts
+from buildbook.job.photos import choices, drawings, films
 from buildbook.job.photos import headers as photos
 from buildbook.job.places import is_book
 from buildbook.job.plain_file import read_bytes
 from buildbook.job.row_names import row_name
 from buildbook.job.sets import for_all
-from buildbook.job.shop_model import Shop
+from buildbook.job.shop_model import LETTER_PAPER, Shop
 from buildbook.job.table import parts, prices
 from buildbook.job.table.workbook import is_workbook, tables_named
 from buildbook.job.text import as_text, shown
@@ -135,12 +136,13 @@ def read_job(
     *,
     pictures: bool = True,
     known: Mapping[str, photos.KnownPhoto] = MappingProxyType({}),
+    known_videos: Mapping[str, VideoFacts] = MappingProxyType({}),
 ) -> Job:
     """A job, read whole, with everything that is wrong in `Job.problems`.
 
     Without a shop, shop.toml is looked for in the job folder and in the folder around it. `pictures` off leaves the
-    photos unread, for what needs none: of a whole shelf they are most of the reading. `known`: what is known of photos
-    beforehand, by name.
+    photos unread, for what needs none: of a whole shelf they are most of the reading. `known`, `known_videos`: what is
+    known of photos and videos beforehand, by name.
     """
     folder = Path(os.path.abspath(folder))  # not resolved: a link to a folder keeps the name of the link
     problems = Problems()
@@ -156,10 +158,10 @@ def read_job(
     read = photos.read_photos(folder, problems, known) if pictures else ()
     # where job.toml cannot be read, units and finishes are not known: what parts.csv has against them is told after it
     of_parts = problems if stated.is_read else Problems()
-    films = photos.read_videos(folder, problems) if pictures else ()
+    moving = films.read_videos(folder, problems, known_videos, shop.country_code) if pictures else ()
     sheets = drawings.read_drawings(folder, problems, known) if pictures else ()
     job = replace(
-        job, photos=read, videos=films, drawings=sheets, parts=for_all(_parts(folder, job, of_parts), job)
+        job, photos=read, videos=moving, drawings=sheets, parts=for_all(_parts(folder, job, of_parts), job)
     )
     job = replace(
         job, entries=_entries(folder, job, problems, stated.is_read), quoted=_quoted(folder, problems)
@@ -241,6 +243,7 @@ def _entries(folder: Path, job: Job, problems: Problems, begun_is_known: bool) -
         begun_is_known,
         decimal_comma(job.shop.language),
         words.short_date(_LAST_DAY).startswith(f"{_LAST_DAY.month}/"),
+        bool(job.shop.country_code) and job.shop.country_code not in LETTER_PAPER,
     )
     return notes.read_notes(files, known, problems)
 
@@ -257,19 +260,34 @@ def _quoted(folder: Path, problems: Problems) -> quoted.Quoted | None:
 
 
 def _by_other_names(folder: Path) -> str:
-    """What to rename, where a table or a text lies in a folder without parts and notes (`teile.csv`, `notizen.md`)."""
-    renamed = []
-    for names in (PARTS_FILES, (notes.MAIN,)):
-        by_suffix = {Path(name).suffix: name for name in names}
-        alike = [name for name in listing(folder) if Path(name).suffix.lower() in by_suffix]
-        if alike and not alike[0].startswith("."):
-            renamed.append((shown(alike[0]), by_suffix[Path(alike[0]).suffix.lower()]))
-    if not renamed:
-        return ""
-    (name, meant), (other, its) = renamed[0], renamed[-1]
-    return (
-        f"Rename {name} to {meant}." if name == other else f"Rename {name} to {meant}, and {other} to {its}."
-    )
+    """What to rename, where tables, texts and pictures lie in a folder by other names (`Stückliste.csv`, `Bilder/`)."""
+    alike = (_alike(folder, name) for name in (PARTS_FILES[0], notes.MAIN, photos.FOLDER))
+    match [(shown(one[0]), one[1]) for one in alike if one]:
+        case [(name, meant)]:
+            return f"Rename {name} to {meant}."
+        case [(name, meant), (other, its)]:
+            return f"Rename {name} to {meant}, and {other} to {its}."
+        case [(name, meant), (other, its), (third, of_third)]:
+            return f"Rename {name} to {meant}, {other} to {its} and {third} to {of_third}."
+    return ""
+
+
+def _alike(folder: Path, name: str) -> tuple[str, str] | None:
+    """What lies in a folder in place of a file or folder of a job, and what it should be called; None for nothing."""
+    if name == photos.FOLDER:
+        other = next((one for one in listing(folder) if one.casefold() in _PICTURES), "")
+        return (other, name) if other and can_be((folder / other).is_dir) else None
+    names = PARTS_FILES if name in PARTS_FILES else (notes.MAIN, f"{Path(notes.MAIN).stem}.txt")
+    by_suffix = {Path(one).suffix: one for one in names}
+    for other in listing(folder):
+        suffix = Path(other).suffix.lower()
+        if suffix in by_suffix and not other.startswith(".") and other not in (*JOB_FILES, *PRICES_FILES):
+            return other, notes.MAIN if notes.MAIN in names else by_suffix[suffix]
+    return None
+
+
+_PICTURES = frozenset(("pictures", "pics", "images", "photo", "bilder", "fotos", "foto", "bild", "dcim"))
+"""What makers call a folder of photos."""
 
 
 def _tell_missing(folder: Path, problems: Problems) -> None:
@@ -296,6 +314,8 @@ def _tell_missing(folder: Path, problems: Problems) -> None:
             continue
         if other := saved_otherwise(folder, name):
             hint = f"There is {shown(other)}: save it as {name}."
+        elif (alike_here := _alike(folder, name)) is not None:
+            hint = f"Rename {shown(alike_here[0])} to {alike_here[1]}."
         elif name == photos.FOLDER:
             hint = "Put pictures in a folder named photos."
         else:

@@ -7,8 +7,10 @@ from datetime import datetime
 from pathlib import Path
 from typing import Literal, NamedTuple
 
-DayFrom = Literal["", "camera", "name", "maker"]
-"""Who says on which day a picture was taken: nobody, its own data, the name of its file, photos.toml."""
+DayFrom = Literal["", "camera", "name", "maker", "utc"]
+"""Who says on which day a picture was taken: nobody, its own data, the name of its file, photos.toml; `utc`: its own
+data, by world time alone, so that it may have been the day before or after.
+"""
 
 
 class PhotoHeader(NamedTuple):
@@ -31,6 +33,7 @@ class Photo:
     caption        the maker's words in photos.toml. turn: degrees clockwise, on top of what the camera said.
     also           the names of files with the same bytes.
     content        SHA-256 of the file. header: what the file itself says, None where it was not read.
+    of_video       whether it is the picture that stands for a video, to be found in `path`.
     """
 
     name: str
@@ -46,16 +49,42 @@ class Photo:
     turn: int = 0
     content: str = ""
     header: PhotoHeader | None = None
+    of_video: bool = False
+
+
+class VideoFacts(NamedTuple):
+    """What was read of a video; of its own data nothing else is kept, no place and no name.
+
+    fault          why it cannot be read, a key of `films.SAID`; empty where it can.
+    width, height  of the picture that stands for it, upright, in pixels. frame: the digest of that.
+    seconds        how long it runs, None where it does not say. made: when, in its own words.
+    """
+
+    fault: str
+    width: int = 0
+    height: int = 0
+    frame: str = ""
+    seconds: float | None = None
+    made: str = ""
 
 
 @dataclass(frozen=True)
 class Video:
-    """A video; nothing of it ever leaves. `size` in bytes; `taken` by its name, as that of a photo."""
+    """A video; nothing of it ever leaves.
+
+    size   in bytes. taken: by its name, as that of a photo, else by its own data; day_from: who says it.
+    seconds  how long it runs, None where that is not known. frame: the picture that stands for it, if one was found.
+    facts  what was read of it, None where nothing was.
+    """
 
     name: str
     size: int
     taken: datetime | None = None
     timed: bool = True
+    day_from: DayFrom = ""
+    seconds: float | None = None
+    frame: Photo | None = None
+    facts: VideoFacts | None = None
 
 
 DrawingKind = Literal["picture", "svg", "pdf", "other"]

@@ -19,6 +19,9 @@ from buildbook.job.photos.headers import check
 from buildbook.job.places import clashes, job_name
 from buildbook.job.row_names import row_name
 from buildbook.job.slug import same_slug
+from buildbook.job.table.parts import FILE as PARTS
+from buildbook.job.toml.job_toml import FILE as JOB_TOML
+from buildbook.job.toml.shop_toml import FILE as SHOP_TOML
 from buildbook.problems import Problem, Problems, failed
 from buildbook.words.told import sentence, told
 
@@ -83,7 +86,15 @@ def _proof_job(path: Path, refused: Problem | None, further: tuple[Further, ...]
         problems.extend(problem for problem in pool.map(check, job.photos) if problem)
     said = Problems()
     said.extend(told(problem, job.shop.language, row_name) for problem in problems.ordered())
-    return in_parts_file(path, said.ordered()), _in_language(record_gaps(job), job.shop.language)
+    ordered = in_parts_file(path, said.ordered())
+    ready = None if any(map(_hides_the_job, ordered)) else _in_language(record_gaps(job), job.shop.language)
+    return ordered, ready
+
+
+def _hides_the_job(problem: Problem) -> bool:
+    """Whether a problem is that of a whole file, so that what the job lacks is not known."""
+    whole = problem.severity == "error" and not problem.field and problem.row is None
+    return whole and problem.file in (JOB_TOML, SHOP_TOML, PARTS)
 
 
 def _in_language(ready: Readiness, language: str) -> Readiness:

@@ -53,7 +53,7 @@ def materials(job: Job, phrases: Phrases) -> tuple[Material, ...]:
     groups: dict[tuple[str, str], list[Part]] = {}
     for part in _shown(job):
         if part.kind in _KINDS_SHOWN:
-            groups.setdefault((part.kind, part.said), []).append(part)
+            groups.setdefault((part.kind, part.said or part.name), []).append(part)
     ordered = sorted(groups.items(), key=lambda item: _KINDS_SHOWN.index(item[0][0]))
     return tuple(_material(parts, phrases) for _, parts in ordered)
 
@@ -92,7 +92,7 @@ def material_name(part: Part, phrases: Phrases) -> str:
     """
     if part.kind == "wood" and part.key and part.stated:
         return phrases.words.name("species_name", part.key, tables.species()[part.key].name)
-    return capital(part.material)
+    return capital(part.material or part.name)
 
 
 def wood_of(job: Job, row: Movement, phrases: Phrases) -> str:

@@ -87,7 +87,7 @@ class Phrases:
         """
         every = list(dict.fromkeys(item.split(",")[0] for item in items))  # `Back, upper` is a back
         if self("figures.names_lower") == "yes":
-            every = [name if name[1:2].isupper() else name[:1].lower() + name[1:] for name in every]
+            every = [name[:1].lower() + name[1:] if name[1:2].islower() else name for name in every]
         return self.listed(every)
 
     def finish(self, use: FinishUse) -> str:

@@ -112,6 +112,7 @@ def unit_names() -> tuple[str, ...]:
 
 _HINT = "Write such as each, m2, m3, board_foot, sheet, l, kg or m."
 _AMOUNT = re.compile(r"\d(?:[\d\s'’.,]*\d)?(?:[.,]\s?[-–—]+|[.,](?!\d))?")
+_HUNDREDTHS = re.compile(r"(p|pence|¢|ct|cts|cents?)\.?(?=\s|/|$)", re.IGNORECASE)
 _EACH = re.compile(r"^(?:@|à|je)\s*(?=\W{0,3}\d)", re.IGNORECASE)
 _ROUND = re.compile(r"[.,]\s?[-–—]+\s*$")
 _MARKS = re.compile(r"^(?:/|per\b|je\b|pro\b)\s*", re.IGNORECASE)
@@ -136,6 +137,9 @@ def read_price(text: str, *, decimal_comma: bool = False) -> WrittenPrice:
         raise QuantityError(f"“{text.strip()}” is not a price.", "Write an amount such as 12.50.")
     amount = read_amount(figures, decimal_comma=decimal_comma)
     codes = currencies(before) if before else frozenset()
+    if hundredths := _HUNDREDTHS.match(after):
+        amount, after = amount / 100, after[hundredths.end() :].strip()
+        codes = codes or (frozenset(("GBP",)) if hundredths[1].casefold() in ("p", "pence") else codes)
     first, rest = _currency_first(after)
     if first:
         codes, after = currencies(first) or frozenset((first.upper(),)), rest

@@ -236,6 +236,8 @@ def _strict(plain: str, text: str, default: str, decimal_comma: bool) -> Length:
         and "." in match["number"]
     ):
         whole, point = match["number"].replace(".", ""), match["number"].replace(".", ",")
+        if (unit or default) == "mm":  # nobody cuts to a thousandth of a millimetre
+            return Length(float(Fraction(whole) * LENGTH_UNITS["mm"]), text.strip())
         raise QuantityError(
             f"“{text.strip()}” may be {whole} or {point}.", f"Write {whole}, or {point} with a comma."
         )

@@ -48,7 +48,7 @@ def plain_unit(text: str) -> str:
     plain = PER.sub("/", text)
     plain = "".join(plain.split()).lower().replace("²", "2").replace("³", "3")
     plain = plain.replace("/usgal", "/gal").replace("/usqt", "/qt")
-    return plain.replace("sq.", "sq").replace("ft.", "ft").replace("per", "/")
+    return plain.replace("sq.", "sq").replace("ft.", "ft")
 
 
 def _spell(**groups: str) -> dict[str, str]:

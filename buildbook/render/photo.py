@@ -6,7 +6,7 @@ Decoding happens once a photo; the sizes are shrunk one from the other.
 from __future__ import annotations
 
 import io
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 from PIL import Image, ImageCms, ImageOps
@@ -40,13 +40,27 @@ def encode(path: Path, copies: tuple[Copy, ...], turn: int = 0) -> Iterator[tupl
         picture = _upright_srgb(path, size[::-1] if turn in _ON_ITS_SIDE else size)
         if turn:
             picture = picture.transpose(_TURNS[turn])
-        for copy in copies:
-            if picture.size != (copy.width, copy.height):
-                size = (copy.width, copy.height)
-                picture = picture.resize(size, Image.Resampling.LANCZOS, reducing_gap=2.0)
-            yield copy.name, _jpeg(picture)
+        yield from _sized(picture, copies)
     except Exception as fault:  # whatever a decoder makes of bytes that anyone may have written
         raise UnreadablePicture(str(fault) or type(fault).__name__) from fault
+
+
+def encode_still(
+    open_picture: Callable[[], Image.Image], copies: tuple[Copy, ...]
+) -> Iterator[tuple[str, bytes]]:
+    """The same of a picture that is upright and in sRGB, however it is opened."""
+    try:
+        yield from _sized(open_picture(), copies)
+    except Exception as fault:  # as above
+        raise UnreadablePicture(str(fault) or type(fault).__name__) from fault
+
+
+def _sized(picture: Image.Image, copies: tuple[Copy, ...]) -> Iterator[tuple[str, bytes]]:
+    for copy in copies:
+        if picture.size != (copy.width, copy.height):
+            size = (copy.width, copy.height)
+            picture = picture.resize(size, Image.Resampling.LANCZOS, reducing_gap=2.0)
+        yield copy.name, _jpeg(picture)
 
 
 def _upright_srgb(path: Path, wanted: tuple[int, int]) -> Image.Image:

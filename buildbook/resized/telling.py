@@ -253,7 +253,7 @@ class Telling:
             (
                 self.t(
                     "figure.stage" if one.driver not in ("", "none") else "figure.stage_alone",
-                    stage=one.stage,
+                    stage=one.stage or self.words.text("log.no_stage"),
                     driver=self.words.text(f"estimate.driver.{one.driver or 'none'}"),
                 ),
                 self._hours(one.old_h),

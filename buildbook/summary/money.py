@@ -97,6 +97,17 @@ def finish_cost(job: Job, product: str, family: str, litres: float | None) -> Mo
     return Money(trade_cost.line_cost(listed.price, litres, places), job.shop.currency)
 
 
+def _bought(job: Job, family: str) -> bool:
+    """Whether a tin of a finish stands among the supplies with its price."""
+    finishes = tables.finishes()
+    for part in job.parts:
+        words = part.name.split() if part.kind == "supply" and part.price is not None else []
+        found = (finishes.find(" ".join(words[:count])) for count in range(len(words), 0, -1))
+        if any(one and one.record.key == family for one in found):
+            return True
+    return False
+
+
 def cost_of(job: Job, purse: Purse, finishes: tuple[FinishUse, ...], hours: HoursBooked) -> Cost:
     """Materials by kind, labour, total, price, and once it is delivered the margin and what an hour earned."""
     currency = job.shop.currency
@@ -120,7 +131,9 @@ def cost_of(job: Job, purse: Purse, finishes: tuple[FinishUse, ...], hours: Hour
         return None if amount is None else Money(trade_cost.rounded(amount, places), currency)
 
     unpriced = list(purse.unpriced) + [
-        use.product or use.family_name for use in finishes if use.volume_l and use.last_coat and not use.cost
+        use.product or use.family_name
+        for use in finishes
+        if use.volume_l and use.last_coat and not use.cost and not _bought(job, use.family)
     ]
     return Cost(
         by_kind=tuple(CostLine(kind, Money(amount, currency)) for kind, amount in kinds.items()),

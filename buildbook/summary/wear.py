@@ -77,9 +77,11 @@ def _in_daily_use(job: Job) -> bool:
 
 
 def _is_out_of_reach(job: Job) -> bool:
-    """Whether nobody has a reason to touch it: a picture frame, a panel on a wall."""
+    """Whether no hand wears it: a picture frame, a panel on a wall, what is used but once."""
     kind = kind_of(job.piece, job.title)
-    return kind is not None and "hangs" in kind.has and not kind.has & _TOUCHED
+    if kind is None:
+        return False
+    return "once" in kind.has or ("hangs" in kind.has and not kind.has & _TOUCHED)
 
 
 _IN_HAND = frozenset({"seat", "child", "food"})

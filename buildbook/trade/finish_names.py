@@ -10,7 +10,7 @@ import difflib
 from collections.abc import Iterable
 
 from buildbook.trade import tables
-from buildbook.trade.finish_rows import kinds_of
+from buildbook.trade.finish_rows import finish_kinds, kinds_of
 from buildbook.trade.lookup import plain_names, spellings, words
 from buildbook.trade.records import FinishFamily
 
@@ -27,8 +27,11 @@ def of_kinds(kinds: Iterable[str]) -> tuple[FinishFamily, ...]:
 def meant(name: str, count: int = 3) -> tuple[FinishFamily, ...]:
     """Families with a name that is spelt much like this one, the likest first; of the kinds that the name tells, where
     it tells one. A slip in a single word may tell a wrong kind (`Schelack`), so that one is looked for among all.
+    `lacquer` alone is no slip for any one of them: none is nearer than the others.
     """
     kinds = kinds_of(name)
+    if any(words(name) == (word,) for kind in finish_kinds() for word in (*kind.words, *kind.endings)):
+        return ()
     if len(words(name)) == 1 or not kinds:
         surely = _near(name, tables.finishes(), SURELY_LIKE, count)
         if surely or not kinds:

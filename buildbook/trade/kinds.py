@@ -25,7 +25,7 @@ from buildbook.trade.rows import TableError, TableRow
 HAS = (
     "furniture", "top", "low-top", "seat", "doors", "drawers", "shelves", "lid", "floor", "hangs", "on-table",
     "built-in", "leans", "outdoors", "people", "child", "child-fits", "food", "tips", "clothes", "frame", "folds",
-    "castors", "electric", "blades", "washed-up",
+    "castors", "electric", "blades", "washed-up", "once",
 )  # fmt: skip
 """What a kind of piece may have; the head of kinds.csv says what each means."""
 

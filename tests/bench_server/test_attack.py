@@ -1,6 +1,7 @@
 """The bench as something on the network, or a page in the browser, would try to use it: off the wire, byte by byte."""
 
 import contextlib
+import json
 import os
 import socket
 import time
@@ -66,7 +67,7 @@ def refused(got):
 # -- who asks ------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("target", ["/", "/search.js", "/jobs/a%20job/", "/-/bound?seen=", "/-/bench.js"])
+@pytest.mark.parametrize("target", ["/", "/search.js", "/jobs/a%20job/", "/-/page?of=/&seen=", "/-/bench.js"])
 @pytest.mark.parametrize(
     "host",
     [
@@ -115,7 +116,7 @@ def test_a_head_that_leaves_the_host_open_is_not_answered(port, head):
 
 
 @pytest.mark.parametrize("method", ["GET", "HEAD"])
-@pytest.mark.parametrize("target", ["/", "/search.js", "/photos/1.jpg", "/-/bound?seen=", "/-/bench.js"])
+@pytest.mark.parametrize("target", ["/", "/search.js", "/photos/1.jpg", "/-/page?of=/&seen=", "/-/bench.js"])
 @pytest.mark.parametrize(
     "header",
     [
@@ -288,7 +289,7 @@ def test_a_second_request_on_the_same_line_is_judged_by_itself(port):
         ("/piece.jsonld", "application/ld+json"),
         ("/odd.xyz", "application/octet-stream"),
         ("/-/bench.js", "text/javascript; charset=utf-8"),
-        ("/-/bound?seen=", "text/plain; charset=utf-8"),
+        ("/-/page?of=/&seen=", "application/json"),
         ("/nothing", "text/plain; charset=utf-8"),
         ("/jobs/a%20job", "text/plain; charset=utf-8"),
         ("/%00", "text/plain; charset=utf-8"),
@@ -402,22 +403,34 @@ def test_many_pages_wait_at_once_and_all_are_told(folder):
         lines = [socket.create_connection(("127.0.0.1", running.port), timeout=10) for _ in range(40)]
         for line in lines:
             line.sendall(
-                f"GET /-/bound?seen={seen} HTTP/1.1\r\nHost: 127.0.0.1:{running.port}\r\n\r\n".encode()
+                f"GET /-/page?of=/&seen={seen} HTTP/1.1\r\nHost: 127.0.0.1:{running.port}\r\n\r\n".encode()
             )
         assert SECRET in ask(running.port).body
         running._edition.bound()
         for line in lines:
             with line, line.makefile("rb") as came:
-                last = running._edition.now.encode()
+                start = b'{"edition":"%s",' % running._edition.now.encode()
                 assert next(read for read in came if read.strip() == b"").strip() == b""
-                assert came.read(len(last)) == last
+                assert came.read(len(start)) == start
+
+
+def test_no_part_of_an_answer_waits_until_the_part_before_is_acknowledged(folder):
+    """Head and body go out one after the other; where a system waits in between, every answer takes 40 ms more."""
+    with serving(folder) as running, socket.create_connection(("127.0.0.1", running.port)):
+        while not running._connections._open:
+            time.sleep(0.01)
+        (connection,) = running._connections._open
+        line = connection.writer.get_extra_info("socket")
+        assert line.getsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY)
 
 
 def test_a_page_that_was_left_is_not_waited_for(folder):
     with serving(folder) as running:
         seen = running._edition.now
         line = socket.create_connection(("127.0.0.1", running.port), timeout=10)
-        line.sendall(f"GET /-/bound?seen={seen} HTTP/1.1\r\nHost: 127.0.0.1:{running.port}\r\n\r\n".encode())
+        line.sendall(
+            f"GET /-/page?of=/&seen={seen} HTTP/1.1\r\nHost: 127.0.0.1:{running.port}\r\n\r\n".encode()
+        )
         while not running._connections._open:
             time.sleep(0.01)
         line.close()
@@ -431,5 +444,5 @@ def test_a_question_that_nothing_answers_comes_to_an_end(folder, monkeypatch):
     monkeypatch.setattr(server, "ASK_S", 0.2)
     with serving(folder) as running:
         seen = running._edition.now
-        got = ask(running.port, f"/-/bound?seen={seen}")
-        assert (got.status, got.body.decode()) == (200, seen)
+        got = ask(running.port, f"/-/page?of=/&seen={seen}")
+        assert (got.status, json.loads(got.body)["edition"]) == (200, seen)

@@ -31,7 +31,7 @@ const element = (tag, attribute, file, more = {}) => new Promise((done, failed) 
   one[attribute] = at + file;
   document.body.append(one);
 });
-for (const file of ["search.js", "words.js", "find.js", "index.html", "-/bench.js", "-/bound?seen="]) {
+for (const file of ["search.js", "words.js", "find.js", "index.html", "-/bench.js", "-/page?of=/&seen="]) {
   add(`script ${file}`, () => element("script", "src", file));
   add(`module ${file}`, () => element("script", "src", file, { type: "module" }));
   add(`crossorigin ${file}`, () => element("script", "src", file, { crossOrigin: "anonymous" }));
@@ -72,11 +72,11 @@ add("window", () => new Promise((done) => {
   }, 2000);
 }));
 add("socket", () => new Promise((done, failed) => {
-  const socket = new WebSocket(at.replace("http", "ws") + "-/bound");
+  const socket = new WebSocket(at.replace("http", "ws") + "-/page");
   socket.onopen = () => done("open"); socket.onerror = failed;
 }));
 add("events", () => new Promise((done, failed) => {
-  const source = new EventSource(at + "-/bound?seen=");
+  const source = new EventSource(at + "-/page?of=/&seen=");
   source.onopen = () => done("open"); source.onerror = failed;
 }));
 add("worker", () => new Promise((done, failed) => {

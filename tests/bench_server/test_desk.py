@@ -169,7 +169,7 @@ def test_only_one_method_writes(port, written, method):
 @pytest.mark.parametrize(
     "target",
     [
-        "/", "/index.html", "/-/", "/-/sheet", "/-/bound?seen=", "/-/bench.js", "/-/other/box", "/-/sheetx/box",
+        "/", "/index.html", "/-/", "/-/sheet", "/-/page?of=/&seen=", "/-/bench.js", "/-/other/box", "/-/sheetx/box",
         "/-/Sheet/box", "//-/sheet/box", "/-//sheet/box", "/-/../-/sheet/box", "/-/sheet/../sheet/box", "/-/sheet/..",
         "/-/sheet/%2e%2e/box", "/-/sheet/..%2fbox", "/-%2fsheet/box", "/-/sheet%2fbox", "/-/sheet/a%2fb",
         "/-/sheet/a%5cb", "/-/sheet/a\\b", "/-/sheet/%00", "/-/sheet/box%00", "/-/sheet/.git", "/-/sheet/C:",
@@ -266,7 +266,7 @@ def test_each_run_has_a_word_of_its_own_and_no_page_of_the_book_knows_it(port, t
         first, second = one._token, other._token
     assert first != second
     assert len(first) > 40
-    for target in ("/", "/index.html", "/-/bench.js", "/-/bound?seen="):
+    for target in ("/", "/index.html", "/-/bench.js", "/-/page?of=/&seen="):
         assert token_of(port).encode() not in ask(port, target).body
     assert ask(port, "/-/sheet/", "Sec-Fetch-Site: cross-site").status == 403
 

@@ -11,7 +11,7 @@ import pytest
 from buildbook import bench
 from buildbook.bench import running as bench_running
 from buildbook.bench import watching
-from buildbook.bench.watching import QUIET_S
+from buildbook.bench.saves import QUIET_S
 from tests.bench_server import LONGEST_S, running, wait_for
 
 NOTES = "## 2026-01-05 Begun\n\nHours: design 1\n"
@@ -36,14 +36,15 @@ def test_a_save_is_bound_and_shown(job, tmp_path):
         assert "Second title" in get(f"{at.address}handover/box/index.html")
 
 
-def test_saves_in_a_burst_are_bound_once(job, tmp_path):
+def test_a_burst_of_saves_ends_in_what_was_saved_last(job, tmp_path):
+    """However the machine stretches it; how often one is bound says `test_saves`, where no clock runs."""
     with running(job, tmp_path / "book") as at:
         for number in range(10):
             (job / "job.toml").write_text(f'title = "Title {number}"\n')
             time.sleep(0.02)
-        wait_for(lambda: len(at.bound) > 1)
+        shows(at, "Title 9")
         time.sleep(QUIET_S * 3)
-        assert len(at.bound) == 2
+        assert len(at.bound) < 10
 
 
 def test_binding_does_not_set_itself_off(job, tmp_path):

@@ -1,6 +1,7 @@
 """The contact sheet in a browser, by keyboard alone, and what it wrote, read back."""
 
 import hashlib
+import io
 import re
 import shutil
 import tomllib
@@ -15,6 +16,7 @@ from buildbook.book.bind import bind
 from buildbook.job import read_job
 from tests.bench_server import ask, running, serving, wait_for
 from tests.conftest import SAMPLE
+from tests.films import film, quarter
 
 JOB = "2026-014-record-cabinet"
 
@@ -90,10 +92,32 @@ def test_by_keyboard_alone_everything_is_chosen_and_read_back(sheet):
 
 
 @pytest.mark.browser
+@pytest.mark.parametrize("width", [390, 1280])
+def test_a_picture_is_seen_whole_however_it_stands(tmp_path, chromium, make_job, width):
+    job = make_job("box", **{"job.toml": 'title = "A box"\n', "notes.md": ""})
+    (job / "photos").mkdir()
+    for name, size in (("upright", (300, 500)), ("lying", (500, 300))):
+        Image.new("RGB", size, "peru").save(job / f"photos/{name}.png")
+    with running(job, tmp_path / "book") as bench:
+        page = chromium.new_page(viewport={"width": width, "height": 900})
+        page.goto(f"{bench.address}-/photos/box")
+        for print_ in page.locator(".print").all():
+            print_.scroll_into_view_if_needed()
+            wait_for(
+                lambda one=print_: one.locator("img").evaluate("one => one.complete && one.naturalWidth")
+            )
+            pane, image = print_.locator(".pane").bounding_box(), print_.locator("img").bounding_box()
+            for side, start in (("width", "x"), ("height", "y")):
+                assert image[start] >= pane[start] - 1
+                assert image[start] + image[side] <= pane[start] + pane[side] + 1
+        page.close()
+
+
+@pytest.mark.browser
 def test_what_an_editor_wrote_meanwhile_is_not_written_over(sheet):
     page, job = sheet
     page.route(
-        "**/-/bound**", lambda route: route.abort()
+        "**/-/page**", lambda route: route.abort()
     )  # the page is not told that the job was bound again
     mine = '# by hand\n[[photo]]\nfile = "20260216_111540.jpg"\nturn = 180\n'
     page.locator(".pane").nth(0).click()
@@ -144,6 +168,37 @@ def test_pictures_are_shown_small_and_those_put_aside_too(job, tmp_path):
                 assert max(small.size) <= 504
         assert ask(running_.port, f"/-/photos/{JOB}/small/{'0' * 64}.jpg").status == 404
         assert ask(running_.port, "/-/photos/another/").status == 404
+
+
+def test_a_video_stands_on_its_day_and_nothing_can_be_chosen_of_it(job, tmp_path):
+    film(job / "photos" / "IMG_7001.mov", "mov", made="2026-03-17T15:04:05Z", turn=90)
+    (job / "photos" / "VID_20260317_100000.mp4").write_bytes(b"no video")
+    with serving(tmp_path / "book", desks(job, tmp_path / "book")) as running_:
+        page = ask(running_.port, f"/-/photos/{JOB}/").body.decode()
+        day = page.partition('datetime="2026-03-17"')[2].partition("</section>")[0]
+        assert re.search(r"Video IMG_7001\.mov, 15:04, 0:02 min, 0\.0\sMB<", day)
+        assert re.search(r"Video VID_20260317_100000\.mp4, 10:00, 0\.0\sMB · day from its name<", day)
+        assert "data-" not in day
+        (address,) = re.findall(r'src="(/-/photos/[^"]+\.jpg)"', day)
+        picture = Image.open(io.BytesIO(ask(running_.port, address).body))
+    assert quarter(picture) == "right upper"
+    takes = desks(job, tmp_path / "book")["photos"].take
+    with pytest.raises(NotTaken):
+        takes((JOB,), Sent(seen="", lead="photos/IMG_7001.mov"))
+
+
+@pytest.mark.browser
+def test_an_upright_picture_is_shown_whole(job, tmp_path, chromium):
+    Image.new("RGB", (300, 900), (90, 60, 30)).save(job / "photos" / "20260216_120000.jpg")
+    film(job / "photos" / "IMG_7001.mov", "mov", made="2026-03-17T15:04:05Z", turn=90)
+    with running(job, tmp_path / "book") as bench:
+        page = chromium.new_page(viewport={"width": 1280, "height": 900})
+        page.goto(f"{bench.address}-/photos/{JOB}/")
+        page.wait_for_selector(".print")
+        for pane in page.locator(".pane").all():
+            box, inside = pane.bounding_box(), pane.locator("img").bounding_box()
+            assert inside["height"] <= box["height"] + 0.5
+        page.close()
 
 
 def test_what_is_not_taken_is_told_in_the_language_of_the_shop(job, tmp_path):

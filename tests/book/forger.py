@@ -54,6 +54,7 @@ class Record:
     system: int = 3
     needs: int = 20
     attributes: int = 0
+    marked: bool = True  # as in UTF-8, where its name is not plain
 
 
 def packed(
@@ -75,7 +76,11 @@ def packed(
         body = record.body or (_deflated(content) if record.method == DEFLATED else content)
         size = len(content) if record.states_size is None else record.states_size
         crc = zlib.crc32(content) if record.crc is None else record.crc
-        flags = record.flags | (0 if name.isascii() else 0x800) | (8 if record.descriptor else 0)
+        flags = (
+            record.flags
+            | (0x800 if record.marked and not name.isascii() else 0)
+            | (8 if record.descriptor else 0)
+        )
         sizes = struct.pack("<III", crc, len(body), size)
         if record.stored:
             local_flags = flags if record.local_flags is None else record.local_flags
@@ -337,6 +342,21 @@ def _of_names(files: Files) -> Iterator[Forgery]:
     )
     ics = [replace(r, extra=other_name) if r.name == f"{TOP}/care.ics" else r for r in rest]
     yield Forgery("by hand: names", "another name in Unicode beside the name", packed(ics))
+    accented = records_of(files, "Stühle")
+    halves = [replace(r, marked=bool(number % 2)) for number, r in enumerate(accented)]
+    yield Forgery("by hand: names", "one folder that some readers take for two, by a mark", packed(halves))
+    for number, record in enumerate(accented):
+        again = _unicode_name(record.name) if number % 2 else b""
+        halves[number] = replace(record, marked=False, extra=again, local_extra=again)
+    yield Forgery("by hand: names", "one folder that some readers take for two, by a field", packed(halves))
+    twice = [replace(r, marked=False, local_extra=_unicode_name(r.name)) for r in accented]
+    yield Forgery("by hand: names", "a name in Unicode in the records, not in the directory", packed(twice))
+
+
+def _unicode_name(name: str | bytes) -> bytes:
+    """The further field that says the name once more, in UTF-8."""
+    raw = _raw(name)
+    return struct.pack("<HHBI", 0x7075, 5 + len(raw), 1, zlib.crc32(raw)) + raw
 
 
 def _of_contents(files: Files) -> Iterator[Forgery]:

@@ -5,11 +5,13 @@ import threading
 
 from PIL import Image, ImageChops, ImageStat
 
+from buildbook.book.bind import bind
 from buildbook.book.pictures import InFlight
 from buildbook.job.photos.decode import points_held
 from buildbook.render import photo
 from buildbook.render.copies import copies_of
 from buildbook.render.photo import encode
+from tests.conftest import every_file
 
 
 def test_pictures_in_flight_never_hold_more_than_the_budget_but_for_one_alone():
@@ -62,3 +64,19 @@ def test_a_picture_shrunk_in_bands_is_the_picture(tmp_path, monkeypatch):
         one, other = Image.open(io.BytesIO(content)), Image.open(io.BytesIO(plain[name]))
         assert one.size == other.size
         assert max(ImageStat.Stat(ImageChops.difference(one, other)).mean) < 1
+
+
+def test_one_copy_of_several_that_is_lost_is_made_again(tmp_path):
+    """Beside the others, which are still there."""
+    job, book = tmp_path / "job", tmp_path / "book"
+    (job / "photos").mkdir(parents=True)
+    (job / "notes.md").write_text("## 2026-03-16 Day\n\nSanded.\n")
+    Image.new("RGB", (1200, 800), (9, 90, 9)).save(job / "photos" / "a.jpg")
+    assert bind(job, book).ok
+    whole = every_file(book)
+    copies = sorted((book / "jobs" / "job" / "photos").iterdir())
+    assert len(copies) > 2
+    for copy in copies:
+        copy.unlink()
+        assert bind(job, book).jobs[0].redone
+        assert every_file(book) == whole

@@ -683,6 +683,12 @@ def _names() -> Iterator[Attack]:
         lambda: {f"photos/{'n' * 200}{n}.doc": b"x" for n in range(5000)},
         True,
     )
+    yield Attack(
+        "names: 1,000 videos that are none",
+        lambda: {f"photos/{n}.mp4": b"\0\0\0\x18ftypmp42%d" % n * 50 for n in range(1000)},
+        True,
+        "only listed",
+    )
     yield Attack("names: 5,000 empty pictures", lambda: {f"photos/{n}.jpg": b"" for n in range(5000)}, True)
     yield Attack(
         "names: 5,000 pictures of one byte", lambda: {f"photos/{n}.jpg": b"%d" % n for n in range(5000)}, True

@@ -37,8 +37,8 @@ UNITS = {
 }  # fmt: skip
 """The unit that each kind of value is held in."""
 
-NOT_OF_A_KEY = {"bare temperature", "booked hours", "estimated hours"}
-"""Ranges of what stands in notes and in estimate.json."""
+NOT_OF_A_KEY = {"bare temperature", "booked hours", "estimated hours", "length of a video"}
+"""Ranges of what stands in notes, in estimate.json and in videos."""
 
 
 def ranges(within):

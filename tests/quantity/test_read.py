@@ -118,8 +118,13 @@ def test_what_is_no_length_is_told(text, units, said):
 
 def test_a_grouped_number_beside_decimal_commas_is_never_guessed():
     with pytest.raises(QuantityError) as told:
-        read_length("1.200", "mm", decimal_comma=True)
+        read_length("1.200", "cm", decimal_comma=True)
     assert str(told.value) == "“1.200” may be 1200 or 1,200. Write 1200, or 1,200 with a comma."
+
+
+def test_a_point_before_three_digits_of_millimetres_groups_them():
+    assert read_length("1.290", "mm", decimal_comma=True).m == 1.29
+    assert read_length("1.290 mm", "cm", decimal_comma=True).m == 1.29
 
 
 @pytest.mark.parametrize(

@@ -54,6 +54,11 @@ def test_what_is_not_known_is_asked_about_within_its_kind(row) -> None:
     assert {family.kind for family in finish_names.of_kinds(tuple(kinds))} == allowed
 
 
+@pytest.mark.parametrize("name", ["lacquer", "Lacquer", "oil", "Lack", "Öl", "paint", "Beize"])
+def test_a_kind_alone_is_no_slip_for_one_family_of_it(name) -> None:
+    assert finish_names.meant(name) == ()
+
+
 SLIPS = {
     "hardwaxoil": "hardwax-oil",
     "schelack": "shellac",

@@ -37,7 +37,8 @@ CALLED = {
     "bunk-bed": "bunk bed; loft bed; Bunk bed for two; bunk beds; high bed; Etagenbett; Hochbett; Stockbett; cabin bed",
     "wall-bed": "wall bed; fold-down bed; Schrankbett; Klappbett; folding bed",
     "cot": "cot; crib; cradle; bassinet; Gitterbett; Babybett; Wiege; Kinderbett; Beistellbett; toddler bed; baby cradle",
-    "playpen": "playpen; baby gate; Laufstall; stair gate; Treppenschutzgitter",
+    "playpen": "playpen; Laufstall; Laufgitter",
+    "stair-gate": "stair gate; baby gate; Treppenschutzgitter; Stair gate in beech",
     "changing-table": "changing table; Wickelkommode; Wickeltisch",
     "high-chair": "high chair; highchair; Hochstuhl; Kinderhochstuhl; high-chair",
     "learning-tower": "learning tower; toddler tower; Lernturm; kitchen helper",
@@ -46,8 +47,9 @@ CALLED = {
         toy; toy car; rattle; rocking horse; doll's house; dollhouse; Puppenhaus; Bauklötze; Schaukelpferd; Holzspielzeug
         play kitchen; Kinderküche; building blocks; wooden toys; pull-along toy; doll's bed; Puppenbett""",
     "chest": """
-        chest; blanket chest; toy chest; toy box; trunk; coffer; hope chest; Truhe; Wäschetruhe; Spielzeugkiste
+        chest; blanket chest; trunk; coffer; hope chest; Truhe; Wäschetruhe; sea chest
         linen chests; Truhen; dowry chest""",
+    "toy-chest": "toy chest; toy box; Spielzeugkiste; Spielzeugtruhe; Painted toy chest; children's chest; Spielkiste aus Fichte",
     "tool-chest": "tool chest; toolbox; Werkzeugkiste; tool cabinet; Werkzeugschrank; Tool box",
     "chest-of-drawers": """
         chest of drawers; chests of drawers; dresser; tallboy; bureau; Kommode; Kommoden; Schubladenkommode; plan chest
@@ -60,7 +62,8 @@ CALLED = {
     "sideboard": "sideboard; credenza; Sideboard with a slate inset; Anrichte; Lowboard; buffet; Welsh dresser; Büffet?",
     "tv-stand": "TV stand; TV stand in oak; media unit; media console; TV-Bank; TV-Möbel; TV Lowboard; Fernsehschrank; tv cabinet",
     "wall-cabinet": "wall cabinet; hanging cabinet; Cherry wall cabinet on a cleat; Hängeschrank; medicine cabinet; Spiegelschrank",
-    "wall-shelf": "shelf; floating shelf; floating shelves; coat rack; Wandregal; Wandbord; Garderobe; Hakenleiste; plate rack",
+    "wall-shelf": "shelf; floating shelf; floating shelves; Wandregal; Wandbord; plate rack; picture ledge",
+    "coat-rack": "coat rack; Coat rack on a French cleat; Garderobe; Hakenleiste; peg rail; Shaker peg rail; towel rail; Wandgarderobe",
     "bookcase": "bookcase; bookshelf; bookshelves; shelving unit; Regal; Bücherregal; Regale; Bücherwand; shelving; Bücherregale",
     "room-divider": "room divider; folding screen; Paravent; Raumteiler",
     "wine-rack": "wine rack; Weinregal; bottle rack",
@@ -88,9 +91,13 @@ CALLED = {
     "climbing-frame": "climbing frame; playhouse; tree house; sandpit; Klettergerüst; Spielhaus; Sandkasten",
     "room-door": "door; room door; front door; barn door; interior doors; Tür; Zimmertür; Haustür; Schiebetür; Türen; pair of doors",
     "window": "sash window; shutters; Fenster; Fensterläden; Kastenfenster",
-    "stairs": "staircase; stairs; Treppe; handrail; Holztreppe",
-    "kitchen": "kitchen; kitchen island; worktop; Küche; Einbauküche; Kücheninsel; Arbeitsplatte; kitchen units; butcher-block worktop",
+    "stairs": "staircase; stairs; Treppe; Holztreppe; staircase with an oak handrail",
+    "handrail": "handrail; banister; Handlauf; Eichenhandlauf; newel post; Treppengeländer",
+    "kitchen": "kitchen; kitchen island; Küche; Einbauküche; Kücheninsel; kitchen units",
+    "worktop": "worktop; Kitchen worktop with a sink; countertop; Arbeitsplatte; butcher-block worktop; Küchenarbeitsplatte in Eiche",
     "washstand": "vanity unit; washstand; Waschtisch; Waschbeckenunterschrank",
+    "bath-ware": "bath board; duckboard; bath caddy; sauna bench; Saunabank; Badewannenbrett; Duschrost",
+    "walking-stick": "walking stick; Hazel walking stick; hiking staff; Gehstock; Spazierstock; crutches; Wanderstab",
     "built-in": "built-in wardrobe; fitted bookcase; alcove shelves; Einbauschrank; Einbauregal; built-in bench",
     "workbench": "workbench; work bench; joiner's bench; Werkbank; Hobelbank; sawhorse; Hobelbänke; shaving horse",
     "trolley": "tea trolley; bar cart; Servierwagen; kitchen trolley",
@@ -98,7 +105,9 @@ CALLED = {
     "aquarium-stand": "aquarium stand; fish tank cabinet; Aquarienschrank; Aquarium-Unterschrank; Aquariumschrank",
     "knife-rack": "knife block; magnetic knife rack; Messerblock; tool wall; Messerblöcke; Magnetleiste für Messer",
     "plant-stand": "plant stand; planter; Blumenkasten; Hochbeet; raised bed; window box; Blumenständer",
-    "pet-furniture": "dog bed; cat tree; bird house; Hundebett; Vogelhaus; Nistkasten; chicken coop; Katzenbaum; beehive",
+    "pet-furniture": "dog bed; Hundebett; chicken coop; dog crate",
+    "cat-tree": "cat tree; Katzenbaum; Kratzbaum aus Eiche; scratching post",
+    "wildlife-box": "nest box; bird house; Vogelhaus; Nistkasten; Starennistkasten; beehive; Insektenhotel; bat box",
     "game": "chess board; chess set; Schachbrett; backgammon board",
 }
 """Names as makers write them, by the kind that the trade means; a `?` marks a slip of spelling that is not found."""

@@ -19,7 +19,7 @@ LONGEST_TITLE = 9
 
 SAME_IN_BOTH = re.compile(
     r"drawing\.(initials\..*|outline_plain)|dates\.(month|months\.m(4|8|9|11))|columns\.verdict"
-    r"|client\.columns\.wood|log\.megabytes|columns\.material|worksheet\.columns\.exponent|figures\.(timber_by|currency_code)"
+    r"|client\.columns\.wood|log\.(megabytes|runs_minutes|runs_hours)|columns\.material|worksheet\.columns\.exponent|figures\.(timber_by|currency_code)"
     r"|lists\.units\.(m|m2|m3|l|kg|board_foot)"
 )
 """Keys whose text may be the same: names of months, letters, signs of units, a word that both languages have."""

@@ -107,24 +107,26 @@
 
   // -- what is new
 
-  const look = async () => {
-    const now = await (await got(`page?of=${encodeURIComponent(location.pathname)}`)).json();
+  const ABOUT = `page?of=${encodeURIComponent(location.pathname)}`;
+
+  const heed = (now) => {
     say(now.band);
     if (!now.mark || now.mark === mark) return; // it is gone for now, or as it was
     if (!document.dispatchEvent(new CustomEvent("bound", { cancelable: true, detail: now }))) return;
     keepPlace();
     location.reload();
   };
+  const look = async () => { heed(await (await got(ABOUT)).json()); };
 
   const watch = async () => {
     let seen = edition;
     for (;;) {
       try {
-        const now = await (await got(`bound?seen=${seen}`)).text();
-        if (now !== seen) {
-          others.postMessage(now);
-          await look();
-          seen = now;
+        const now = await (await got(`${ABOUT}&seen=${seen}`)).json();
+        if (now.edition !== seen) {
+          seen = now.edition;
+          others.postMessage(seen);
+          heed(now);
         }
       } catch {
         await waited();

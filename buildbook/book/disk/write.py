@@ -120,6 +120,10 @@ class Staging:
             file.write(content)
         self._fresh.append(path)
 
+    def __contains__(self, name: str) -> bool:
+        """Whether this folder has a file of ours by that name already."""
+        return name in self._files
+
     @property
     def digests(self) -> dict[str, str]:
         """Name and SHA-256 of every file of this folder so far."""

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import os
 import time
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 
 from buildbook import limits
@@ -26,10 +26,10 @@ from buildbook.book.redo.noted import (
     target_of,
 )
 from buildbook.book.redo.state import shared_state
-from buildbook.job.photo_model import PhotoHeader
+from buildbook.job.photo_model import PhotoHeader, Video, VideoFacts
 from buildbook.job.photos.drawings import FOLDER as DRAWINGS
 from buildbook.job.photos.headers import FOLDER as PHOTOS
-from buildbook.job.photos.headers import SUFFIXES, KnownPhoto
+from buildbook.job.photos.headers import SUFFIXES, VIDEO_SUFFIXES, KnownPhoto
 from buildbook.render.html.theme import Theme, is_plain, themes_folder
 
 JOB, SHELF, ABOVE, THEMES = "job/", "shelf/", "shelf/../", "themes/"
@@ -141,7 +141,10 @@ def _tree(name: str, top: str) -> Iterator[FoundFile]:
 
 def _most(found: FoundFile) -> int:
     """How many bytes of a file any reader takes."""
-    is_picture = os.path.splitext(found.path)[1].lower() in SUFFIXES
+    ending = os.path.splitext(found.path)[1].lower()
+    if ending in VIDEO_SUFFIXES and found.name.startswith(JOB):
+        return limits.VIDEO_BYTES
+    is_picture = ending in SUFFIXES
     return limits.PICTURE_BYTES if is_picture or not found.name.startswith(JOB) else _LONGEST_TEXT
 
 
@@ -150,11 +153,31 @@ def photos_among(inputs: Iterable[Noted], headers: Mapping[str, PhotoHeader]) ->
     return {
         one.name.removeprefix(JOB): KnownPhoto(one.content, headers.get(one.content))
         for one in inputs
-        if one.name.startswith((f"{JOB}{PHOTOS}/", f"{JOB}{DRAWINGS}/")) and _is_photo(one)
+        if one.name.startswith((f"{JOB}{PHOTOS}/", f"{JOB}{DRAWINGS}/")) and _is_one_of(one, SUFFIXES)
     }
 
 
-def _is_photo(noted: Noted) -> bool:
-    is_picture = os.path.splitext(noted.name)[1].lower() in SUFFIXES
+def videos_among(inputs: Iterable[Noted], facts: Mapping[str, VideoFacts]) -> dict[str, VideoFacts]:
+    """What is known of the videos of a job, by their names in its folder, without opening one."""
+    return {
+        one.name.removeprefix(JOB): facts[one.content]
+        for one in inputs
+        if one.name.startswith(f"{JOB}{PHOTOS}/") and one.content in facts and _is_one_of(one, VIDEO_SUFFIXES)
+    }
+
+
+def read_of_videos(inputs: Iterable[Noted], videos: Iterable[Video]) -> dict[str, VideoFacts]:
+    """What was read of the videos of a job, by the digest of their content."""
+    by_name = {JOB + video.name: video.facts for video in videos if video.facts}
+    return {
+        one.content: by_name[one.name]
+        for one in inputs
+        if one.name in by_name and _is_one_of(one, VIDEO_SUFFIXES)
+    }
+
+
+def _is_one_of(noted: Noted, suffixes: Collection[str]) -> bool:
+    """Whether it is a file of such a name, whose content is known; a link is none."""
     has_digest = len(noted.content) == _DIGEST_LETTERS and " " not in noted.content
-    return noted.facts.kind == FILE and noted.facts.size > 0 and is_picture and has_digest
+    is_named = os.path.splitext(noted.name)[1].lower() in suffixes
+    return noted.facts.kind == FILE and noted.facts.size > 0 and is_named and has_digest

@@ -18,7 +18,7 @@ from buildbook.book.disk import write
 from buildbook.book.lock import OWN
 from buildbook.book.redo.noted import Noted
 from buildbook.book.sealed.seal import NOT_SEALED, Fingerprints
-from buildbook.job.photo_model import PhotoHeader
+from buildbook.job.photo_model import PhotoHeader, VideoFacts
 from buildbook.job.plain_file import NotRead, read_plain
 from buildbook.job.slug import JobSlug
 from buildbook.left.codec import read_as
@@ -26,7 +26,7 @@ from buildbook.limits import LEFT_BYTES
 from buildbook.problems import Problem
 from buildbook.render.print.typeset import LeftOut
 
-_SCHEMA = 4  # raised when what a record holds means something else
+_SCHEMA = 5  # raised when what a record holds means something else
 _UNNAMED = JobSlug("", False)
 
 
@@ -46,7 +46,8 @@ class Made:
     program   the digest of what made it; imaging: of that, what made the copies of photos
     begun_ns  when the inputs were noted; done_ns: when the outputs were, in nanoseconds since 1970
     themes    the names of the theme and of those it comes after, which say where files of themes lie
-    headers   of photos, by the digest of their content; prints: by their names
+    headers   of photos, by the digest of their content; videos: what was read of them, the same way
+    prints    by their names
     named     the slug of a job, and whether it states an address
     past      the SHA-256 of what a job left for estimates; empty where it left nothing
     without   jobs that had left no record; groups: what each of the pages across jobs was made from, as one digest
@@ -63,6 +64,7 @@ class Made:
     problems: tuple[Problem, ...] = ()
     sealed: Fingerprints = NOT_SEALED
     headers: Mapping[str, PhotoHeader] = field(default_factory=dict)
+    videos: Mapping[str, VideoFacts] = field(default_factory=dict)
     prints: Mapping[str, KeptPrint] = field(default_factory=dict)
     named: JobSlug = _UNNAMED
     past: str = ""

@@ -13,8 +13,8 @@ import buildbook
 from buildbook.render.copies import RECIPE
 from buildbook.render.html.theme import theme_names
 
-IMAGING = ("pillow", "pillow-heif")
-"""What decodes and encodes photos."""
+IMAGING = ("av", "pillow", "pillow-heif")
+"""What decodes and encodes photos, and pictures of videos where it is there."""
 
 LIBRARIES = (
     *IMAGING, "defusedxml", "icalendar", "jinja2", "markdown-it-py", "markupsafe", "mdurl", "msgspec", "openpyxl",

@@ -14,7 +14,7 @@ from buildbook.book.disk.write import Staging, sha256
 from buildbook.book.lock import OWN
 from buildbook.book.place import HANDOVERS, LOGS
 from buildbook.book.redo import decide as redo
-from buildbook.book.redo.inputs import JOB, SHELF, THEMES, Inputs, photos_among
+from buildbook.book.redo.inputs import JOB, SHELF, THEMES, Inputs, photos_among, read_of_videos, videos_among
 from buildbook.book.redo.made import (
     Brief,
     KeptPrint,
@@ -30,6 +30,7 @@ from buildbook.book.redo.program import imaging, program
 from buildbook.book.redo.state import state_found, state_noted
 from buildbook.book.sealed.seal import Fingerprints
 from buildbook.job.model import Photo
+from buildbook.job.photo_model import Video, VideoFacts
 from buildbook.job.photos.headers import KnownPhoto
 from buildbook.job.places import job_name
 from buildbook.job.plain_file import NotRead, read_plain
@@ -40,7 +41,7 @@ from buildbook.problems import Problem
 
 @dataclass(frozen=True)
 class Written:
-    """What a binding of one job wrote: its two folders, with which themes, from which photos, and its prints.
+    """What a binding of one job wrote: its two folders, with which themes, from which photos and videos; its prints.
 
     past  what it has for estimates, written when its folders lie in the book; nothing where that cannot be told
     """
@@ -48,6 +49,7 @@ class Written:
     folders: tuple[Staging, ...]
     themes: tuple[str, ...]
     photos: tuple[Photo, ...]
+    videos: tuple[Video, ...]
     prints: Mapping[str, KeptPrint]
     past: bytes = b""
 
@@ -75,6 +77,11 @@ class Seen:
     def photos(self) -> dict[str, KnownPhoto]:
         """What is known of its photos without opening one."""
         return photos_among(self.noted, self.before.headers if self.before else {})
+
+    @property
+    def videos(self) -> dict[str, VideoFacts]:
+        """What is known of its videos, if the same library would be asked again."""
+        return videos_among(self.noted, self.before.videos) if self.before and self.keeps_pictures else {}
 
     @property
     def keeps_pictures(self) -> bool:
@@ -135,6 +142,7 @@ class Seen:
             problems=problems,
             sealed=sealed,
             headers={p.content: p.header for p in written.photos if p.header},
+            videos=read_of_videos(self.noted, written.videos),
             prints=written.prints,
             named=named(self.path),
             past="".join(digest for _, digest in past),

@@ -52,7 +52,14 @@ class _Line:
     size: int
     kind: str  # in words, where it is not what its name says
     at: int
+    named_again: bool  # its name stands in a further field, in UTF-8
     next: int = 0
+
+    @property
+    def coded(self) -> tuple[bool, bool]:
+        """By what a reader knows in which letters its name is written; a plain one needs nothing."""
+        plain = self.name.isascii()
+        return (bool(self.flags & _UTF_8) and not plain, self.named_again and not plain)
 
     @property
     def sums(self) -> tuple[int, int, int]:
@@ -134,8 +141,8 @@ def _line(raw: bytes, place: int) -> tuple[_Line, int]:
         raise Refused(
             f"holds {shown(_text(name))} in an uncommon packing; pack it with the common one (deflate)"
         )
-    _check_fields(extra, name)
-    line = _Line(name, flags, method, crc, packed, size, _kind(name, attributes), at)
+    again = _OTHER_NAME in _checked_fields(extra, name)
+    line = _Line(name, flags, method, crc, packed, size, _kind(name, attributes), at, again)
     return line, begin + name_length + extra_length
 
 
@@ -150,8 +157,8 @@ def _kind(name: bytes, attributes: int) -> str:
     return "a folder" if attributes & _SYSTEM_FOLDER and not folder else ""
 
 
-def _check_fields(extra: bytes, name: bytes) -> None:
-    """Refuse further fields of a record that are not known to be harmless, and a second name above all.
+def _checked_fields(extra: bytes, name: bytes) -> set[int]:
+    """The further fields of a record. Refuses those that are not known to be harmless, and a second name above all.
 
     Those for files of more than 4 GB are among them: a handover has none, and they state sizes once more.
     """
@@ -167,6 +174,7 @@ def _check_fields(extra: bytes, name: bytes) -> None:
         if not known or len(body) != size or key in keys:
             raise Refused(f"holds {shown(_text(name))} with a field that no handover has (0x{key:04x})")
         keys.add(key)
+    return keys
 
 
 # -- names --------------------------------------------------------------------------------------------
@@ -183,6 +191,7 @@ def _text(name: bytes) -> str:
 def _named(lines: list[_Line]) -> dict[str, _Line]:
     """The files of the one folder by their names in it. Refuses names that any reader could take for others."""
     tops: set[bytes] = set()
+    coded: set[tuple[bool, bool]] = set()
     seen: dict[str, str] = {}
     named: dict[str, _Line] = {}
     for line in lines:
@@ -195,6 +204,9 @@ def _named(lines: list[_Line]) -> dict[str, _Line]:
         if len(tops) > 1:
             one, other = (shown(_text(name)) for name in sorted(tops))
             raise Refused(f"holds two folders, {one} and {other}")
+        coded.add(line.coded)
+        if len(coded) > 1:
+            raise Refused(f"writes the name of its folder, {shown(_text(top))}, in two ways")
         bare = text.rstrip("/")
         alike = unicodedata.normalize("NFC", unicodedata.normalize("NFC", bare).casefold())
         if alike in seen:
@@ -241,9 +253,10 @@ def _content_begins(file: BinaryIO, line: _Line) -> int:
         raise Refused(f"does not hold {said} where it says")
     (_, needs, flags, method, _, _, *sums, name_length, extra_length) = _RECORD.unpack(head)
     name = file.read(name_length)
-    _check_fields(file.read(extra_length), line.name)
+    again = _OTHER_NAME in _checked_fields(file.read(extra_length), line.name)
     if (
         name != line.name
+        or (again != line.named_again and not line.name.isascii())
         or method != line.method
         or (flags ^ line.flags) & ~_LEVEL
         or needs & 0xFF > _VERSION

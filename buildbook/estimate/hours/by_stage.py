@@ -15,10 +15,10 @@ from buildbook.estimate.hours.forecast import (
     Forecast,
     Past,
     PieceSought,
-    ShopPast,
     StageForecast,
     own_driver,
 )
+from buildbook.estimate.hours.shop_past import ShopPast
 from buildbook.estimate.hours.spread import Spread, spread_of
 from buildbook.estimate.model import HoursEstimate, Range, Said, SetHours, StageEstimate
 from buildbook.estimate.settings import method
@@ -80,7 +80,7 @@ def _lean(misses: int) -> str:
 
 
 def _stage(stage: StageForecast, quoted: Sequence[TrialQuote], scaled: Mapping[str, Range]) -> StageEstimate:
-    misses = [miss for quote in quoted if (miss := quote.misses_of_stages().get(stage.stage))]
+    misses = [miss for quote in quoted if (miss := quote.misses_of_stages.get(stage.stage))]
     spread = _unshifted(spread_of(misses, method().range.stage, stage.from_jobs))
     hours = _widened(spread.around(stage.hours_h), (stage,), scaled)
     if stage.booked < 1:

@@ -16,6 +16,8 @@ from buildbook.estimate.model import Compared
 from buildbook.estimate.settings import Trait, likeness_rules
 from buildbook.trade.kinds import kind_of
 
+_NO_RANGE = 1.0
+
 Ranges = Mapping[str, float]
 """How far the logarithms of a trait lie apart on the shelf, by trait."""
 
@@ -42,7 +44,7 @@ def compare(here: Traits, there: Traits, ranges: Ranges) -> tuple[Compared, ...]
     """Each trait of two pieces that can be compared."""
     out = []
     for trait in likeness_rules().traits:
-        alike = _alike(trait, here.values[trait.name], there.values[trait.name], ranges)
+        alike = alike_in(trait, here.values[trait.name], there.values[trait.name], ranges)
         if alike is not None:
             shown = (here.shown[trait.name], there.shown[trait.name])
             out.append(Compared(trait.name, alike, trait.weight, *shown))
@@ -55,27 +57,22 @@ def likeness(compared: Sequence[Compared]) -> float:
     return math.fsum(item.alike * item.weight for item in compared) / weight if weight else 0.0
 
 
-def alike_in_work(here: Traits, there: Traits) -> float:
-    """The likeness over those traits only that say how a past job's hours tell of this one's. Nothing in it comes
-    from parts.csv. 1 where nothing could be compared: then every past job tells as much.
-    """
-    found, weight = 0.0, 0.0
-    for trait in likeness_rules().traits:
-        if trait.hours:
-            alike = _alike(trait, here.values[trait.name], there.values[trait.name], {})
-            if alike is not None:
-                found, weight = found + trait.weight * alike, weight + trait.weight
-    return found / weight if weight else 1.0
+def alike_in_each(trait: Trait, here: Any, there: Sequence[Any]) -> list[float | None]:
+    """`alike_in` of one piece with each of many values, where no range is known."""
+    if here is None:
+        return [None] * len(there)
+    way = _WAYS[trait.compare]
+    return [None if value is None else way(here, value, _NO_RANGE) for value in there]
 
 
 # -- each kind of trait ----------------------------------------------------------------------------
 
 
-def _alike(trait: Trait, here: Any, there: Any, ranges: Ranges) -> float | None:
+def alike_in(trait: Trait, here: Any, there: Any, ranges: Ranges) -> float | None:
     """How alike in one trait; None where it cannot be compared."""
     if here is None or there is None:
         return None
-    return _WAYS[trait.compare](here, there, ranges.get(trait.name, 1.0))
+    return _WAYS[trait.compare](here, there, ranges.get(trait.name, _NO_RANGE))
 
 
 def _same(here: str, there: str, _: float) -> float:
@@ -120,7 +117,8 @@ def _word_lists(here: frozenset[str], there: frozenset[str], _: float) -> float 
     """Words in common, of all words (Jaccard). What an enquiry does not say is not known, and not compared."""
     if not here:
         return None
-    return len(here & there) / len(here | there)
+    common = len(here & there)
+    return common / (len(here) + len(there) - common)
 
 
 _WAYS: dict[str, Callable[[Any, Any, float], float | None]] = {

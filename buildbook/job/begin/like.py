@@ -32,6 +32,7 @@ from buildbook.job.table.guarded import guarded
 from buildbook.job.table.headings import PARTS_HEADINGS, ColumnHeading
 from buildbook.job.table.sheet import read_sheet
 from buildbook.job.table.workbook import is_workbook
+from buildbook.job.toml.natural import as_toml
 from buildbook.job.toml.shop_toml import decimal_comma
 from buildbook.problems import Problems
 
@@ -72,7 +73,7 @@ def decided() -> Mapping[tuple[str, str], str]:
 
 def _job_toml(past: PastJob, piece: Settled, own: Mapping[str, str], sizes: NewSizes) -> str:
     try:
-        document = tomlkit.parse(past.job_toml.decode("utf-8-sig").replace("\r\n", "\n"))
+        document = tomlkit.parse(as_toml(past.job_toml.decode("utf-8-sig").replace("\r\n", "\n")))
     except (TOMLKitError, ValueError, RecursionError) as wrong:
         raise BeginError(
             f"job.toml of {past.folder} cannot be read: {wrong}. Put that right first."

@@ -17,6 +17,7 @@ from buildbook.job.model import Job, Part
 from buildbook.job.places import job_name
 from buildbook.job.plain_file import NotRead, read_plain
 from buildbook.job.table.workbook import is_workbook
+from buildbook.job.toml.natural import as_toml
 from buildbook.problems import did_you_mean, listed
 
 _FACTS = "job.toml"
@@ -63,7 +64,7 @@ def find_past(called: str, shelf: Path) -> PastJob:
 def _names(folder: Path) -> tuple[str, ...]:
     """What a job is called: its folder, its number, its title."""
     try:
-        facts = tomllib.loads(_bytes(folder, _FACTS, limits.TABLE_BYTES).decode("utf-8-sig"))
+        facts = tomllib.loads(as_toml(_bytes(folder, _FACTS, limits.TABLE_BYTES).decode("utf-8-sig")))
     except (ValueError, RecursionError):
         facts = {}
     stated = (facts.get(key) for key in ("number", "title"))

@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import PurePosixPath
 
@@ -22,7 +22,6 @@ from buildbook.job.notes.hours import (
     LIKE_HOURS,
     HoursLine,
     find_hours,
-    may_be_hours,
     read_items,
     stages_by_name,
     without_hours,
@@ -37,8 +36,10 @@ from buildbook.job.notes.markdown import (
 from buildbook.job.notes.marks import find_marks
 from buildbook.job.notes.opening_days import Habits, opening_days, read_day
 from buildbook.job.notes.pictures import Names, resolve, tell_missing
+from buildbook.job.notes.plain_days import plain_days, stroked
+from buildbook.job.notes.said_hours import booked_in, perhaps_hours
 from buildbook.job.text import decode, shown
-from buildbook.problems import Problems
+from buildbook.problems import OF_A_JOB, Problems
 from buildbook.quantity import QuantityError
 
 MAIN = "notes.md"
@@ -55,7 +56,7 @@ class Known:
 
     begun_is_known  job.toml could be read, so that a day of beginning which is missing is told.
     points          the shop writes days with points: `14.9.` is one, and no number of a chapter.
-    month_first     what 9/16/2026 means to this shop; to any other it may mean two days.
+    month_first     what 9/16/2026 means to this shop; day_first: what 16/9/2026 does; to any other each may mean two.
     """
 
     begun: date | None
@@ -65,6 +66,7 @@ class Known:
     begun_is_known: bool = True
     points: bool = False
     month_first: bool = False
+    day_first: bool = False
 
 
 @dataclass(frozen=True)
@@ -117,7 +119,8 @@ def _read_note(name: str, text: str, known: Known, problems: Problems) -> Iterab
             name, f"{what} that opens here is never closed.", "Close it where it ends.", line=line + 1
         )
     tell_near_misses(name, note, problems)
-    for stretch in _stretches(name, note, known, problems):
+    note, stretches = _stretches(name, note, known, problems)
+    for stretch in stretches:
         if (entry := _entry(name, note, stretch, known, problems)) is not None:
             yield entry
 
@@ -125,16 +128,39 @@ def _read_note(name: str, text: str, known: Known, problems: Problems) -> Iterab
 # -- dates ---------------------------------------------------------------------------------------
 
 
-def _stretches(name: str, note: Note, known: Known, problems: Problems) -> list[_Stretch]:
-    """The entries of a file: what stands before its first dated heading, then one a dated heading."""
-    habits = Habits(points=known.points, month_first=known.month_first)
+def _stretches(name: str, note: Note, known: Known, problems: Problems) -> tuple[Note, list[_Stretch]]:
+    """The entries of a file: what stands before its first dated heading, then one a dated heading; where no heading is
+    dated, the same by lines that begin with a day, and the note without these days.
+    """
+    habits = Habits(points=known.points, month_first=known.month_first, day_first=known.day_first)
     dated = list(opening_days(name, note, known.begun, problems, habits))
+    if not dated and PurePosixPath(name).parent.name != FOLDER:
+        note, lines = plain_days(note, known.begun, habits)
+        if lines:
+            ends = [one.line for one in lines[1:]] + [len(note.lines)]
+            before = _before(name, note, lines[0].line, known.undated, problems)
+            title = ""
+            if _is_title(note.lines[: lines[0].line]):  # what the job is called, over the first day
+                before, title = [], " ".join(note.lines[: lines[0].line]).strip(" #\t")
+            stretches = [
+                _Stretch(day, "", line, line, end) for (line, day), end in zip(lines, ends, strict=True)
+            ]
+            return note, [*before, replace(stretches[0], title=title), *stretches[1:]]
+        if (line := stroked(note, habits)) is not None:
+            message = f"{shown(note.lines[line])} does not say which is the month."
+            problems.error(name, message, _COUNTRY_HINT, cause=f"{OF_A_JOB}strokes", line=line + 1)
+            return note, [_Stretch(known.begun, known.undated, 0, 0, len(note.lines))]
     first = dated[0][0].start if dated else len(note.lines)
     stretches = _before(name, note, first, known.undated, problems)
     for number, (heading, day, words) in enumerate(dated):
         end = dated[number + 1][0].start if number + 1 < len(dated) else len(note.lines)
         stretches.append(_Stretch(day, words, heading.start, heading.end, end))
-    return stretches
+    return note, stretches
+
+
+_COUNTRY_HINT = (
+    "Write country in shop.toml, which says how days are written there, or year-month-day: 2026-03-02."
+)
 
 
 def _before(name: str, note: Note, first: int, undated: str, problems: Problems) -> list[_Stretch]:
@@ -175,7 +201,8 @@ def _entry(name: str, note: Note, stretch: _Stretch, known: Known, problems: Pro
     if day is None:
         return None
     hours = find_hours(note, stretch.body, stretch.end, known.stages)
-    _tell_unbooked(name, note, stretch, hours, known.stages, problems)
+    said = list(_said_hours(note, stretch, hours))
+    _tell_unbooked(name, note, stretch, (*hours, *said), known.stages, problems)
     inside = range(stretch.start, stretch.end)
     cuts = list(passages(name, note, inside, known.photos, problems, known.stages))
     return LogEntry(
@@ -183,7 +210,7 @@ def _entry(name: str, note: Note, stretch: _Stretch, known: Known, problems: Pro
         title=stretch.title,
         body=with_references(note, without_hours(note, hours, stretch.body, stretch.end)),
         for_client=tuple(cut.passage for cut in cuts),
-        hours=tuple(_booked(name, hours, known.stages, problems)),
+        hours=tuple(_booked(name, sorted((*hours, *said), key=lambda one: one.line), known.stages, problems)),
         pictures=tuple(_pictures(name, note, stretch, cuts, known.photos, problems)),
         file=name,
         line=stretch.start + 1,
@@ -200,6 +227,15 @@ def _tell_undated(name: str, note: Note, stretch: _Stretch, known: Known, proble
         problems.warn(name, message + where, hint, line=line)
     elif known.begun_is_known:
         problems.error(name, message + ", and job.toml does not say when the job was begun.", hint, line=line)
+
+
+def _is_title(lines: Sequence[str]) -> bool:
+    """Whether all that stands there is a line that says whose job it is."""
+    said = [line for line in lines if line.strip()]
+    return len(said) == 1 and len(said[0]) <= _TITLE and not any(map(str.isdigit, said[0]))
+
+
+_TITLE = 80  # signs of the line over a maker's notes
 
 
 # -- hours ---------------------------------------------------------------------------------------
@@ -226,6 +262,17 @@ def _booked(
             yield Hours(known.get(stage.casefold(), stage), hours)
 
 
+def _said_hours(note: Note, stretch: _Stretch, lines: Sequence[HoursLine]) -> Iterator[HoursLine]:
+    """What sentences book that are nothing but hours, in lines of prose; the words stay as they were written."""
+    booked = {line.line for line in lines}
+    for first, last in note.between(note.prose, lambda lines: lines[0], stretch.body, stretch.end):
+        for line in range(first, min(last, stretch.end)):
+            if line not in booked and not note.in_comment(line) and not LIKE_HOURS.match(note.lines[line]):
+                amounts, _ = booked_in(note.lines[line])
+                if amounts:
+                    yield HoursLine(line, "; ".join(amounts), note.lines[line])
+
+
 def _tell_unbooked(
     name: str,
     note: Note,
@@ -243,10 +290,10 @@ def _tell_unbooked(
                 line not in booked
                 and not note.in_comment(line)
                 and not LIKE_HOURS.match(text)
-                and may_be_hours(text, stages)
+                and (said := perhaps_hours(text, tuple(stages)))
             ):
-                message = f"{shown(text)} may be hours of work; none are booked."
-                problems.warn(name, message, "Write such as Hours: joinery 2, where they are.", line=line + 1)
+                message = f"{shown(said)} may be hours of work; none are booked."
+                problems.warn(name, message, "If they are, write such as Hours: joinery 2.", line=line + 1)
 
 
 def _tell_long_days(entries: Iterable[LogEntry], problems: Problems) -> None:

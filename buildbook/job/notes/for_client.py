@@ -22,6 +22,7 @@ from buildbook.job.notes.markdown import (
     without_comments,
 )
 from buildbook.job.notes.pictures import Names, tell_missing
+from buildbook.job.notes.said_hours import booked_in
 from buildbook.job.text import shown
 from buildbook.problems import Problems
 
@@ -106,7 +107,11 @@ def _tell_local(link: LocalLink, name: str, line: int, photos: Names, problems: 
 def _may_leave(text: str, stages: Sequence[str]) -> str:
     """A text without comments and without anything that looks like a line of hours."""
     lines = without_comments(text).split("\n")
-    kept = (line for line in lines if not LIKE_HOURS.match(line) and plain_hours(line, stages) is None)
+    kept = (
+        booked_in(line)[1]
+        for line in lines
+        if not LIKE_HOURS.match(line) and plain_hours(line, stages) is None
+    )
     return "\n".join(kept).strip("\n").rstrip()
 
 

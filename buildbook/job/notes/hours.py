@@ -100,6 +100,11 @@ def _match(lines: Sequence[str], line: int, first: int, stages: Sequence[str]) -
     return plain_hours(lines[line], stages)
 
 
+def ends_above(line: str) -> bool:
+    """Whether a sentence ends with a line, so that the next one begins something."""
+    return not line.strip() or bool(_ENDS.search(line))
+
+
 _ENDS = re.compile(r"[.:!?)]\s*$|\d\s*(?:h(?:(?:ou)?rs?)?|std|stunden?)\.?\s*$", re.IGNORECASE)
 
 
@@ -168,8 +173,15 @@ def may_be_hours(text: str, stages: Sequence[str] = ()) -> bool:
     return 0 < len(words) <= _FEW and not _words("waiting").intersection(words)
 
 
+def is_waiting(text: str) -> bool:
+    """Whether a text speaks of time that passes by itself."""
+    return bool(_words("waiting").intersection(re.findall(r"[^\W\d_]+", text.casefold())))
+
+
 _FEW = 3  # words beside hours that may name a kind of work
 _TIME = rf"(?P<amount>{_NUMBER}\s*{_HOURS}(?:\s*\d{{1,2}}\s*m(?:in)?)?|{_NUMBER}\s*min(?:ute[sn]?|s)?)"
+TIME_IN_HOURS = rf"{_NUMBER}\s*{_HOURS}(?![\w/])(?:\s*\d{{1,2}}\s*m(?:in)?)?"
+"""A time that is written in hours."""
 _PLAIN = re.compile(
     rf"(?P<marker>{_MARKER})[*_]{{0,3}}(?:(?P<before>[^\W\d_][^\d:.,;!?]{{0,40}}?)[\s:=*_–—-]+)?{_TIME}(?![\w/])\.?"
     rf"(?:\s+(?P<after>[^\W\d_][^\d:.,;!?]{{0,40}}?))?[*_]{{0,3}}\s*\.?\s*",

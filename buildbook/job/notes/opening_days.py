@@ -13,7 +13,17 @@ from datetime import date
 from typing import NamedTuple
 
 from buildbook.job.believable import check
-from buildbook.job.days import MONTH_FIRST, MONTH_FIRST_YEARLESS, SHAPES, STROKES, YEARLESS, full_year, month
+from buildbook.job.days import (
+    DAY_FIRST,
+    DAY_FIRST_YEARLESS,
+    MONTH_FIRST,
+    MONTH_FIRST_YEARLESS,
+    SHAPES,
+    STROKES,
+    YEARLESS,
+    full_year,
+    month,
+)
 from buildbook.job.notes.markdown import Heading, Note
 from buildbook.job.text import shown
 from buildbook.problems import OF_A_JOB, Problems
@@ -34,10 +44,27 @@ _LIKE_A_DAY = re.compile(
 
 
 class Habits(NamedTuple):
-    """How a shop writes days: `points`: 14.9. is one; `month_first`: 9/16/2026 is one, and so is 9/16."""
+    """How a shop writes days: `points`: 14.9. is one; `month_first`: 9/16/2026 is one, and so is 9/16; `day_first`:
+    16/9/2026 is. Of a shop that is known for neither, figures with strokes are asked about.
+    """
 
     points: bool = True
     month_first: bool = False
+    day_first: bool = False
+
+    @property
+    def whole(self) -> tuple[re.Pattern[str], ...]:
+        """The shapes of a day with its year."""
+        return (
+            (*SHAPES, MONTH_FIRST) if self.month_first else (*SHAPES, DAY_FIRST) if self.day_first else SHAPES
+        )
+
+    @property
+    def yearless(self) -> tuple[re.Pattern[str], ...]:
+        """The shapes of a day without its year."""
+        if self.month_first:
+            return (*YEARLESS, MONTH_FIRST_YEARLESS)
+        return (*YEARLESS, DAY_FIRST_YEARLESS) if self.day_first else YEARLESS
 
 
 USUAL = Habits()
@@ -49,27 +76,37 @@ def read_day(text: str, near: date | None = None, habits: Habits = USUAL) -> tup
 
     ValueError for a day that does not exist; its kind QuantityError for one that is not believable.
     """
-    shapes = (*SHAPES, MONTH_FIRST) if habits.month_first else SHAPES
-    match = next((found for shape in shapes if (found := shape.match(text)) and month(found["month"])), None)
+    found = day_at_start(text, near, habits)
+    if found is None:
+        return None, text.strip()
+    day, end = found
+    return day, text[end:].strip(" \t-–—:,._")
+
+
+def day_at_start(text: str, near: date | None = None, habits: Habits = USUAL) -> tuple[date, int] | None:
+    """The day that a text begins with, and where it ends there. Raises as `read_day` does."""
+    match = next(
+        (found for shape in habits.whole if (found := shape.match(text)) and month(found["month"])), None
+    )
     if match:
         day = date(full_year(match["year"]), month(match["month"]) or 0, int(match["day"]))
     elif near and (match := _yearless(text, habits)):
         day = _nearest(month(match["month"]) or 0, int(match["day"]), near)
     else:
-        return None, text.strip()
+        return None
     check(day, _BELIEVABLE, shown(text))
-    return day, text[match.end() :].strip(" \t-–—:,._")
+    return day, match.end()
 
 
 def _yearless(text: str, habits: Habits) -> re.Match[str] | None:
     """The day without a year that a text begins with; a month in words has its capital, so that `12 may` is none."""
-    for shape in (*YEARLESS, MONTH_FIRST_YEARLESS) if habits.month_first else YEARLESS:
+    for shape in habits.yearless:
         match = shape.match(text)
         if (
             match
             and month(match["month"])
             and (
-                (habits.points or habits.month_first)
+                (habits.points or habits.month_first or habits.day_first)
                 if match["month"].isdigit()
                 else match["month"][0].isupper()
             )
@@ -94,8 +131,13 @@ def _is_stroked(words: str) -> bool:
     match = STROKES.match(words)
     if match is None:
         return False
-    fraction = _FRACTION.match(words)
-    return not (fraction and match.end() < len(words))
+    return not is_fraction(words)
+
+
+def is_fraction(words: str) -> bool:
+    """Whether words begin with a fraction of an inch and something that it may be the size of."""
+    match = _FRACTION.match(words)
+    return bool(match and match.end() < len(words))
 
 
 _FRACTION = re.compile(r"\d{1,2}/(?:2|4|8|16|32|64)(?![\d/])")

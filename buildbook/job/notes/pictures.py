@@ -13,7 +13,7 @@ from buildbook.job.text import shown
 from buildbook.problems import Problems, listed
 
 WHOLE_PATH = "Name it by its whole path from the job folder."
-_NAMED = 3  # photos of one file name that a problem names
+NAMED = 3  # photos that a problem names: those of one file name, or all that there are
 _DRIVE = re.compile(r"[A-Za-z]:[\\/]")
 _SCHEME = re.compile(r"[A-Za-z][A-Za-z0-9+.-]+:")
 
@@ -110,8 +110,8 @@ def several(reference: str, names: Names) -> str:
     found = _so_called(reference, names)
     if len(found) < 2:
         return ""
-    more = [f"{len(found) - _NAMED} more"] if len(found) > _NAMED else []
-    return f"{shown(unquote(reference))} may be {listed([*found[:_NAMED], *more], 'or')}."
+    more = [f"{len(found) - NAMED} more"] if len(found) > NAMED else []
+    return f"{shown(unquote(reference))} may be {listed([*found[:NAMED], *more], 'or')}."
 
 
 def tell_missing(reference: str, note_file: str, line: int, names: Names, problems: Problems) -> None:
@@ -132,5 +132,5 @@ def tell_missing(reference: str, note_file: str, line: int, names: Names, proble
         hint = WHOLE_PATH
     else:
         message = f"{shown(plain)} is not a photo of this job."
-        hint = problems.near(plain, names) or hint
+        hint = problems.near(plain, names, NAMED) or hint
     problems.warn(note_file, message, hint, line=line)

@@ -15,7 +15,7 @@ from typing import Any
 
 from buildbook.job.log_model import LogEntry
 from buildbook.job.model import Job
-from buildbook.job.notes.pictures import WHOLE_PATH, Names, resolve, several
+from buildbook.job.notes.pictures import NAMED, WHOLE_PATH, Names, resolve, several
 from buildbook.job.photo_model import Photo
 from buildbook.job.photos.choices import FILE, PhotoChoice, PhotoChoices
 from buildbook.job.text import shown
@@ -71,7 +71,7 @@ def _tell_no_photo(written: str, names: Names, problems: Problems, where: Mappin
         problems.warn(FILE, message, WHOLE_PATH, **where)
         return
     message = f"{shown(written)} is not a photo of this job that can be read."
-    hint = problems.near(written, names) or "Put the picture back, or delete this line."
+    hint = problems.near(written, names, NAMED) or "Put the picture back, or delete this line."
     problems.warn(FILE, message, hint, **where)
 
 

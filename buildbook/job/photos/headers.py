@@ -19,7 +19,7 @@ from PIL import Image
 
 from buildbook import limits
 from buildbook.job.believable import believable
-from buildbook.job.photo_model import DayFrom, Photo, PhotoHeader, Video
+from buildbook.job.photo_model import DayFrom, Photo, PhotoHeader
 from buildbook.job.photos.decode import opened, what_is_wrong
 from buildbook.job.photos.named_day import day_in
 from buildbook.job.plain_file import NotRead, disk_fails, inside, not_read, open_plain
@@ -84,30 +84,6 @@ def read_photos(
             by_digest[photo.digest] = photo
     _tell_others(others, problems)
     return tuple(by_digest.values())
-
-
-def read_videos(folder: Path, problems: Problems) -> tuple[Video, ...]:
-    """The videos of a job folder, by name: nothing but their names and sizes is read."""
-    found: list[Video] = []
-    for name, path in files_below(folder, FOLDER, problems):
-        if path.suffix.lower() not in VIDEO_SUFFIXES:
-            continue
-        if len(found) == limits.VIDEOS:
-            message = (
-                f"There are more than {limits.VIDEOS:,} videos; those after {found[-1].name} are left out."
-            )
-            problems.warn(FOLDER, message, "Keep those that show how the piece was made.")
-            break
-        try:
-            size = inside(path, folder).stat().st_size
-        except NotRead as why:
-            tell(name, why, problems)
-        except OSError as fault:
-            tell(name, not_read(fault), problems)
-        else:
-            taken, timed, _ = _moment(name, None)
-            found.append(Video(name, size, taken, timed))
-    return tuple(found)
 
 
 # -- finding -------------------------------------------------------------------------------------
@@ -200,7 +176,7 @@ def read_photo(
     except Exception as fault:  # whatever a decoder makes of bytes that anyone may have written
         problems.add(what_is_wrong(name, fault))
         return None
-    taken, timed, day_from = _moment(name, header.taken)
+    taken, timed, day_from = moment(name, header.taken)
     return Photo(
         name,
         path,
@@ -215,7 +191,7 @@ def read_photo(
     )
 
 
-def _moment(name: str, by_camera: datetime | None) -> tuple[datetime | None, bool, DayFrom]:
+def moment(name: str, by_camera: datetime | None) -> tuple[datetime | None, bool, DayFrom]:
     """When it was taken, whether the time of day is known, and who says it: the camera before the file's name."""
     if by_camera:
         return by_camera, True, "camera"

@@ -126,7 +126,8 @@ PARTS = _by_name(
         " Left out, the thinnest that cleans up.",
         Leaves("no", "effect"),
         within="stock thickness",
-        names="stock; stock thickness; nominal; nominal thickness; rough thickness; rohdicke; rohstärke; rohmaß",
+        names="stock; stock thickness; nominal; nominal thickness; rough thickness; rough; rough stock;"
+        " rohdicke; rohstärke; rohmaß",
     ),
     Column(
         "working",

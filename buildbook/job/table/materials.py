@@ -100,7 +100,9 @@ def infer_material(name: str, place: Place = ANYWHERE) -> KnownMaterial | None:
         if found := _find(table(), name[:_LONGEST], place) or _with_aside(table(), name[:_LONGEST], place):
             return KnownMaterial(kind, found.record.key, found.assumed, found.stated)
     phrases = {phrase.casefold() for phrase in _phrases(name[:_LONGEST], inside=True)}
-    kinds = {kind for word, kind in _kind_words().items() if word in phrases}
+    said = [word for word in _kind_words() if word in phrases]
+    longest = max((len(word.split()) for word in said), default=0)
+    kinds = {_kind_words()[word] for word in said if len(word.split()) == longest}
     if not kinds and (ending := _by_ending(name)):
         kinds = {ending}
     if len(kinds) == 1:

@@ -6,15 +6,17 @@ In: a row. Out: amount and unit; empty where there is no price. What the price d
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from decimal import Decimal
 
 from buildbook.job.believable import check, plain_amount
 from buildbook.job.model import PER
+from buildbook.job.table.bought import BoughtAs, singular
 from buildbook.job.table.sheet import Row
 from buildbook.job.text import shown
 from buildbook.problems import did_you_mean, listed
 from buildbook.quantity import QuantityError
-from buildbook.quantity.beside import numbered
+from buildbook.quantity.beside import bare_word, numbered, words_of
 from buildbook.quantity.price import Unit, WrittenPrice, read_price, read_unit, unit_names
 
 EACH = Unit("each", Decimal(1))
@@ -24,8 +26,14 @@ _BY_THE_PIECE = ("hardware", "glass", "supply")
 Costs = tuple[Decimal | None, str]
 
 
-def read_costs(row: Row, kind: str = "", currency: str = "") -> Costs:
-    """Amount and unit of a row. `kind`: of a part, which says what a bare price is for. `currency`: of the shop."""
+def read_costs(row: Row, kind: str = "", currency: str = "", bought: BoughtAs | None = None) -> Costs:
+    """Amount and unit of a row. `kind`: of a part, which says what a bare price is for. `currency`: of the shop.
+    `bought`: where it was not counted, how much of it there is.
+    """
+    if bare_word(row.text("price")) in words_of("left_over.words"):
+        return None, ""
+    if bought:
+        row = _without_pack(row, bought)
     price = row.read("price", lambda text: read_price(text, decimal_comma=row.decimal_comma).amount)
     whole = read_price(row.text("price"), decimal_comma=row.decimal_comma) if price is not None else None
     unit = _unit(row)
@@ -35,7 +43,9 @@ def read_costs(row: Row, kind: str = "", currency: str = "") -> Costs:
         said, other = shown(row.text("price")), shown(row.text("per"))
         row.error("price", f"{said} and {other} are prices for two things.", "Keep one of the two.")
     found = whole.unit or unit
-    if found is None and kind in _BY_THE_PIECE and not row.text("per"):
+    if bought and (of_all := bought.price(whole, found)):
+        whole, found = replace(whole, amount=of_all[0]), of_all[1]
+    if found is None and (kind in _BY_THE_PIECE or _is_cut_piece(row, kind)) and not row.text("per"):
         found = EACH
         _tell_pairs(row)
     _tell_currency(row, whole, currency)
@@ -51,6 +61,19 @@ def read_costs(row: Row, kind: str = "", currency: str = "") -> Costs:
         row.error("price", wrong.message, wrong.hint)
         return None, found.per
     return amount, found.per
+
+
+def _without_pack(row: Row, bought: BoughtAs) -> Row:
+    """A row whose price is for one of the packs that it counts: `4 bags`, at `7.25 a bag`."""
+    beside = re.fullmatch(r"(.*?\d)\s*(?:/|per|a|each|je|pro)?\s*([^\W\d_]+\.?)", row.text("price"))
+    if beside is None or bought.unit or singular(beside[2]) != singular(bought.word):
+        return row
+    return replace(row, cells={**row.cells, "price": beside[1]})
+
+
+def _is_cut_piece(row: Row, kind: str) -> bool:
+    """Whether a row is padding that was bought cut to its size."""
+    return kind == "upholstery" and bool(row.text("length"))
 
 
 def _unit(row: Row) -> Unit | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import re
 import warnings
+import zipfile
 from collections.abc import Callable, Mapping, Sequence
 from datetime import date, time, timedelta
 from typing import Any
@@ -31,11 +32,14 @@ _FAR = re.compile(
 _OF_TEXT = re.compile(rb"""\st=["']str["']""")
 
 
-def rows(data: bytes, parts: Mapping[str, bytes], choose: Choose, decimal_comma: bool) -> Rows:
-    """The rows of the sheet that is chosen by titles and whether they are hidden. Raises what openpyxl raises."""
+def rows(parts: Mapping[str, bytes], choose: Choose, decimal_comma: bool) -> Rows:
+    """The rows of the sheet that is chosen by titles and whether they are hidden. Raises what openpyxl raises.
+
+    parts  the XML of the workbook, looked through: openpyxl is given these bytes and no others
+    """
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")  # of what it leaves out, such as rules of colouring
-        book = load_workbook(io.BytesIO(data), read_only=True, data_only=True, keep_links=False)
+        book = load_workbook(_packed(parts), read_only=True, data_only=True, keep_links=False)
         try:
             sheets = [one for one in book.worksheets if hasattr(one, "iter_rows")]
             sheet = sheets[choose([(one.title, one.sheet_state != "visible") for one in sheets])]
@@ -55,6 +59,14 @@ def rows(data: bytes, parts: Mapping[str, bytes], choose: Choose, decimal_comma:
                     blank = row
         finally:
             book.close()
+
+
+def _packed(parts: Mapping[str, bytes]) -> io.BytesIO:
+    file = io.BytesIO()
+    with zipfile.ZipFile(file, "w") as archive:
+        for name, content in parts.items():
+            archive.writestr(name, content)
+    return file
 
 
 def _cells(row: Sequence[Any], unsaved: Sequence[int], decimal_comma: bool) -> list[Cell]:

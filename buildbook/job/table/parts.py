@@ -5,11 +5,15 @@ A part whose row has errors is still given, with what could be read; the errors 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import cast
 
 from buildbook import limits
 from buildbook.job.model import CUTS, FACES, PART_KINDS, PER, Cut, Faces, Part, PartKind, Stock
+from buildbook.job.table.beside_wood import beside_wood
+from buildbook.job.table.bought import is_in_a_pack, read_bought
 from buildbook.job.table.countries import find_country
 from buildbook.job.table.fits import check_sizes
 from buildbook.job.table.headings import PARTS_HEADINGS, bare
@@ -159,14 +163,17 @@ def _part(row: Row, sheet: Sheet, units: str, place: Place, currency: str) -> Pa
     name, material = row.text("part"), row.text("material")
     known, sized = _material(row, sheet, (name, material), place)
     kind = known.kind
+    if kind == "hardware" and not row.text("kind") and is_in_a_pack(row.text("qty")):
+        kind = "supply"  # bought by the box: nobody knows how many went in, so none is counted as a spare
+    bought = read_bought(row, kind)
     country, code = _country(row)
     sides = read_sides(row, units, screw=kind == "hardware")
     tenoned = read_tenoned(row, sides.length, units, _note(row))
-    price, per = read_costs(row, kind, currency)
+    price, per = read_costs(row, kind, currency, bought)
     part = Part(
         row=row.number,
         name=name or material,
-        qty=_qty(row, sheet),
+        qty=bought.pieces if bought else _qty(row, sheet),
         kind=kind,
         material=material,
         key=known.key,
@@ -219,6 +226,8 @@ def _material(row: Row, sheet: Sheet, called: tuple[str, str], place: Place) -> 
     """
     name, material = called
     stated = row.choice("kind", _KINDS)
+    if stated is None and not row.text("kind") and (beside := beside_wood(row, name, material)):
+        return beside, Sized(material)
     if stated is None:
         known, sized = known_by(lambda said: infer_material(said, place), material)
         if known is None and not row.text("kind") and "material" in sheet.columns:
@@ -303,6 +312,8 @@ def _thickness(row: Row, sized: Sized, kind: PartKind, units: str) -> Length | N
 
 def _stock(row: Row, sized: Sized, kind: PartKind, units: str) -> Stock | None:
     unit = row.units.get("stock") or units
+    if kind == "panel" and (of_sheet := _OF_A_SHEET.fullmatch(row.text("stock"))):
+        row = replace(row, cells={**row.cells, "stock": of_sheet["size"]})
     if kind == "wood" and sized.stock and not row.text("stock"):
         return Stock(sized.stock, read_stock(sized.stock, unit).m)
     layers = 1
@@ -314,6 +325,9 @@ def _stock(row: Row, sized: Sized, kind: PartKind, units: str) -> Stock | None:
 
     one = row.read("stock", read, units)
     return Stock(one.written, one.m, layers) if one else None
+
+
+_OF_A_SHEET = re.compile(r"(?P<size>.*\d.*?)\s*(?:ply|plywood|sheet|board|platte)\.?", re.IGNORECASE)
 
 
 # -- money, the client, notes --------------------------------------------------------------------

@@ -7,6 +7,7 @@ wrong with them.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from typing import TypeVar
@@ -142,7 +143,7 @@ def read_sheet(
             record, records[at], columns, Row(0, {}, {}, read.decimal_comma, name, problems, headings.columns)
         )
         for record in records[at + 1 :]
-        if not _is_total(record, columns, name, problems)
+        if not _is_total(record, columns, name, problems) and not _is_title(record, columns, name, problems)
     ]
     if not rows:
         problems.warn(name, "There are headings but no rows.", "Write the rows under them.")
@@ -203,17 +204,13 @@ def _told(record: Record) -> str:
     return shown(", ".join(cell for cell in record.cells if cell))
 
 
-_NUMBERING = frozenset(("pos", "position", "nr", "lfd nr", "nummer", "item no"))
-"""What a column is called that only numbers the rows: kept as a note, and nothing to be told."""
-
-
 def _columns(record: Record, name: str, headings: Headings, problems: Problems) -> list[ColumnHeading | None]:
     """What each cell of the row of headings means; a second one of a column means nothing, and is told."""
     columns: list[ColumnHeading | None] = []
     first: dict[str, int] = {}
     for number, text in enumerate(record.cells):
         heading = headings.find(text) if text else None
-        if text and heading is None and bare(text) not in _NUMBERING:
+        if text and heading is None and bare(text) not in _NUMBERS_ROWS:
             problems.warn(
                 name,
                 f"{shown(text)} is not a column that is known here; what stands under it is kept as a note.",
@@ -250,6 +247,42 @@ def _is_total(record: Record, columns: list[ColumnHeading | None], name: str, pr
     return True
 
 
+def _is_title(record: Record, columns: list[ColumnHeading | None], name: str, problems: Problems) -> bool:
+    """A row that names the group of parts under it, `DRAWERS` or `Drawers:`, and says nothing else."""
+    said = [(heading, cell) for heading, cell in zip(columns, record.cells, strict=False) if cell]
+    if len(said) != 1 or len(columns) < _LEAST_OF_A_TABLE or len([cell for cell in record.cells if cell]) > 1:
+        return False
+    heading, cell = said[0]
+    if heading is None or heading.column != "part" or not (cell.isupper() or cell.endswith(":")):
+        return False
+    message = f"{shown(cell)} stands alone in its row and is taken for the title of the rows under it."
+    problems.warn(name, message, row=record.row, cause="title of rows")
+    return True
+
+
+_HAS_WORD = re.compile(r"[^\W\d_]{2}|[^\W\d_]\b.*\d|\d.*[^\W\d_]")
+_NUMBERS_ROWS = frozenset(
+    map(
+        bare,
+        (
+            "pos",
+            "pos.",
+            "nr.",
+            "lfd. nr.",
+            "lfd nr",
+            "item no",
+            "item no.",
+            "position",
+            "row",
+            "line",
+            "zeile",
+        ),
+    )
+)
+"""Headings over the numbers of the rows, which say nothing of a part."""
+_LEAST_OF_A_TABLE = 4  # columns, so that a row with one cell is no part
+
+
 def _row(
     record: Record,
     head: Record,
@@ -266,9 +299,18 @@ def _row(
             cells[heading.column] = "" if empty else cell
         elif cell:
             above = head.cells[number] if number < len(head.cells) else ""
-            strange.append((above, cell))
+            if bare(above) not in _NUMBERS_ROWS:
+                strange.append((above, cell))
     beyond = [cell for cell in record.cells[len(columns) :] if cell]
-    if beyond:
+    last = columns[-1]
+    if beyond and last and last.column == "note" and all(map(_HAS_WORD.search, (cells["note"], *beyond))):
+        cells["note"] = ", ".join((cells["note"], *beyond))
+        strange = [(above, cell) for above, cell in strange if above]
+        message = f"The note has a comma in it and is read to its end: {shown(cells['note'])}."
+        blank.problems.warn(
+            blank.file, message, "Put a cell with a comma in quotes.", row=record.row, cause="commas"
+        )
+    elif beyond:
         blank.problems.error(
             blank.file,
             f"There are {len(record.cells)} cells but {len(columns)} headings;"

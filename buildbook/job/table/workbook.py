@@ -25,6 +25,7 @@ SUFFIXES = (".xlsx", ".ods")
 _OLE = b"\xd0\xcf\x11\xe0"  # what old spreadsheets begin with, and new ones under a password
 _LOCKED = "EncryptedPackage".encode("utf-16-le")
 _XML = (".xml", ".rels")
+_PACKINGS = (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED)
 _FEW = re.compile(rb"<(?:[^\s<>/!?]+:)?(?:c|si|table-cell|covered-table-cell)[\s/>]")
 _ROWS = re.compile(rb"<(?:[^\s<>/!?]+:)?(?:row|table-row)[\s/>]")
 _ERRORS = re.compile(r"#(?:REF|DIV/0|VALUE|N/A|NAME|NUM|NULL|BEZUG|WERT|NV|ZAHL|CALC|SPILL)[!?]?|Err:\d{3}")
@@ -118,7 +119,7 @@ def _opened(data: bytes, name: str, sheets: Sequence[str], decimal_comma: bool) 
         else:
             from buildbook.job.table import openxml
 
-            yield from openxml.rows(data, parts, _chooser(sheets), decimal_comma)
+            yield from openxml.rows(parts, _chooser(sheets), decimal_comma)
     except NoSpreadsheet:
         raise
     except (MemoryError, OSError):
@@ -146,7 +147,7 @@ def _parts_of(data: bytes) -> Mapping[str, bytes]:
         ):
             raise _too_much()
         try:
-            found = {one.filename: archive.read(one) for one in entries}
+            found = {one.filename: _unpacked(archive, one) for one in entries}
         except zlib.error as fault:
             raise zipfile.BadZipFile(str(fault)) from fault
     if len(found) < len(entries):
@@ -165,6 +166,14 @@ def _parts_of(data: bytes) -> Mapping[str, bytes]:
         ):
             raise _too_much()
     return found
+
+
+def _unpacked(archive: zipfile.ZipFile, one: zipfile.ZipInfo) -> bytes:
+    """What it states to hold, and never more: whoever made it may have understated it."""
+    if one.compress_type not in _PACKINGS:  # others are unpacked without a bound
+        raise ValueError("no packing of a spreadsheet")
+    with archive.open(one) as file:
+        return file.read(one.file_size)
 
 
 def _more_than(content: bytes, what: re.Pattern[bytes], most: int) -> bool:

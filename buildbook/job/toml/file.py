@@ -17,6 +17,7 @@ from buildbook.job.days import SHAPES, STROKES
 from buildbook.job.text import decode, shown
 from buildbook.job.toml.key import Key, Table
 from buildbook.job.toml.lines import KeyPath, lines_of, load_of
+from buildbook.job.toml.natural import grouped_money, quoted, stands_alone
 from buildbook.job.toml.said import told
 from buildbook.job.toml.values import read_value
 from buildbook.problems import Problems, did_you_mean
@@ -35,15 +36,45 @@ def read_toml(data: bytes, name: str, problems: Problems) -> TomlFile | None:
     text = text.replace("\r\n", "\n")
     if not _is_within(text, name, problems):
         return None
-    try:
-        values = tomllib.loads(text + "\n", parse_float=_decimal)  # so that a fault has a line
-    except tomllib.TOMLDecodeError as fault:
-        _tell_syntax(str(fault), text, name, problems)
-        return None
-    except ValueError:  # a whole number of thousands of digits
-        problems.error(name, "A number in this file is too long.", "Write it with fewer digits.")
-        return None
-    return TomlFile(name, values, lines_of(text), problems)
+    read = _values(text, name, problems)
+    return TomlFile(name, read[0], lines_of(read[1]), problems) if read else None
+
+
+def _values(text: str, name: str, problems: Problems) -> tuple[dict[str, Any], str] | None:
+    """The values of a text, and the text that they were read from: figures without their quotes are put in quotes, a
+    line after the other. Each line that cannot be read is told, and no more than `limits.TOML_FAULTS` of them.
+    """
+    lines = grouped_money(text).split("\n")
+    faults: list[str] = []
+    mended: set[int] = set()
+    while len(faults) < limits.TOML_FAULTS:
+        try:
+            values = tomllib.loads(
+                "\n".join(lines) + "\n", parse_float=_decimal
+            )  # so that a fault has a line
+        except tomllib.TOMLDecodeError as fault:
+            line = _line_of(str(fault))
+            if line is not None and line not in mended and (said := quoted(lines[line])):
+                mended.add(line)
+                lines[line] = said
+                continue
+            faults.append(str(fault))
+            _tell_syntax(str(fault), text, name, problems)
+            if line is None or not stands_alone(lines[line]):
+                return None
+            lines[line] = ""  # told; what follows is looked at too
+        except ValueError:  # a whole number of thousands of digits
+            problems.error(name, "A number in this file is too long.", "Write it with fewer digits.")
+            return None
+        else:
+            return None if faults else (values, "\n".join(lines))
+    return None
+
+
+def _line_of(fault: str) -> int | None:
+    """The line that a fault names, counted from 0."""
+    match = _PLACE.match(fault)
+    return int(match["line"]) - 1 if match and match["line"] else None
 
 
 def _is_within(text: str, name: str, problems: Problems) -> bool:

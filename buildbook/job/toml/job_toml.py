@@ -57,6 +57,8 @@ def read_job_toml(data: bytes, shop_units: str, problems: Problems, *, decimal_c
     workings = read_workings(top)
     _check_counted(workings, tuple(finishes))
     overall = top.table("overall", keys.OVERALL)
+    if overall:
+        _called_otherwise(overall)
     photos = top.table("photos", keys.PHOTOS)
     fields = {
         **found,
@@ -71,6 +73,17 @@ def read_job_toml(data: bytes, shop_units: str, problems: Problems, *, decimal_c
     }
     lines = {named(path): line for path, line in file.lines.items()}
     return Stated(fields, lines, {key: f"{named(table.path)}.key" for key, (_, table) in finishes.items()})
+
+
+_SIZES_TOO = {"thickness": "depth", "length": "width"}
+"""What a gate or a bench is measured by, and which of the three outer sizes that is."""
+
+
+def _called_otherwise(overall: TomlTable) -> None:
+    """The outer sizes by the names that a piece has for them."""
+    for said, name in _SIZES_TOO.items():
+        if said in overall.values and name not in overall.values:
+            overall.values[name] = overall.values.pop(said)
 
 
 def _check_days(top: TomlTable, found: dict[str, Any]) -> None:

@@ -122,6 +122,15 @@ def _check_words(top: TomlTable, found: dict[str, Any]) -> None:
             top.warn(f"{shown(found['country'])} is not a country that is known here.", known.hint, "country")
         else:
             found["country"], found["country_code"] = known.country.name, known.country.code
+            _set_form(found)
+
+
+def _set_form(found: dict[str, Any]) -> None:
+    """A language that names no country is written as in the shop's: `en` in the United States is `en-US`."""
+    language = found.get("language", Shop().language)
+    here = f"{language}-{found['country_code']}"
+    if "-" not in language and here in languages():
+        found["language"] = here
 
 
 def _check_language(top: TomlTable, found: dict[str, Any]) -> None:

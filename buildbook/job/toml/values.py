@@ -135,7 +135,8 @@ def _choice(value: Any, key: Key, units: str) -> str:
         hint = 'Write "mm" or "in" here, and write cm beside each size that is in it.'
         raise QuantityError(f"{shown(text)} cannot be the unit of all bare numbers.", hint)
     raise QuantityError(
-        f"{shown(text)} is not a word that “{key.name}” takes.", did_you_mean(text, key.choices)
+        f"{shown(text)} is not a word that “{key.name}” takes.",
+        did_you_mean(text, key.choices) or f"Known here: {', '.join(key.choices)}.",
     )
 
 
@@ -193,11 +194,16 @@ _PER_CENT = re.compile(
 )
 
 
+_BETWEEN = re.compile(r"(\d+(?:\.\d+)?)\s*(?:-|–|to|bis)\s*(\d+(?:\.\d+)?)\s*")
+
+
 def _number_in_words(text: str, key: Key) -> float:
     """A number in quotes; one of per cent with its sign."""
     said = text.strip()
     if key.reads == "percent" and (sign := re.search(r"[^\d\s.,/½¼¾-].*$", said)):
         said = said[: sign.start()] if _PER_CENT.fullmatch(sign[0]) else said
+    if key.name == "moisture" and (between := _BETWEEN.fullmatch(said)):  # a meter reads each board otherwise
+        return (read_number(between[1]) + read_number(between[2])) / 2
     try:
         return read_number(said)
     except QuantityError:

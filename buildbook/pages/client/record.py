@@ -92,7 +92,7 @@ def _techniques(job: Job, summary: Summary, phrases: Phrases) -> str:
 def record_of_the_piece(job: Job, summary: Summary, phrases: Phrases) -> tuple[Line, ...]:
     """The headings of the Object ID checklist, those that are known."""
     made = ""
-    if job.begun and job.delivered:
+    if job.begun and job.delivered and phrases.month(job.begun) != phrases.month(job.delivered):
         made = phrases(
             "record.made_between", first=phrases.month(job.begun), last=phrases.month(job.delivered)
         )

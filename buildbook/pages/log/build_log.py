@@ -72,17 +72,21 @@ class BuildLog:
     full_size: FullSize | None = None
 
     def pictures(self) -> tuple[Picture, ...]:
-        """Every picture of the log, each once."""
+        """Every photo of the log, each once."""
+        return tuple(self._by_digest(with_films=False).values())
+
+    def viewed(self) -> tuple[Picture, ...]:
+        """Every picture that opens large: those of the days, then the drawings, each once."""
+        drawn = {one.picture.digest: one.picture for one in self.drawings if one.picture}
+        return tuple((self._by_digest(with_films=True) | drawn).values())
+
+    def _by_digest(self, *, with_films: bool) -> dict[str, Picture]:
         shown = [self.lead] if self.lead else []
         for day in self.days:
             shown += [picture for _, picture in day.pictures]
-            shown += list(day.strip)
-        return tuple({picture.digest: picture for picture in shown}.values())
-
-    def viewed(self) -> tuple[Picture, ...]:
-        """Every picture that opens large: those of the log, then the drawings, each once."""
-        drawn = [one.picture for one in self.drawings if one.picture]
-        return tuple({picture.digest: picture for picture in (*self.pictures(), *drawn)}.values())
+            shown += day.strip
+            shown += day.films if with_films else ()
+        return {picture.digest: picture for picture in shown}
 
     def shown_on(self, picture: Picture) -> str:
         """The id of the day on which a picture is first shown; of all days for one that no dated day shows."""

@@ -10,18 +10,18 @@ from buildbook.job.log_model import LogEntry
 from buildbook.job.model import Job
 from buildbook.job.notes.places import day_ids
 from buildbook.job.photo_model import Photo, Video
+from buildbook.pages.film import video_picture, video_words
 from buildbook.pages.log.placed import Placed, PlacedProblem
 from buildbook.pages.phrases import Phrases
 from buildbook.pages.shared import Line, Picture
 
-_MEGABYTE = 1_000_000
-
 
 @dataclass(frozen=True)
 class Day:
-    """One day of the rail: its note, its hours, the photos taken on it, and the videos in words. `iso` and `id`, by
-    which it can be linked to, and `short`, the day in figures, are empty for what has no date. `problems`: what is
-    wrong with its note; `of_pictures`: with a picture, by its digest, where it is shown first.
+    """One day of the rail: its note, its hours, the photos taken on it, and the videos: `films`, those that have a
+    picture; the others in words. `iso` and `id`, by which it can be linked to, and `short`, the day in figures, are
+    empty for what has no date. `problems`: what is wrong with its note; `of_pictures`: with a picture, by its digest,
+    where it is shown first.
     """
 
     id: str
@@ -33,6 +33,7 @@ class Day:
     markdown: str
     pictures: tuple[tuple[str, Picture], ...]
     strip: tuple[Picture, ...]
+    films: tuple[Picture, ...]
     videos: tuple[str, ...]
     told_client: bool
     source: str
@@ -41,7 +42,7 @@ class Day:
 
     def shows(self) -> tuple[str, ...]:
         """The digests of its pictures."""
-        return (*(picture.digest for _, picture in self.pictures), *(one.digest for one in self.strip))
+        return tuple(one.digest for one in (*(of for _, of in self.pictures), *self.strip, *self.films))
 
 
 @dataclass(frozen=True)
@@ -110,7 +111,8 @@ def _day(
         strip=tuple(
             _picture(photo, captions.get(photo.name, ""), phrases, of_day=True) for photo in of.photos
         ),
-        videos=tuple(_video(video, phrases) for video in of.videos),
+        films=tuple(film for one in of.videos if (film := video_picture(one, phrases))),
+        videos=tuple(video_words(video, phrases) for video in of.videos if not video.frame),
         told_client=False,
         source="",
     )
@@ -131,15 +133,6 @@ def _day(
         told_client=bool(entry.for_client),
         source=f"{entry.file}:{entry.line}" if entry.line else entry.file,
         problems=problems.at.get(of.id, ()),
-    )
-
-
-def _video(video: Video, phrases: Phrases) -> str:
-    """A video in a line: its name, the time, how large it is."""
-    time = f"{video.taken:%H:%M}" if video.taken and video.timed else ""
-    size = phrases("log.megabytes", count=phrases.style.number(video.size / _MEGABYTE, 1))
-    return phrases(
-        "log.video", said=", ".join(part for part in (video.name.rpartition("/")[2], time, size) if part)
     )
 
 

@@ -215,7 +215,7 @@ def _supplies(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
             p.material,
             p.supplier,
             style.money(p.price) if p.price is not None else "",
-            p.per,
+            phrases(f"lists.units.{p.per}") if p.per else "",
             p.note,
         )
         for p in supplies

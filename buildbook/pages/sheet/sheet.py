@@ -1,4 +1,4 @@
-"""ContactSheet: every photo of a job, those put aside too, by the day that it was taken. Private."""
+"""ContactSheet: every photo of a job, those put aside too, and every video, by the day of each. Private."""
 
 from __future__ import annotations
 
@@ -7,8 +7,10 @@ from datetime import date
 
 from buildbook.job.client_pictures import client_pictures
 from buildbook.job.model import Job
-from buildbook.job.photo_model import Photo
+from buildbook.job.photo_model import Photo, Video
+from buildbook.pages.film import video_picture, video_words
 from buildbook.pages.phrases import Phrases
+from buildbook.pages.shared import Picture
 
 
 @dataclass(frozen=True)
@@ -33,12 +35,24 @@ class Frame:
 
 
 @dataclass(frozen=True)
+class SheetVideo:
+    """A video, of which nothing can be chosen: it never leaves. picture: what stands for it, None where there is none.
+
+    words  what is known of it.
+    """
+
+    words: str
+    picture: Picture | None
+
+
+@dataclass(frozen=True)
 class SheetDay:
-    """The photos of a day; `iso` is empty for those without one."""
+    """The photos and videos of a day; `iso` is empty for those without one."""
 
     iso: str
     words: str
     frames: tuple[Frame, ...]
+    videos: tuple[SheetVideo, ...]
 
 
 @dataclass(frozen=True)
@@ -75,18 +89,23 @@ def contact_sheet(job: Job, phrases: Phrases, seen: str, wood_colours: tuple[str
             day=photo.taken.date().isoformat() if photo.taken else "",
         )
         by_day.setdefault(photo.taken.date() if photo.taken else None, []).append(frame)
+    moving: dict[date | None, list[SheetVideo]] = {}
+    for video in sorted(job.videos, key=_order):
+        shown = SheetVideo(video_words(video, phrases), video_picture(video, phrases))
+        moving.setdefault(video.taken.date() if video.taken else None, []).append(shown)
     days = tuple(
         SheetDay(
             day.isoformat() if day else "",
             phrases.date(day) if day else phrases("log.undated"),
-            tuple(frames),
+            tuple(by_day.get(day, ())),
+            tuple(moving.get(day, ())),
         )
-        for day, frames in by_day.items()
+        for day in sorted(by_day.keys() | moving.keys(), key=lambda one: (one is None, one or date.min))
     )
     return ContactSheet(phrases.words.language, job.key, job.name, seen, days, wood_colours)
 
 
-def _order(photo: Photo) -> tuple[bool, str, str]:
+def _order(photo: Photo | Video) -> tuple[bool, str, str]:
     """By the moment, those without one last."""
     return photo.taken is None, str(photo.taken or ""), photo.name
 

@@ -20,7 +20,11 @@ def tested_sentences(test: Backtest, phrases: Phrases) -> Iterator[str]:
         yield phrases("worksheet.tested_none")
         return
     percent, count = phrases.style.percent, len(test.tried)
-    yield phrases("worksheet.tested_error", count=count, error=percent(test.median_abs_error_pct))
+    error = percent(test.median_abs_error_pct)
+    if test.could > count:
+        yield phrases("worksheet.tested_error_latest", count=count, could=test.could, error=error)
+    else:
+        yield phrases("worksheet.tested_error", count=count, error=error)
     held = sum(tried.in_range for tried in test.tried)
     yield phrases(
         "worksheet.tested_range",

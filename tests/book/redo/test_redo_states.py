@@ -9,6 +9,7 @@ import os
 import shutil
 import tempfile
 from contextlib import suppress
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -25,6 +26,7 @@ from buildbook.job import read_shop
 from buildbook.problems import Problems
 from tests.book.faults import FAULTS, LESS, Disk, Killed, failing, killed, watched
 from tests.conftest import every_file, noise
+from tests.films import film
 
 OPERATIONS = 120  # changes of the disk that binding one job takes
 CHANGES = operator.attrgetter("changes")
@@ -46,6 +48,18 @@ job = st.sampled_from(JOBS)
 which = st.integers(0, 1000)
 step = st.integers(1, OPERATIONS)
 less = st.sampled_from([None, *sorted(LESS)])
+
+
+@cache
+def videos():
+    """Two that can be read, one on its side, and one that cannot."""
+    with tempfile.TemporaryDirectory() as place:
+        path = Path(place, "a.mp4")
+        return [
+            film(path, size=(64, 48), pictures=3).read_bytes(),
+            film(path, size=(64, 48), pictures=9, turn=90).read_bytes(),
+            b"no video",
+        ]
 
 
 def edited(path, content):
@@ -107,6 +121,12 @@ class Shelf(RuleBasedStateMachine):
         path.parent.mkdir(exist_ok=True)
         path.write_bytes(PHOTOS[photo])
 
+    @rule(job=job, video=st.integers(0, 2))
+    def video(self, job, video):
+        path = self.shelf / job / "photos" / "c.mp4"
+        path.parent.mkdir(exist_ok=True)
+        path.write_bytes(videos()[video])
+
     @rule(job=job)
     def rename(self, job):
         photos = self.shelf / job / "photos"
@@ -122,7 +142,12 @@ class Shelf(RuleBasedStateMachine):
             other.rename(one)
             kept.rename(other)
 
-    @rule(job=job, name=st.sampled_from(["parts.csv", "notes/2026-01-07.md", "shop.toml", "photos/a.jpg"]))
+    @rule(
+        job=job,
+        name=st.sampled_from(
+            ["parts.csv", "notes/2026-01-07.md", "shop.toml", "photos/a.jpg", "photos/c.mp4"]
+        ),
+    )
     def delete(self, job, name):
         (self.shelf / job / name).unlink(missing_ok=True)
 

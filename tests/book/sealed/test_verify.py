@@ -1,7 +1,9 @@
 """What `verify` says, and that nothing it is asked about takes it long: limits of time and memory are the system's."""
 
+import bz2
 import json
 import os
+import struct
 import subprocess
 import sys
 import zipfile
@@ -195,6 +197,32 @@ def many_lines(files, path):
     )
 
 
+def pressed(method, body):
+    """A page in a packing that no handover has: what reads only its head may hold all of it at once."""
+
+    def make(files, path):
+        rest = [r for r in records_of(files) if r.name != f"{TOP}/index.html"]
+        page = Record(f"{TOP}/index.html", body=body(), method=method, states_size=4_000_000_000, crc=0)
+        path.write_bytes(packed([page, *rest]))
+
+    return make
+
+
+def bzip2_zeros():
+    """Two thousand million zeros in less than two thousand bytes."""
+    press, some = bz2.BZ2Compressor(9), bytes(20_000_000)
+    return b"".join(press.compress(some) for _ in range(100)) + press.flush()
+
+
+def long_directory(files, path):
+    """A million lines, of which the end says that there are five."""
+    whole = packed([Record(f"{TOP}/index.html")])
+    start, end = whole.index(b"PK\1\2"), whole.index(b"PK\5\6")
+    size = struct.pack("<L", (end - start) * 1_000_000)
+    lines = whole[start:end] * 1_000_000
+    path.write_bytes(whole[:start] + lines + whole[end : end + 12] + size + whole[end + 16 :])
+
+
 def folder(change):
     def make(files, path):
         for name, content in files.items():
@@ -256,6 +284,11 @@ STOPPERS = {
     "a link to zeros": lambda files, path: path.symlink_to("/dev/zero"),
     "a link to itself": lambda files, path: path.symlink_to(path),
     "a pipe for the seal": replaced("seal.json", os.mkfifo),
+    "a pipe for the page": replaced("index.html", os.mkfifo),
+    "a bomb of 2 GB in bzip2": pressed(12, bzip2_zeros),
+    "a page in LZMA that is none": pressed(14, lambda: b"\x09\x04\x05\0" + b"\xff" * 60),
+    "a page that breaks off at once": pressed(8, lambda: b"\x4b"),
+    "a directory of a million lines": long_directory,
     "a pipe for the card": replaced("care-card.pdf", os.mkfifo),
     "zeros without end for the seal": replaced("seal.json", lambda p: p.symlink_to("/dev/zero")),
     "zeros without end for the page": replaced("index.html", lambda p: p.symlink_to("/dev/zero")),

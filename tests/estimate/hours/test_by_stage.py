@@ -1,6 +1,6 @@
 """Hours against shops whose true rates are known (`shops`), and what must hold of any forecast.
 
-Run as `python -m tests.estimate.test_hours` for the table of errors and coverage.
+Run as `python -m tests.estimate.hours.test_by_stage` for the table of errors and coverage.
 """
 
 from dataclasses import replace
@@ -11,9 +11,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from buildbook.estimate.hours.backtest import backtest_of, plain_ways, quotes
+from buildbook.estimate.hours.backtest import PlainWays, backtest_of, quotes
 from buildbook.estimate.hours.by_stage import hours_of
-from buildbook.estimate.hours.forecast import PieceSought, ShopPast
+from buildbook.estimate.hours.forecast import PieceSought
+from buildbook.estimate.hours.shop_past import ShopPast
 from buildbook.estimate.model import Range
 from tests.estimate.shops import DRIFT, TRUTH, make, true_hours, wanted
 
@@ -28,7 +29,7 @@ def errors(count: int) -> dict[str, float]:
     for seed in SEEDS:
         jobs = make(count + NEXT, seed)
         past, quoted = jobs[:count], quotes(jobs[:count])
-        plain, foot = plain_ways(past)
+        plain, foot = PlainWays(past).of(len(past))
         for job in jobs[count:]:
             hours = hours_of(wanted(job), past, quoted, STAGES).total
             ours.append(abs(hours.median / job.total_h - 1))

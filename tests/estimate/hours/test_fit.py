@@ -7,14 +7,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from buildbook.estimate.hours.fit import Point, fit_line, median_slope
+from buildbook.estimate.hours import fit
+from buildbook.estimate.hours.fit import fit_line, median_slope
 from buildbook.estimate.settings import method
+from tests.estimate.hours.plain import slope_of_all_pairs
 
 RULES = method().fit
 
 
 def points(pairs, weight=1.0):
-    return [Point(z, v, weight) for z, v in pairs]
+    return [(z, v, weight) for z, v in pairs]
 
 
 def test_without_odd_points_it_is_ridge_regression_by_the_closed_form():
@@ -69,3 +71,19 @@ def test_the_median_slope_of_theil_and_sen():
     assert median_slope(line) == pytest.approx(0.25)
     assert median_slope([*line[:10], (10.0, 90.0), (11.0, -40.0)]) == pytest.approx(0.25)
     assert median_slope([(1.0, 2.0), (1.0, 5.0)]) is None
+
+
+@given(
+    st.lists(st.tuples(st.integers(-60, 0), st.floats(-3, 3)), min_size=2, max_size=60),
+    st.sampled_from([1, 3, 15]),
+    st.sampled_from([0, 1, 8]),
+)
+def test_the_median_slope_that_is_counted_is_that_of_all_pairs(pairs, digits, between):
+    """Also where many points are of one time or as high as one another."""
+    points = [(month / 12, round(v, digits)) for month, v in pairs]
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setattr(fit, "_FEW", 5)
+        patched.setattr(fit, "_BETWEEN", between)
+        counted = median_slope(points)
+    plain = slope_of_all_pairs(points)
+    assert counted == (plain if plain is None else pytest.approx(plain, rel=1e-9, abs=1e-9))

@@ -10,10 +10,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from buildbook.estimate.hours.backtest import plain_ways, quotes
+from buildbook.estimate.hours.backtest import PlainWays, quotes
 from buildbook.estimate.hours.by_stage import hours_of
-from buildbook.estimate.hours.forecast import ShopPast
 from buildbook.estimate.hours.learning import Learning, SetSeen, learnt, published
+from buildbook.estimate.hours.shop_past import ShopPast
 from tests.estimate.shops import TRUTH, make, wanted
 
 STAGES = tuple(TRUTH)
@@ -107,7 +107,7 @@ def test_a_past_set_is_so_many_pieces_and_not_one_big_one():
         for job in jobs[45:]:
             told = hours_of(replace(wanted(job), pieces=job.pieces), past, quoted, STAGES).total.median
             off[job.pieces > 1].append(abs(told / job.total_h - 1))
-            plain.append(abs(plain_ways(past)[0] * job.pieces / job.total_h - 1))
+            plain.append(abs(PlainWays(past).of(len(past))[0] * job.pieces / job.total_h - 1))
     for kind in off.values():
         assert sorted(kind)[len(kind) // 2] <= 0.16
     assert sorted(plain)[len(plain) // 2] >= 0.32

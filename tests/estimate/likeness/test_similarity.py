@@ -5,7 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from buildbook.estimate.likeness.similarity import alike_in_work, compare, likeness, ranges_of
+from buildbook.estimate.likeness.in_work import LikeInWork
+from buildbook.estimate.likeness.similarity import compare, likeness, ranges_of
 from buildbook.estimate.likeness.traits import Traits, drivers_of, piece_of, traits_of
 from buildbook.estimate.settings import likeness_rules
 from buildbook.job import find_jobs, read_job
@@ -106,7 +107,7 @@ def test_more_parts_change_nothing_of_how_hours_are_weighed(shelf):
     from_parts = {"size", "woods", "parts", "panes", "doors", "drawers"}
     assert {trait.name for trait in likeness_rules().traits if trait.hours}.isdisjoint(from_parts)
     _job, _summary, traits = shelf["2024-003-kitchen-dresser"]
-    assert 0 < alike_in_work(traits, shelf["2021-019-tool-cupboard"][2]) < 1
+    assert 0 < LikeInWork([shelf["2021-019-tool-cupboard"][2]]).to(traits)[0] < 1
 
 
 def test_drivers_are_counted_from_the_parts(shelf):

@@ -6,7 +6,8 @@ from hypothesis import strategies as st
 
 from buildbook.book.bind import bind
 from buildbook.job import read_job
-from buildbook.job.notes.pictures import Names, resolve
+from buildbook.job.notes.pictures import Names, resolve, tell_missing
+from buildbook.problems import Problems
 from tests.conftest import every_file, noise
 from tests.job import told
 
@@ -171,3 +172,16 @@ def test_a_file_name_that_two_copies_of_one_photo_have_means_it(make_job):
         **{"photos/a/x.jpg": noise(1), "photos/b/x.jpg": noise(1), "notes.md": NOTES.format("x.jpg", "x.jpg")}
     )
     assert [picture.name for picture in read_job(job).entries[0].pictures] == ["photos/a/x.jpg"] * 2
+
+
+@pytest.mark.parametrize(
+    ("written", "hint"),
+    [
+        ("photos/IMG_4511.jpg", "Did you mean “photos/IMG_4510.jpg” or “photos/IMG_4501.jpg”?"),
+        ("front.jpg", "Put the picture in the folder photos and name it from there."),
+    ],
+)
+def test_of_many_photos_at_most_the_nearest_are_named(written, hint):
+    problems = Problems()
+    tell_missing(written, "notes.md", 1, Names(f"photos/IMG_45{n:02}.jpg" for n in range(11)), problems)
+    assert [problem.hint for problem in problems] == [hint]

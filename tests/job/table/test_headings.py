@@ -3,8 +3,6 @@
 import pytest
 
 from buildbook.job.table.headings import PARTS, PARTS_HEADINGS, PRICES_HEADINGS, ColumnHeading
-from buildbook.job.table.parts import read_parts
-from buildbook.problems import Problems
 
 
 @pytest.mark.parametrize(
@@ -51,12 +49,3 @@ def test_every_name_of_a_column_means_that_column_only():
 def test_prices_have_columns_of_their_own():
     assert PRICES_HEADINGS.find("Item") == ColumnHeading("material")
     assert PRICES_HEADINGS.find("Datum") == ColumnHeading("date")
-
-
-@pytest.mark.parametrize("heading", ["Pos.", "Nr.", "lfd. Nr.", "Item no."])
-def test_a_column_that_numbers_the_rows_is_kept_and_nothing_is_told(heading):
-    problems = Problems()
-    table = f"{heading};part;material;length;width;thickness\n7;Top;oak;600;300;20\n"
-    (part,) = read_parts(table.encode(), "mm", problems)
-    assert list(problems) == []
-    assert part.note == f"{heading}: 7"

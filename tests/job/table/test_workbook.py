@@ -4,7 +4,9 @@ import csv
 import io
 import re
 import time
+import tracemalloc
 import zipfile
+import zlib
 from dataclasses import replace
 from datetime import date
 
@@ -362,6 +364,34 @@ def test_what_cannot_be_read_is_told_once_and_soon(name):
     assert time.monotonic() - begun < 30
     assert parts == ()
     assert [one.message for one in problems] == [message]
+
+
+def understated(packing: int) -> bytes:
+    """A sheet of 300 MB of which the directory says that it holds a thousand bytes, with the sum of those."""
+    file = io.BytesIO()
+    with zipfile.ZipFile(io.BytesIO(GOOD)) as good, zipfile.ZipFile(file, "w", zipfile.ZIP_DEFLATED) as out:
+        for name in good.namelist():
+            content = b"<" + b" " * 300_000_000 if name == SHEET else good.read(name)
+            out.writestr(name, content, packing if name == SHEET else None)
+    data = bytearray(file.getvalue())
+    line = data.rindex(b"PK\1\2", 0, data.rindex(SHEET.encode()))
+    data[line + 16 : line + 20] = zlib.crc32(b"<" + b" " * 999).to_bytes(4, "little")
+    data[line + 24 : line + 28] = (1000).to_bytes(4, "little")
+    return bytes(data)
+
+
+@pytest.mark.parametrize("packing", [zipfile.ZIP_DEFLATED, zipfile.ZIP_BZIP2, zipfile.ZIP_LZMA])
+def test_no_more_is_unpacked_than_is_stated(packing):
+    data = understated(packing)
+    tracemalloc.start()
+    try:
+        parts, problems = read(data)
+        _, most = tracemalloc.get_traced_memory()
+    finally:
+        tracemalloc.stop()
+    assert most < 100_000_000
+    assert parts == ()
+    assert [one.message for one in problems] == [DAMAGED]
 
 
 WIDE = {

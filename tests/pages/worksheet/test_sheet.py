@@ -204,6 +204,15 @@ def test_the_backtest_is_told_in_figures_first():
         assert figure in said
 
 
+def test_of_a_long_past_it_is_said_how_many_were_tried():
+    few, many = (
+        Backtest(made.TRIED, 8.6, 80.0, 34.1, could=10),
+        Backtest(made.TRIED, 8.6, 80.0, 34.1, could=412),
+    )
+    assert "10 in all" in sheet(backtest=few).tested[0]
+    assert sheet(backtest=many).tested[0].startswith("The last 10 of 412 past jobs were each estimated")
+
+
 def test_every_job_is_drawn_in_order_of_time_and_misses_are_told_in_words():
     shuffled = Backtest((*made.TRIED[5:], *made.TRIED[:5]), 8.6, 80.0, 34.1)
     told = sheet(backtest=shuffled)
