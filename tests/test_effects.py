@@ -33,7 +33,9 @@ JOB = [
     for c in vars(m).values()
     if dataclasses.is_dataclass(c) and c.__module__ == m.__name__
 ]
-READERS = ("buildbook.trade.tables", "buildbook.trade.rows", "buildbook.trade.records", "dataclasses")
+READERS = tuple(f"buildbook.trade.{name}" for name in ("tables", "rows", "records", "treated")) + (
+    "dataclasses",
+)
 ITS_OWN = (records.__name__, model.__name__, holding_model.__name__, shop_model.__name__, __name__)
 ABOUT_A_ROW = {
     "source", "basis", "note", "aliases", "taken_for", "key", "name", "value", "unit", "low", "high", "system",

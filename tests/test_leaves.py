@@ -207,8 +207,10 @@ def readable(files):
 def forms(key, written):
     """How a value may stand on a page."""
     if key.reads in ("date", "dates"):
-        day, words = date.fromisoformat(written[:10]), Words("en")
-        shown = [day.isoformat(), words.date(day), words.date(day)[:-5], words.month(day)]
+        day = date.fromisoformat(written[:10])
+        shown = [day.isoformat()]
+        for words in (Words("en"), Words("en-US")):  # a shop in the United States writes as one does there
+            shown += [words.date(day), words.date(day)[:-5].rstrip(","), words.month(day)]
     elif match := re.fullmatch(r"([\d.]+)( \S+)?", written):
         number = float(match[1])
         shown = [f"{number:g}", f"{number:,g}"]
