@@ -60,6 +60,7 @@ DECIDED = {place: key for place, key in EVERY.items() if key.reads not in HOLDS_
 
 FINISH_KEY = Place("job.toml", "[[finish]]", "key")
 BOARD = Place("job.toml", '[[worked]] kind = "resaw"', "title")
+LAYERS = Place("job.toml", '[[worked]] kind = "laminate"', "title")
 LINKED = {
     BOARD: {Place("parts.csv", "", "working")},
     FINISH_KEY: {
@@ -104,6 +105,8 @@ MEANS: Values = {
     ("parts.csv", "", "stock"): ("40 mm", "60 mm"),
     ("job.toml", BOARD.heading, "title"): ("Zqwxboarda", "Zqwxboardb"),
     ("job.toml", BOARD.heading, "thickness"): ("8/4", "12/4"),
+    ("job.toml", LAYERS.heading, "title"): ("Zqwxlayers", "Zqwxlayers"),
+    ("job.toml", LAYERS.heading, "thickness"): ("8/4", "12/4"),
     ("parts.csv", "", "working"): ("Zqwxboarda", "Zqwxboardb"),
     ("parts.csv", "", "cut"): ("quarter", "flat"),
     ("parts.csv", "", "fit"): ("floating", "glued"),
@@ -140,7 +143,7 @@ class Base:
         hidden = {
             "square": ("dia", "working"),
             "round": ("width", "thickness", "opening", "stock", "working"),
-            "sawn": ("dia", "stock"),
+            "sawn": ("dia", "stock", "wall"),
         }
         sides = _places("parts.csv", "", *hidden[self.shape])
         chosen = set() if self.chosen else {place for place in EVERY if place.file == CHOICES}
@@ -167,6 +170,11 @@ BASES = {
     ),
     "round": Base(frozenset(_places("job.toml", "", "delivery") | _places("parts.csv", "", "mass")), shape="round"),
     "sawn": Base(frozenset(_places("job.toml", "", "delivery")), shape="sawn"),
+    "laminated": Base(
+        frozenset(_places("job.toml", "", "delivery")),
+        {("parts.csv", "", "working"): ("Zqwxlayers", "Zqwxlayers"), ("parts.csv", "", "thickness"): ("18", "19")},
+        shape="sawn",
+    ),
     "chosen": Base(frozenset(_places("job.toml", "", "delivery", "photos") | _places("job.toml", "[photos]", *(key.name for key in keys.PHOTOS.keys)) | _places(CHOICES, "", "instead_of")), chosen=True),
     "chosen over": Base(frozenset(_places("job.toml", "", "delivery")), chosen=True),
     "abroad": Base(means={("parts.csv", "", "material"): ("cocobolo", "European oak")}),
@@ -289,7 +297,7 @@ class Job:
 _OTHER_FINISH = ["[[finish]]", f'key = "{CANARY}finishother"', 'family = "soap"']
 _OTHER_FINISH += ["[[finish]]", f'key = "{CANARY}finishthird"', 'family = "dye-stain"']
 _BARE_ROW = dict.fromkeys(
-    ("working", "stock", "cut", "fit", "opening", "finish", "origin", "country", "mass"), ""
+    ("wall", "working", "stock", "cut", "fit", "opening", "finish", "origin", "country", "mass"), ""
 )
 
 
@@ -392,7 +400,7 @@ OWN: dict[type, dict[str, Leaves]] = {
         "folder": STAYS, "lead_of_job_toml": STAYS, "aside": STAYS, "videos": STAYS, "parts": BOTH, "entries": PAGE, "quoted": STAYS, "shop": BOTH, "problems": STAYS,
     },
     model.Part: {"row": STAYS, "key": BOTH, "name_assumed": STAYS, "stated": BOTH, "finish_assumed": STAYS, "country_code": PAGE},
-    model.Stock: {"written": STAYS, "thickness_m": Leaves("no", "effect")},
+    model.Stock: {"written": STAYS, "thickness_m": Leaves("no", "effect"), "layers": Leaves("no", "effect")},
     holding_model.PlaceLoad: {"kg": PAGE, "place": PAGE},
     model.Board: {"thickness_m": STAYS, "width_m": STAYS, "length_m": STAYS},
     model.Working: {"kind": STAYS, "title": STAYS, "inputs": STAYS, "written": STAYS, "note": STAYS},

@@ -323,7 +323,7 @@ def write_book(book: Path, jobs: Iterator[Made]) -> None:
         _write_job(book / "jobs" / made.key, job_of(made), digest, pictures[digest])
     found = read_records(book)
     theme = load_theme("oilstone")
-    listing = [listed(record.entry) for record in found.records]
+    listing = [listed(record.entry, Words("en")) for record in found.records]
     page = theme.shelf_page(past_work(listing, language="en", shop=shop().name))
     across = across_files(found, shop(), theme, {}, Problems())
     files = {**book_files(found.records, shop(), Problems()), **across, "index.html": page.encode()}

@@ -33,7 +33,8 @@ JOB = [
     for c in vars(m).values()
     if dataclasses.is_dataclass(c) and c.__module__ == m.__name__
 ]
-READERS = tuple(f"buildbook.trade.{name}" for name in ("tables", "rows", "records", "treated")) + (
+READERS = (
+    *tuple(f"buildbook.trade.{name}" for name in ("tables", "rows", "records", "treated")),
     "dataclasses",
 )
 ITS_OWN = (records.__name__, model.__name__, holding_model.__name__, shop_model.__name__, __name__)

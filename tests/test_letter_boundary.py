@@ -135,7 +135,7 @@ SAYS_NOTHING = {
         "units", "stands", "climate", "made_at", "near", "crosses_border", "goes_to_code", "food", "children", "doors", "drawers", "finishes", "parts", "shop",
         "parts_for", "cards",
     },
-    Part: {"row", "kind", "length", "tenons", "width", "round", "cut", "opening", "faces", "finish", "finish_assumed", "mass_kg", "country_code", "for_client"},
+    Part: {"row", "kind", "length", "tenons", "width", "wall", "round", "cut", "opening", "faces", "finish", "finish_assumed", "mass_kg", "country_code", "for_client"},
     Finish: {
         "key", "coats", "spread_m2_per_l", "voc_g_per_l", "light_use_days", "full_cure_days", "refresh_months", "two_part",
         "food_safe", "wear", "exterior", "over", "later_m2_per_l",

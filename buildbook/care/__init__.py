@@ -6,6 +6,7 @@
 `happens`  what to do when something happens to it, by the same facts, from data/happens.toml
 `duties`   what the maker has to do before a sale, for `proof`
 `figures`  dates, sizes and masses as phrases
+`quantities`  what instructions name as figures, in the units of the shop, from data/quantities.toml
 `rules`    which facts call for which instruction, from data/rules.toml
 
 Pure but for reading its own data files.

@@ -26,9 +26,7 @@ from buildbook.care.rules import (
 )
 from buildbook.job.model import Job
 from buildbook.problems import listed
-from buildbook.quantity.show import in_metric_alone
 from buildbook.summary.model import Summary
-from buildbook.summary.style import style_of
 from buildbook.words import Words
 
 
@@ -89,13 +87,7 @@ def choose(job: Job, summary: Summary, words: Words, facts: Facts | None = None)
         values = {**of_piece, **finish_figures(job, summary, words, meant), **_names(rule, facts, words)}
         item = _item(rule, len(items), values, words, _where(rule, meant, facts, words))
         items.append(replace(item, finishes=meant))
-    style = style_of(job, words)
-    return tuple(items if style.both or not style.metric else map(_in_metric_alone, items))
-
-
-def _in_metric_alone(item: CareItem) -> CareItem:
-    title, text, why, short = map(in_metric_alone, (item.title, item.text, item.why, item.short))
-    return replace(item, title=title, text=text, why=why, short=short)
+    return tuple(items)
 
 
 def _told_to(rule: Rule, facts: Facts) -> Rule | None:

@@ -9,6 +9,7 @@ from collections.abc import Iterable
 from datetime import date
 from typing import Literal
 
+from buildbook.care.quantities import said_quantities
 from buildbook.care.subject import in_piece
 from buildbook.care.surfaces import labels
 from buildbook.care.woods import called, changes_colour, species_of, swing_m
@@ -32,6 +33,7 @@ def figures(job: Job, summary: Summary, words: Words) -> dict[str, str]:
     """Every phrase about the piece as a whole, by the name that a text uses."""
     style = style_of(job, words)
     return {
+        **said_quantities(style),
         "mass": style.mass(each_of(summary).mass_kg),
         "load": style.mass(job.contents_kg) if job.contents_kg is not None else "",
         "rh_low": style.percent(summary.air.rh_low_pct),

@@ -38,6 +38,9 @@ class _Known:
     traits: Traits
 
 
+_BINDING = "AT"  # KSchG § 5 (2), read in the text in force
+
+
 def reckon(enquiry: Job, past: Sequence[KnownJob], day: date) -> Estimate:
     """The estimate of an enquiry on a day, from the jobs that were done by then. `offer.currencies` goes before it:
     amounts of two currencies are never added.
@@ -157,6 +160,13 @@ def _told(
             "prices.csv",
             f"No price is known for these, so they are not in the sum: {listed(bought.unpriced)}.",
             "Write it in parts.csv (price, per), or in prices.csv.",
+        )
+    if enquiry.shop.country_code == _BINDING:
+        problems.warn(
+            "shop.toml",
+            "In Austria an estimate binds towards a consumer where nothing else is said (KSchG § 5).",
+            "If it is not to bind, say so in excluded.",
+            field="country",
         )
     for wood in enquiry.woods:
         if not tables.species().key_of(wood, enquiry.shop.place):

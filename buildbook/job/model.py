@@ -51,10 +51,16 @@ class Size:
 
 @dataclass(frozen=True)
 class Stock:
-    """The thickness bought, as written (`5/4`, `27 mm`)."""
+    """The thickness bought, as written (`5/4`, `27 mm`); of a part that is glued up, of one of its layers."""
 
     written: str
     thickness_m: float
+    layers: int = 1
+
+    @property
+    def told(self) -> str:
+        """As a maker writes it: `8/4`, `2 × 8/4`."""
+        return self.written if self.layers == 1 else f"{self.layers} × {self.written}"
 
 
 @dataclass(frozen=True)
@@ -70,7 +76,8 @@ class Part:
                 3166-1.
     round       empty for what is square; of a rod width and thickness are its diameter, of a disc length and width.
     length      over all; `tenons` of both ends together, None where there are none.
-    working     the title of the resawing that it is a leaf of. *private*.
+    wall        how thick it is left where it is turned or carved hollow.
+    working     the title of the resawing or lamination that it comes out of. *private*.
     edge, held  of a pane: how its edges are worked, and how it is held; the edge of anything else is *private*.
     finish      the key of the finish on top; `finish_assumed`: the row names none, and the job has one only.
     opening     the room across the grain that the part has, both grooves included.
@@ -90,6 +97,7 @@ class Part:
     thickness: Length | None = None
     round: Round = ""
     tenons: Length | None = None
+    wall: Length | None = None
     stock: Stock | None = None
     working: str = ""
     cut: Cut | None = None

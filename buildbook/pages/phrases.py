@@ -9,8 +9,7 @@ from dataclasses import dataclass
 from buildbook.job.model import Job
 from buildbook.job.row_names import row_name
 from buildbook.quantity import Style
-from buildbook.quantity.show import in_metric_alone
-from buildbook.summary.model import FinishUse
+from buildbook.summary.model import FinishUse, Summary
 from buildbook.summary.style import style_of
 from buildbook.words import Words
 from buildbook.words.told import sentence
@@ -30,8 +29,7 @@ class Phrases:
         return cls(words, style_of(job, words))
 
     def __call__(self, key: str, **values: object) -> str:
-        text = self.words.text(key, **values)
-        return text if self.style.both or not self.style.metric else in_metric_alone(text)
+        return self.words.text(key, **values)
 
     def told(self, english: str) -> str:
         """A sentence that stands in the program in English, such as what was assumed, in the language of the shop."""
@@ -99,6 +97,11 @@ class Phrases:
     def family(self, use: FinishUse) -> str:
         """The family of a finish, in the language of the page."""
         return capital(self.words.name("finish_name", use.family, use.family_name))
+
+    def without_price(self, summary: Summary) -> str:
+        """What a job has no price for: parts by the maker's names, finishes by that of the language."""
+        families = {use.family_name: self.family(use) for use in summary.finish if not use.product}
+        return self.listed(families.get(name) or self.told(name) for name in summary.cost.unpriced)
 
     def count(self, key: str, number: int, **values: object) -> str:
         """A phrase in the form that the language has for a number of things: see `Words.text`."""

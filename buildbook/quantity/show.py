@@ -6,7 +6,6 @@ All rounding for the eye is here. Spaces before units are narrow and do not brea
 from __future__ import annotations
 
 import math
-import re
 from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
@@ -29,7 +28,6 @@ _BESIDE_WITHIN = 0.02
 """In brackets a size is told in eighths or whole millimetres, finer only where that would be off by more than this
 share of it (chosen: a tape reads no finer, and a thin part must not become another one).
 """
-_SECOND = re.compile(r"[ \u00a0\u202f]\([0-9.¼½¾]+[ \u00a0\u202f](?:in|ft|lb|°F)\)")
 _GLYPHS = {
     Fraction(1, 4): "¼",
     Fraction(1, 2): "½",
@@ -73,11 +71,6 @@ def inches_beside(m: float) -> str:
     return inches(m)
 
 
-def in_metric_alone(text: str) -> str:
-    """A sentence of ours without inches, feet, pounds and degrees Fahrenheit in brackets."""
-    return _SECOND.sub("", text)
-
-
 @dataclass(frozen=True)
 class Style:
     """How one shop shows figures: its units (`mm` or `in`), the decimal mark of its language, its
@@ -89,6 +82,8 @@ class Style:
     currency: str = "EUR"
     group: str = NARROW  # between thousands of money
     sign_after: bool = False  # the sign of a currency stands after the amount
+    sign_apart: bool = False  # before it, with a space between: € 1.480,00
+    code_only: bool = False  # no sign at all, as in Switzerland: EUR 1’480.00
     both: bool = True
     code_before: bool = False  # so does the code of one without a sign stand before it: CHF 4’950.00
     in_board_feet: bool = False  # timber is told in board feet first, in a shop of inches
@@ -170,6 +165,21 @@ class Style:
         shown = inches(m)
         least = f"1⁄{_INCH_STEPS}"  # what is less is still not nothing
         return self._with(f"{least if shown == '0' and m else shown}{NARROW}in", metric)
+
+    # -- round figures of both systems ---------------------------------------------------------
+
+    def _round(self, figure: tuple[float, str]) -> str:
+        value, unit = figure
+        shown = inches(value * _INCH_M) if unit == "in" else self.trimmed(value, 1)
+        return f"{shown}{NARROW}{unit}"
+
+    def told_alone(self, metric: tuple[float, str], inch: tuple[float, str]) -> str:
+        """Of round figures for both systems, each a number and its unit, the one of the shop's: `1 m`, `40 in`."""
+        return self._round(metric if self.metric else inch)
+
+    def told_in(self, metric: tuple[float, str], inch: tuple[float, str]) -> str:
+        """The same with the other beside it: `1 m (40 in)`."""
+        return self._with(self.told_alone(metric, inch), self._round(inch if self.metric else metric))
 
     # -- other quantities ----------------------------------------------------------------------
 
@@ -253,9 +263,10 @@ class Style:
             .replace(".", self.decimal)
             .replace("\0", self.group)
         )
-        sign = _CURRENCY_SIGNS.get(self.currency)
+        sign = None if self.code_only else _CURRENCY_SIGNS.get(self.currency)
         before = sign and not self.sign_after
-        shown = f"{sign}{text}" if before else f"{text}{NARROW}{sign or self.currency}"
+        apart = NARROW if self.sign_apart else ""
+        shown = f"{sign}{apart}{text}" if before else f"{text}{NARROW}{sign or self.currency}"
         if not sign and self.code_before:
             shown = f"{self.currency}{NARROW}{text}"
         return f"{MINUS}{shown}" if rounded < 0 else shown

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from buildbook.job.begin.sizes import figure
+from buildbook.job.row_names import row_name
 from buildbook.quantity import Style
 from buildbook.resized.figures import BothFigures
 from buildbook.resized.model import Change, Likely, Question, Resized, Shared, SizeOf, Unfit, Why
@@ -195,7 +196,8 @@ class Telling:
         yield from columns((head, *self._rows(found)))
         unpriced = found.new.cost.unpriced
         if unpriced:
-            yield self.t("figure.unpriced", parts=", ".join(unpriced))
+            named = (row_name(name, self.words.language) or name for name in unpriced)
+            yield self.t("figure.unpriced", parts=", ".join(named))
         if found.then:
             yield self.t("figure.then", parts=", ".join(found.then))
 

@@ -80,7 +80,7 @@ def _leaves(two: _Two) -> Iterator[Unfit]:
     """Panels of resawn leaves: so many leaves side by side as before no longer make the width."""
     for _, old, new in two.changed("width"):
         working = _resawn(new, two.resized.new)
-        if working is None or not (old.width and new.width):
+        if working is None or "width_m" not in working.inputs or not (old.width and new.width):
             continue
         leaf_m = metres_of(working, "width_m")
         count = max(1, round(old.width.m / leaf_m))

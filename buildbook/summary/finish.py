@@ -32,10 +32,14 @@ def _area_m2(part: Part) -> float:
     if not (part.length and part.width):
         return 0.0
     thickness_m = part.thickness.m if part.thickness else 0.0
+    inside_m2 = 0.0
+    if part.wall:
+        sides = part.length.m, part.width.m, thickness_m
+        inside_m2 = part.qty * rounds.inside_m2(*sides, part.wall.m, part.round, part.faces)
     if part.round:
         along_m = thickness_m if part.round == "disc" else part.length.m
-        return rounds.area_m2(part.qty, part.width.m, along_m, part.round, part.faces)
-    return trade.part_area_m2(part.qty, part.length.m, part.width.m, thickness_m, part.faces)
+        return rounds.area_m2(part.qty, part.width.m, along_m, part.round, part.faces) + inside_m2
+    return trade.part_area_m2(part.qty, part.length.m, part.width.m, thickness_m, part.faces) + inside_m2
 
 
 @dataclass(frozen=True)

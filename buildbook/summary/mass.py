@@ -6,17 +6,11 @@ import math
 
 from buildbook.job.model import Job, Part
 from buildbook.summary.model import Air, Carbon, Mass, PartMass, SpeciesCarbon
-from buildbook.trade import carbon, mass, rounds, tables, woods
+from buildbook.summary.volume import net_m3
+from buildbook.trade import carbon, mass, tables, woods
 from buildbook.trade.records import NotKnown
 
 _FIELDS = {"wood": "wood", "panel": "panels", "glass": "glass", "stone": "stone", "hardware": "hardware"}
-
-
-def _volume_m3(part: Part) -> float | None:
-    if not (part.length and part.width and part.thickness):
-        return None
-    block_m3 = part.qty * part.length.m * part.width.m * part.thickness.m
-    return rounds.volume_m3(block_m3, part.round)
 
 
 def _density(part: Part) -> float | None:
@@ -34,7 +28,7 @@ def part_kg(part: Part, made_mc_pct: float) -> float | None:
     """Mass of a row: what the row says, else volume times density; None when neither is known."""
     if part.mass_kg is not None:
         return part.qty * part.mass_kg
-    volume_m3 = _volume_m3(part)
+    volume_m3 = net_m3(part)
     if volume_m3 is None:
         return None
     if part.kind == "wood" and part.key:
@@ -60,9 +54,15 @@ def mass_of(job: Job, air: Air) -> Mass:
     assumed = []
     if totals["wood"]:
         assumed.append(f"wood at {air.made_mc_pct:.1f} % moisture, as made")
-    if any(part.round and part.mass_kg is None for part in job.parts):
+    counted = [part for part in job.parts if part.mass_kg is None]
+    if any(part.round and not part.wall for part in counted):
         assumed.append(
-            "what is round was counted as full rods and discs; turned hollow or to a profile it is less"
+            "what is round was counted as full rods and discs; turned to a profile it is less, and what is hollow"
+            " is told by its wall"
+        )
+    if any(part.wall for part in counted):
+        assumed.append(
+            "what is hollow was counted with straight walls and a floor as thick; curved inside or out it is less"
         )
     return Mass(
         wood_kg=totals["wood"],
@@ -83,7 +83,7 @@ def carbon_of(job: Job, air: Air) -> Carbon:
     """Carbon dioxide whose carbon the wood and the sheets hold (EN 16449), by material."""
     stored: dict[str, float] = {}
     for part in job.parts:
-        volume_m3 = _volume_m3(part)
+        volume_m3 = net_m3(part)
         if volume_m3 is None:
             continue
         if part.kind == "wood" and part.key:

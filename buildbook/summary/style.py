@@ -24,6 +24,8 @@ def style_in(words: Words, units: str, currency: str, *, both: bool) -> Style:
         currency=currency,
         group=words.text("figures.group"),
         sign_after=words.text("figures.currency_sign") == "after",
+        sign_apart=words.text("figures.currency_sign") == "before, apart",
+        code_only=words.text("figures.currency_sign") == "none",
         both=both,
         code_before=words.text("figures.currency_code") == "before",
         in_board_feet=words.text("figures.timber_by") == "board_feet",

@@ -12,7 +12,8 @@ from buildbook.summary.model import Panels, SheetUse, SpeciesTimber, StockLine, 
 from buildbook.summary.money import Purse
 from buildbook.summary.place import region_of
 from buildbook.summary.resawn import boards_sawn
-from buildbook.trade import rounds, sheets, tables, timber
+from buildbook.summary.volume import net_m3
+from buildbook.trade import sheets, tables, timber
 from buildbook.trade.records import UsualAllowances
 from buildbook.trade.regional import rule_said
 
@@ -46,7 +47,7 @@ def allowances_of(job: Job) -> UsualAllowances:
 
 
 def _stock_of(part: Part, job: Job, allowed: UsualAllowances) -> tuple[str, float, str]:
-    """Name and thickness of the stock of a part, and what was assumed about it."""
+    """Name and thickness of the stock of a part, of one layer where it is glued up, and what was assumed about it."""
     assert part.thickness
     if part.stock:
         return part.stock.written, part.stock.thickness_m, ""
@@ -61,7 +62,8 @@ def _stock_of(part: Part, job: Job, allowed: UsualAllowances) -> tuple[str, floa
     return (
         "thicker",
         thick,
-        f"{part.name}: no usual stock is thick enough; finished thickness and clean-up were taken",
+        f"{part.name}: no usual stock is thick enough; finished thickness and clean-up were taken."
+        " If it is glued up, write its layers as stock: 2 x 65 mm",
     )
 
 
@@ -80,7 +82,7 @@ def rough_parts(job: Job) -> tuple[RoughPart, ...]:
         else:
             stock, stock_m, assumed = _stock_of(part, job, allowed)
             cut = (
-                part.qty,
+                part.qty * (part.stock.layers if part.stock else 1),
                 part.length.m,
                 part.width.m,
                 stock_m,
@@ -93,9 +95,7 @@ def rough_parts(job: Job) -> tuple[RoughPart, ...]:
                 part=part,
                 stock=stock,
                 stock_m=stock_m,
-                net_m3=rounds.volume_m3(
-                    timber.net_volume_m3(part.qty, part.length.m, part.width.m, part.thickness.m), part.round
-                ),
+                net_m3=net_m3(part) or 0.0,
                 rough_m3=rough_m3,
                 rough_bf=rough_bf,
                 buy_m3=timber.with_waste(rough_m3, allowed.waste_pct),

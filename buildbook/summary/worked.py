@@ -26,6 +26,10 @@ def _resaw(given: Inputs, job: Job) -> dict[str, float]:
     return vars(workings.resaw(**given))
 
 
+def _laminate(given: Inputs, job: Job) -> dict[str, float]:
+    return vars(workings.laminate(**given))
+
+
 def _strips(given: Inputs, job: Job) -> dict[str, float]:
     return vars(workings.strips(**given))
 
@@ -75,6 +79,7 @@ def _tally(given: Inputs, job: Job) -> dict[str, float]:
 
 _SUMS: dict[str, Callable[[Inputs, Job], dict[str, float]]] = {
     "resaw": _resaw,
+    "laminate": _laminate,
     "strips": _strips,
     "lengths": _lengths,
     "holes": _holes,
@@ -84,7 +89,7 @@ _SUMS: dict[str, Callable[[Inputs, Job], dict[str, float]]] = {
     "dowels": _dowels,
     "tally": _tally,
 }
-_NEED_A_KERF = ("resaw", "strips", "lengths")
+_NEED_A_KERF = ("resaw", "laminate", "strips", "lengths")
 
 
 def _worked(working: Working, job: Job) -> Worked:

@@ -19,7 +19,7 @@ T = TypeVar("T", bound=Named)
 
 NOISE = frozenset(
     {"solid", "timber", "lumber", "wood", "kiln", "dried", "kd", "the", "of"}
-    | {"massiv", "massivholz", "leimholz", "leimholzplatte", "altholz"}
+    | {"massiv", "massivholz", "leimholz", "leimholzplatte", "altholz", "reclaimed", "salvaged"}
 )
 """Words that say nothing about which one is meant."""
 

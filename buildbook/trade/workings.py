@@ -24,6 +24,17 @@ class Resaw:
 
 
 @dataclass(frozen=True)
+class Laminate:
+    """Layers out of one board, how thick those of one part are together, and the boards that a part takes, a share of
+    one too.
+    """
+
+    leaves: int
+    glued_up_m: float
+    boards_each: float
+
+
+@dataclass(frozen=True)
 class Strips:
     """Strips ripped from one board, and what is left of its width."""
 
@@ -87,6 +98,16 @@ def resaw(thickness_m: float, width_m: float, leaf_m: float, kerf_m: float, clea
     leaves = slices(thickness_m, leaf_m, lost_m)
     left_m = left_over_m(thickness_m, leaf_m, lost_m, leaves)
     return Resaw(leaves, left_m, matched_width_m(width_m, leaves))
+
+
+def laminate(
+    thickness_m: float, leaf_m: float, layers: int, kerf_m: float, clean_up_m: float = 0.0
+) -> Laminate:
+    """A part glued up of layers that are sawn out of a board, as for a bent lamination; where the board is as thin as a
+    layer it is one leaf.
+    """
+    leaves = slices(thickness_m, leaf_m, kerf_m + clean_up_m)
+    return Laminate(leaves, layers * leaf_m, layers / leaves if leaves else 0.0)
 
 
 def strips(width_m: float, strip_m: float, kerf_m: float, trim_m: float = 0.0) -> Strips:

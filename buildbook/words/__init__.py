@@ -23,6 +23,7 @@ from typing import Any
 from buildbook.words.plural import ALL, Rules, form_of, read_rules
 
 _NAME = re.compile(r"\{([A-Za-z][\w.-]*)\}|\{\{|\}\}|[{}]")
+_DAY = re.compile(r"\d{4}-\d\d-\d\d")
 _BRACES = {"{{": "{", "}}": "}"}
 
 Section = Mapping[str, Any]
@@ -46,7 +47,8 @@ NAMES = (
 ABOUT = "language"
 """The section that is about the language and no words: `plural`, its forms but the last by the rules of `plural.py`;
 `letters`, what is written for a letter or mark of the language below (`ss` for `ß`); `spelling`, what is written for a
-part of a word of it (`color` for `colour`); `problems`, sentences of problems by their English."""
+part of a word of it (`color` for `colour`); `problems`, sentences of problems by their English; `meanings`, what keys,
+columns and tables mean, by the same."""
 
 
 def folders() -> tuple[Traversable, ...]:
@@ -136,6 +138,10 @@ class Words:
         """A day in figures, for a column: `23.02.2026`."""
         return self.text("dates.short", day=f"{day.day:02}", month=f"{day.month:02}", year=day.year)
 
+    def short_day(self, iso: str) -> str:
+        """The same of a day as ISO 8601 has it; any other text as it is."""
+        return self.short_date(datetime.date.fromisoformat(iso)) if _DAY.fullmatch(iso) else iso
+
     def date(self, day: datetime.date) -> str:
         """`11 April 2026`, the day and month kept on one line."""
         return self.text("dates.day", day=day.day, month=self._month(day), year=day.year)
@@ -176,11 +182,21 @@ def fill(template: str, values: Mapping[str, object], key: str = "") -> str:
 
 def problem_sentences(language: str) -> Mapping[str, str]:
     """What a language says for English sentences of problems, by those: see `told.py`."""
+    return _by_english(language, "problems")
+
+
+def meanings(language: str) -> Mapping[str, str]:
+    """What a language says for what keys, columns and tables mean, by that in English; empty where it says nothing."""
+    return _by_english(language, "meanings")
+
+
+def _by_english(language: str, what: str) -> Mapping[str, str]:
     sentences: dict[str, str] = {}
     for name in reversed(chain(language)):
-        sentences |= _read(name).get(ABOUT, {}).get("problems", {})
+        sentences |= _read(name).get(ABOUT, {}).get(what, {})
     letters = str.maketrans(dict(_about(language)[1]))
-    return {english: said.translate(letters) for english, said in sentences.items()}
+    mark, below = (_table(name)["figures"]["decimal"] for name in (language, chain(language)[-1]))
+    return {english: _marked(said.translate(letters), below, mark) for english, said in sentences.items()}
 
 
 def _files() -> dict[str, Traversable]:
@@ -213,8 +229,17 @@ def _table(language: str) -> Section:
     for name in reversed(chain(language)):
         spelling = _read(name).get(ABOUT, {}).get("spelling", {})
         below = _spelt(below, partial(_respelt, spelling)) if spelling else below
-        below = _over(_spelt(below, lambda text: text.translate(letters)) if letters else below, _read(name))
+        if letters:
+            below = _spelt(below, lambda text: text.translate(letters))
+        if below and (mark := _read(name).get("figures", {}).get("decimal")):
+            below = _spelt(below, partial(_marked, was=below["figures"]["decimal"], mark=mark))
+        below = _over(below, _read(name))
     return _frozen({name: section for name, section in below.items() if name != ABOUT})
+
+
+def _marked(text: str, was: str, mark: str) -> str:
+    """A text of the language below with the decimal mark of the country in its figures."""
+    return text if was == mark else re.sub(rf"(?<=\d){re.escape(was)}(?=\d)", mark, text)
 
 
 def _spelt(table: dict[str, Any], spell: Callable[[str], str]) -> dict[str, Any]:

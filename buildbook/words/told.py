@@ -20,6 +20,7 @@ from buildbook.problems import Problem, spans
 from buildbook.words import Words, fill, problem_sentences
 
 _HOLE = re.compile(r"\\\{(\d)\\\}")
+_BALANCED = r"(?:[^()]|\([^()]*\))+?"
 _PLAIN_HOLE = re.compile(r"\{\d\}")
 _SHORT = 20  # letters of a sentence beside what is filled in
 _DEEP = 3  # sentences within sentences
@@ -160,10 +161,18 @@ def _sentences(language: str) -> tuple[Mapping[str, str], tuple[_Sentence, ...]]
 
 def _shaped(english: str, said: str) -> _Sentence:
     return _Sentence(
-        re.compile(_HOLE.sub(r"(?P<n\1>.+?)", re.escape(english)), re.DOTALL),
+        re.compile(_HOLE.sub(_hole, re.escape(english)), re.DOTALL),
         max(_PLAIN_HOLE.split(english), key=len),
         _NUMBERED.sub(r"{n\1\2}", said),
     )
+
+
+def _hole(match: re.Match[str]) -> str:
+    """What may be filled in: of a place in brackets nothing that ends them, so that `a (b) (c)` is told apart."""
+    in_brackets = match.string[: match.start()].endswith("(") and match.string[match.end() :].startswith(
+        "\\)"
+    )
+    return rf"(?P<n{match[1]}>{_BALANCED if in_brackets else '.+?'})"
 
 
 def _filled(value: str, language: str, names: Names, deep: int) -> str:

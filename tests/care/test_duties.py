@@ -8,7 +8,9 @@ import pytest
 
 from buildbook.care import rules
 from buildbook.care.duties import before_sale
+from buildbook.care.quantities import said_quantities
 from buildbook.job.proof import proof
+from buildbook.quantity import Style
 from tests.care.cases import (
     BARE,
     BOARD,
@@ -61,7 +63,7 @@ def test_each_of_them_defers_to_the_law_or_to_who_tests():
     for rule in rules():
         if rule.before_sale and not rule.per_finish:  # those ask for what the job should say of a product
             assert rule.audience == "maker"
-            text = WORDS.text(f"care.{rule.key}.text")
+            text = WORDS.text(f"care.{rule.key}.text", **said_quantities(Style()))
             assert re.search(r"\b(law|rules?|laboratory|certified|authority|code)\b", text)
 
 

@@ -184,7 +184,7 @@ MUST = {
     ),
     "bathroom": (LAMP.but(near=("bathroom",)), "client", r"only an electrician", r"nur ein Elektrofachbetrieb"),
     "padding": (PADDED, "client", r"cigarettes.*label", r"Zigaretten.*Etikett"),
-    "aquarium": (AQUARIUM, "client", r"1\s*kg a litre.*never move it", r"je Liter"),
+    "aquarium": (AQUARIUM, "client", r"1\s*kg/l.*never move it", r"1\s*kg/l"),
     "kitchen": (KITCHEN, "client", r"Licensed people connect gas", r"Gas, Wasser und Strom"),
     "castors": (
         piece(wood(), hardware("steel", "castor with brake")),
@@ -233,8 +233,8 @@ NEVER = {
     "a hung piece is pushed up": (HANGING, r"[Pp]ush\w* [^.]*\bup(wards)?\b", r"[Dd]rücken [^.]*nach oben"),
     "half a metre to a stove": (
         {key: made.but(near=("stove", "fireplace")) for key, made in EVERY_KIND.items()},
-        r"half a metre",
-        r"halben Meter",
+        r"50\s*cm[^.]*(radiator|heat)",
+        r"50\s*cm[^.]*(Heiz|Wärme)",
     ),
     "pull a tall piece by its top": (EVERY_KIND, r"Pull the top", r"Ziehen Sie oben"),
     "let a lid go": (EVERY_KIND | {"stay": STAYED, "chest": CHEST}, r"\blet go\b", r"lassen Sie los"),

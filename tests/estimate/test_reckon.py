@@ -174,3 +174,11 @@ def test_every_sentence_has_words_in_every_language(estimates):
     for language in ("en", "de"):
         for s in said:
             assert Words(language).text(f"estimate.said.{s.key}", **dict(s.values))
+
+
+@pytest.mark.parametrize(("country", "told"), [("AT", True), ("DE", False), ("", False)])
+def test_an_austrian_shop_is_told_that_an_estimate_binds(past, enquiries, country, told):
+    enquiry = enquiries["low-bench"]
+    job = replace(enquiry, shop=replace(enquiry.shop, country_code=country))
+    found = reckon(job, past, DAY)
+    assert any("Austria" in problem.message for problem in found.problems) is told

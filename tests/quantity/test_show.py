@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from buildbook.quantity import Style, read_length
-from buildbook.quantity.show import NARROW, in_metric_alone, round_to
+from buildbook.quantity.show import NARROW, round_to
 
 METRIC, INCH = Style("mm"), Style("in")
 
@@ -62,17 +62,10 @@ def test_no_second_system_at_all_where_the_shop_says_so(units):
     shown = [
         style.length_both(1.2), style.size_both(1.2, None, 0.4), style.small(0.0042), style.mass(60), style.force(200),
         style.area(2.3), style.litres(0.7), style.can(0.7), style.spread(24), style.temperature(20),
+        style.told_in((60, "mm"), (2.375, "in")),
     ]  # fmt: skip
     other = r"\bin\b|lb|ft|fl oz|°F" if units == "mm" else r"mm\b|kg|N\b|m²|°C|\bl\b|\bml\b"
     assert [text for text in shown if "(" in text or re.search(other, text)] == []
-
-
-def test_a_sentence_of_ours_loses_its_brackets_in_inches():
-    assert (
-        in_metric_alone("Leave half a metre (20 in) to it (7 ft), 15 cm (6 in).")
-        == "Leave half a metre to it, 15 cm."
-    )
-    assert in_metric_alone("A hook (in the wall), 3 (two) in.") == "A hook (in the wall), 3 (two) in."
 
 
 @given(st.integers(0, 200_000))

@@ -108,7 +108,7 @@ def test_a_coefficient_that_the_shrinkage_outdoes_says_what_is_printed() -> None
 
 
 def test_a_wood_without_any_figure_of_movement_says_why() -> None:
-    missing = woods.coefficient(tables.species()["rimu"], "tangential")
+    missing = woods.coefficient(tables.species()["balsa"], "tangential")
     assert missing == NotKnown(
-        "neither coefficient nor shrinkage of Rimu (Dacrydium cupressinum) is known (tangential)"
+        "neither coefficient nor shrinkage of Balsa (Ochroma pyramidale) is known (tangential)"
     )

@@ -9,8 +9,8 @@ from babel import Locale
 from babel.core import UnknownLocaleError, localedata
 from babel.numbers import format_currency
 
-from buildbook.quantity import Style
-from buildbook.words import Words, chain, known_language, languages
+from buildbook.summary.style import style_in
+from buildbook.words import Words, chain, known_language, languages, problem_sentences
 from buildbook.words.plural import ALL, form_of, read_rules
 
 SHORTER = {"FK", "HK", "MO", "PS"}
@@ -135,16 +135,31 @@ def test_american_spelling_keeps_capitals_and_names():
 def test_money_and_numbers_are_as_the_cldr_has_them():
     for language, currency, amount in (
         ("de-CH", "CHF", "4950"),
+        ("de-CH", "EUR", "14950.25"),
+        ("de-AT", "EUR", "4950.5"),
+        ("de-AT", "USD", "14950.5"),
         ("en-US", "USD", "4950"),
+        ("en", "GBP", "14950.5"),
         ("de", "EUR", "4950.5"),
     ):
-        words = Words(language)
-        style = Style(
-            decimal=words.text("figures.decimal"), currency=currency, group=words.text("figures.group"),
-            sign_after=words.text("figures.currency_sign") == "after",
-            code_before=words.text("figures.currency_code") == "before",
-        )  # fmt: skip
+        style = style_in(Words(language), "mm", currency, both=False)
         theirs = format_currency(Decimal(amount), currency, locale=language.replace("-", "_"))
         assert re.sub(r"\s", " ", style.money(Decimal(amount))) == re.sub(r"\s", " ", theirs).replace(
             "'", "’"
         )
+
+
+def test_swiss_figures_in_sentences_have_a_point():
+    """`0,062 mg` of the German text is `0.062 mg` in Switzerland, on pages and in what the reader is told."""
+    german, swiss = Words("de"), Words("de-CH")
+    key = "care.formaldehyde-eu.text"
+    assert "0,062" in german.text(key)
+    assert "0.062" in swiss.text(key)
+    assert not [said for said in problem_sentences("de-CH").values() if re.search(r"\d,\d", said)]
+    assert [said for said in problem_sentences("de").values() if re.search(r"\d,\d", said)]
+
+
+def test_a_day_in_figures():
+    assert Words("de").short_day("2026-02-03") == "03.02.2026"
+    assert Words("en-US").short_day("2026-02-03") == "02/03/2026"
+    assert Words("de").short_day("job.toml") == "job.toml"

@@ -176,7 +176,7 @@ def _list_page(
     found: BookRecords, shelf: ShelfNow, theme: Theme, stale: Mapping[str, str], problems: Problems
 ) -> bytes:
     words = Words(shelf.shop.language)
-    jobs = [listed(record.entry, stale.get(record.key, "")) for record in found.records]
+    jobs = [listed(record.entry, words, stale.get(record.key, "")) for record in found.records]
     jobs += [
         without_entry(key, stale.get(key) or words.text("shelf.without_record"), has_handover=True)
         for key in found.without

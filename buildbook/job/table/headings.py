@@ -109,10 +109,21 @@ PARTS = _by_name(
         names="dia; diam; diameter; ø; durchm; durchmesser",
     ),
     Column(
+        "wall",
+        "length",
+        "8",
+        "How thick it is left where it is turned or carved hollow: a bowl, a tray, a tube. Counted as straight walls,"
+        " and a floor as thick; a rod is open at both ends.",
+        Leaves("effect", "effect"),
+        within="thickness of a part",
+        names="wall; wall thickness; wandung; wandstärke; wandstaerke; wanddicke",
+    ),
+    Column(
         "stock",
         "stock",
         "5/4",
-        "Nominal thickness bought: `5/4`, `27 mm`. Left out, the thinnest that cleans up.",
+        "Nominal thickness bought: `5/4`, `27 mm`; of what is glued up with its layers, `3 x 35 mm`."
+        " Left out, the thinnest that cleans up.",
         Leaves("no", "effect"),
         within="stock thickness",
         names="stock; stock thickness; nominal; nominal thickness; rough thickness; rough; rough stock;"
@@ -122,9 +133,11 @@ PARTS = _by_name(
         "working",
         "text",
         "Door panels from one board",
-        "The title of a `[[worked]]` of kind `resaw` that it is a leaf of; it takes its share of that board.",
+        "The title of a `[[worked]]` of kind `resaw` or `laminate` that it comes out of; it takes its share of that"
+        " board.",
         Leaves("no", "effect"),
-        names="working; resaw; resawn from; sawn from; aufgetrennt aus; auftrennen",
+        names="working; resaw; resawn from; sawn from; laminated from; laminate; aufgetrennt aus; auftrennen;"
+        " verleimt aus; lamelliert",
     ),
     Column(
         "cut",

@@ -15,6 +15,7 @@ from buildbook.job.model import CUTS, FACES, PART_KINDS, PER, Cut, Faces, Part, 
 from buildbook.job.table.beside_wood import beside_wood
 from buildbook.job.table.bought import is_in_a_pack, read_bought
 from buildbook.job.table.countries import find_country
+from buildbook.job.table.fits import check_sizes
 from buildbook.job.table.headings import PARTS_HEADINGS, bare
 from buildbook.job.table.materials import (
     NAMES,
@@ -28,23 +29,16 @@ from buildbook.job.table.sheet import Row, Sheet, read_sheet, until_too_wrong
 from buildbook.job.table.shoulders import read_tenoned
 from buildbook.job.table.sides import SIDES, read_sides
 from buildbook.job.table.sized_material import Sized, known_by
-from buildbook.job.table.sizes import read_stock
+from buildbook.job.table.sizes import read_layers, read_stock
 from buildbook.job.text import shown
 from buildbook.problems import Problems, listed
 from buildbook.quantity import Length, read_count, read_length, read_mass
 from buildbook.quantity.beside import is_nothing
+from buildbook.trade.lookup import NOISE, words
 from buildbook.trade.tables import ANYWHERE, Place
 
 FILE = "parts.csv"
 NEEDED = ("part", "material")
-
-SIZED: dict[str, str] = {
-    "wood": "its volume, mass and movement cannot be worked out",
-    "panel": "its area and mass cannot be worked out",
-    "glass": "its area and mass cannot be worked out",
-    "stone": "its mass cannot be worked out",
-}
-"""Kinds of parts that need all three sizes, and what goes without one."""
 
 
 def _spelt(**also: str) -> dict[str, str]:
@@ -190,6 +184,7 @@ def _part(row: Row, sheet: Sheet, units: str, place: Place, currency: str) -> Pa
         width=sides.width,
         thickness=sides.thickness or _thickness(row, sized, kind, units),
         round=sides.round,
+        wall=row.length("wall", units),
         stock=_stock(row, sized, kind, units),
         working=row.text("working"),
         cut=_cut(row, place),
@@ -211,7 +206,7 @@ def _part(row: Row, sheet: Sheet, units: str, place: Place, currency: str) -> Pa
     )
     if not part.name:
         row.error("part", "This row has no part and no material.", "Name the part, or delete the row.")
-    _check_sizes(row, sheet, part)
+    check_sizes(row, sheet, part)
     if (price is not None and not per and not row.text("per")) or (row.text("per") and not row.text("price")):
         _tell_half_price(row)
     return part
@@ -237,7 +232,7 @@ def _material(row: Row, sheet: Sheet, called: tuple[str, str], place: Place) -> 
         known, sized = known_by(lambda said: infer_material(said, place), material)
         if known is None and not row.text("kind") and "material" in sheet.columns:
             what = f"what kind of material {shown(material)} is" if material else "of what this part is made"
-            near = nearest_materials(material) if material else ""
+            near = _which_wood(material) or (nearest_materials(material) if material else "")
             row.error("kind" if material else "material", f"It is not clear {what}.", near or _KIND_HINT)
         return known or KnownMaterial("wood"), sized
     known, sized = known_by(lambda said: material_of(stated, (name, said), place), material)
@@ -254,6 +249,14 @@ def material_of(kind: PartKind, called: tuple[str, str], place: Place) -> KnownM
     name, material = called
     known = find_material(kind, material, place) if material else None
     return find_material(kind, name) if known is None and kind == "hardware" else known
+
+
+def _which_wood(material: str) -> str:
+    """What to write where a material is only said to be old, or solid: `reclaimed`, `Altholz`."""
+    if not material or not NOISE.issuperset(words(material)):
+        return ""
+    example = shown("reclaimed oak")
+    return f"That says what has become of the wood, and not which it is: write it too, such as {example}."
 
 
 _KIND_HINT = f"Write its kind: {listed(PART_KINDS, 'or')}."
@@ -313,51 +316,18 @@ def _stock(row: Row, sized: Sized, kind: PartKind, units: str) -> Stock | None:
         row = replace(row, cells={**row.cells, "stock": of_sheet["size"]})
     if kind == "wood" and sized.stock and not row.text("stock"):
         return Stock(sized.stock, read_stock(sized.stock, unit).m)
-    length = row.read("stock", lambda text: read_stock(text, unit, decimal_comma=row.decimal_comma), units)
-    return Stock(length.written, length.m) if length else None
+    layers = 1
+
+    def read(text: str) -> Length:
+        nonlocal layers
+        layers, one = read_layers(text, unit, decimal_comma=row.decimal_comma)
+        return one
+
+    one = row.read("stock", read, units)
+    return Stock(one.written, one.m, layers) if one else None
 
 
 _OF_A_SHEET = re.compile(r"(?P<size>.*\d.*?)\s*(?:ply|plywood|sheet|board|platte)\.?", re.IGNORECASE)
-
-
-def _check_sizes(row: Row, sheet: Sheet, part: Part) -> None:
-    """Sizes that are missing, and sizes that cannot be together."""
-    if part.kind in SIZED:
-        tell = row.warn if part.kind == "stone" else row.error
-        for side in SIDES:
-            if side in sheet.columns and not row.text(side) and getattr(part, side) is None:
-                tell(side, f"There is no {side}: {SIZED[part.kind]}.", f"Write the {side}.")
-    if part.stock and part.thickness and part.stock.thickness_m < part.thickness.m - _SAME_M:
-        row.error(
-            "stock",
-            f"The stock, {shown(part.stock.written)}, is thinner than the part,"
-            f" {shown(part.thickness.written)}.",
-            "Put right the stock or the thickness.",
-        )
-    if part.opening and part.width and part.opening.m < part.width.m - _SAME_M:
-        row.error(
-            "opening",
-            f"The opening, {shown(part.opening.written)}, is smaller than the part,"
-            f" {shown(part.width.written)} wide.",
-            "Write the room across the grain with both grooves, or put right the width.",
-        )
-    if not part.round and _thicker(part.thickness, part.length):
-        row.warn(
-            "thickness",
-            f"The thickness, {_written(part.thickness)}, is more than the length, {_written(part.length)}.",
-            "See whether the columns are in the right order.",
-        )
-
-
-_SAME_M = 1e-6  # lengths this near are the same
-
-
-def _thicker(thickness: Length | None, length: Length | None) -> bool:
-    return bool(thickness and length and thickness.m > length.m + _SAME_M)
-
-
-def _written(length: Length | None) -> str:
-    return shown(length.written) if length else ""
 
 
 # -- money, the client, notes --------------------------------------------------------------------

@@ -11,6 +11,8 @@ _QUARTERS = re.compile(r"\d{1,2}\s*[/⁄]\s*\d{1,2}")
 _IN_WORDS = re.compile(r"(?P<number>\d{1,2}|[^\W\d_]+)[\s-]+quarters?", re.IGNORECASE)
 _MILLIMETRES = re.compile(r"(?P<mm>\d{1,3})er", re.IGNORECASE)  # as a German yard names its boards
 _BESIDE = ("stock", "size")
+_LAYERS = re.compile(r"(?P<layers>[2-9]|[1-9]\d)\s*[x×*]\s*(?P<one>\S.*)", re.IGNORECASE | re.DOTALL)
+_BARE_INCHES = re.compile(r"\d+")  # `2 x 4` names a size of lumber, no layers
 
 
 def _without_first(text: str) -> str:
@@ -37,3 +39,13 @@ def read_stock(text: str, units: str, *, decimal_comma: bool = False) -> Length:
     default = "in" if _QUARTERS.fullmatch(bare) else units
     read = read_length(bare, default, decimal_comma=decimal_comma, beside=_BESIDE)
     return Length(read.m, text.strip())
+
+
+def read_layers(text: str, units: str, *, decimal_comma: bool = False) -> tuple[int, Length]:
+    """The stock of a part that may be glued up: `3 x 35 mm` is three layers, `35 mm` is one. QuantityError as for
+    `read_stock`.
+    """
+    match = _LAYERS.fullmatch(text.strip())
+    if match is None or (units == "in" and _BARE_INCHES.fullmatch(match["one"].strip())):
+        return 1, read_stock(text, units, decimal_comma=decimal_comma)
+    return int(match["layers"]), read_stock(match["one"], units, decimal_comma=decimal_comma)

@@ -24,6 +24,7 @@ from buildbook.job.text import shown
 from buildbook.quantity import QuantityError, read_length, read_number
 
 EXAMPLE = "width: 2 x Side thickness + 3 x Door width + 4 x gap 1.5"
+_GAP = "1.5"
 _HINT = f'Write adds = ["{EXAMPLE}"].'
 _JOINS = re.compile(r"\s+([-−–])\s+|\s*(\+)\s*")
 _TIMES = re.compile(r"(?P<times>\d[\d.,/ ]*?)\s*(?:[×*]|x(?![\w’']))\s*(?P<what>.+)", re.I | re.S)
@@ -117,8 +118,7 @@ def _term(sign: int, text: str, units: str) -> Term:
     if labelled is None:
         raise QuantityError(
             f"{shown(text)} has no size: it names none of a part, and no length.",
-            f"Write {shown(f'{text} width')[1:-1]} (or length, thickness) for a part, {shown(f'{text} 1.5')[1:-1]}"
-            " for a gap.",
+            f"Write length, width or thickness after the name of a part, and a figure such as {_GAP} after a gap.",
         )
     length = read_length(labelled["length"], units)
     return Term(sign * times, length.written, None, length.m, " ".join(labelled["label"].split()))

@@ -21,6 +21,15 @@ KERF = Key(
     field="kerf_m",
     within="saw kerf",
 )
+CLEAN_UP = Key(
+    "clean_up",
+    "length",
+    '"1 mm"',
+    "Planed off between two leaves.",
+    _COSTS,
+    field="clean_up_m",
+    within="planing",
+)
 TRIM = Key(
     "trim", "length", '"20 mm"', "What is trimmed off first, in all.", STAYS, field="trim_m", within="trim"
 )
@@ -67,15 +76,43 @@ _KINDS: dict[str, tuple[str, tuple[Key, ...]]] = {
                 needed=True,
             ),
             replace(KERF, leaves=_COSTS),
+            CLEAN_UP,
+        ),
+    ),
+    "laminate": (
+        "A part glued up of layers that are sawn from a board: a bent rail, a thick leg.",
+        (
             Key(
-                "clean_up",
-                "length",
-                '"1 mm"',
-                "Planed off between two leaves.",
+                "thickness",
+                "stock",
+                '"8/4"',
+                "Of the board.",
                 _COSTS,
-                field="clean_up_m",
-                within="planing",
+                field="thickness_m",
+                within="stock thickness",
+                needed=True,
             ),
+            Key(
+                "layer",
+                "length",
+                '"3 mm"',
+                "Thickness of a finished layer.",
+                _COSTS,
+                field="leaf_m",
+                within="working length",
+                needed=True,
+            ),
+            Key(
+                "layers",
+                "count",
+                "7",
+                "How many layers a part has.",
+                _COSTS,
+                within="layers of a part",
+                needed=True,
+            ),
+            replace(KERF, leaves=_COSTS),
+            CLEAN_UP,
         ),
     ),
     "strips": (

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from typing import Any
 
 from buildbook.folding import folded
@@ -13,6 +14,7 @@ from buildbook.job.toml.said import written
 from buildbook.job.toml.working_keys import COMMON, WORKED
 from buildbook.problems import did_you_mean, listed
 from buildbook.quantity import Length
+from buildbook.words import Words, languages
 
 _COMMON_NAMES = tuple(key.name for key in COMMON)
 
@@ -49,11 +51,21 @@ def _kind(table: TomlTable) -> str | None:
         kinds = listed((f"“{name}”" for name in WORKED), "or")
         table.error("It has no kind in words.", f"Write kind = one of {kinds}.")
         return None
-    kind = folded(written)
+    kind = _called().get(folded(written), folded(written))
     if kind not in WORKED:
         table.error(f"{shown(written)} is not a kind of working.", did_you_mean(kind, WORKED), "kind")
         return None
     return kind
+
+
+@cache
+def _called() -> dict[str, str]:
+    """The kinds by what each language calls them: `auftrennen`."""
+    return {
+        folded(name): key.replace("_", " ")
+        for language in languages()
+        for key, name in Words(language).section("workings.kinds").items()
+    }
 
 
 def _plain(value: Any) -> Any:

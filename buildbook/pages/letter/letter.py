@@ -17,6 +17,7 @@ from importlib import resources
 from typing import Literal
 
 from buildbook.care import choose, facts_of
+from buildbook.care.quantities import said_quantities
 from buildbook.estimate.model import Estimate
 from buildbook.job.model import Job
 from buildbook.pages.letter.made_of import MadeOf, drafted_from_woods, made_of
@@ -172,7 +173,7 @@ def _cautions(estimate: Estimate, phrases: Phrases) -> tuple[Caution, ...]:
         Caution(
             key,
             phrases(f"letter.caution.{key}.title"),
-            phrases(f"letter.caution.{key}.text", woods=woods),
+            phrases(f"letter.caution.{key}.text", woods=woods, **said_quantities(phrases.style)),
         )
         for key in given
     )

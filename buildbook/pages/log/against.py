@@ -128,7 +128,7 @@ def _money(summary: Summary, phrases: Phrases) -> Ledger | None:
     ]
     notes = []
     if summary.cost.unpriced and quoted and quoted.materials and quoted.materials.actual:
-        notes.append(phrases("cost.unpriced", what=phrases.listed(summary.cost.unpriced)))
+        notes.append(phrases("cost.unpriced", what=phrases.without_price(summary)))
     if any(
         against and against.actual and against.actual.currency != against.low.currency for _, against in told
     ):

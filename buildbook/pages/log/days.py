@@ -19,12 +19,14 @@ from buildbook.pages.shared import Line, Picture
 @dataclass(frozen=True)
 class Day:
     """One day of the rail: its note, its hours, the photos taken on it, and the videos: `films`, those that have a
-    picture; the others in words. `iso` and `id`, by which it can be linked to, are empty for what has no date.
-    `problems`: what is wrong with its note; `of_pictures`: with a picture, by its digest, where it is shown first.
+    picture; the others in words. `iso` and `id`, by which it can be linked to, and `short`, the day in figures, are
+    empty for what has no date. `problems`: what is wrong with its note; `of_pictures`: with a picture, by its digest,
+    where it is shown first.
     """
 
     id: str
     iso: str
+    short: str
     words: str
     title: str
     hours: tuple[Line, ...]
@@ -100,6 +102,7 @@ def _day(
     bare = Day(
         id=of.id,
         iso=of.day.isoformat() if of.day else "",
+        short=phrases.short_date(of.day) if of.day else "",
         words=phrases.date(of.day) if of.day else phrases("log.undated"),
         title="",
         hours=(),

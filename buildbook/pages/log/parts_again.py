@@ -7,6 +7,7 @@ of the job, with all the digits that give the same size again; the counts are fo
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from decimal import Context, Decimal
 from fractions import Fraction
 
@@ -14,7 +15,7 @@ from buildbook.job.model import Job, Part
 from buildbook.job.table.headings import PARTS, PARTS_HEADINGS, bare
 from buildbook.job.table.parts import CHOICES, material_of, usual_faces
 from buildbook.job.table.shoulders import says_between
-from buildbook.job.table.sizes import read_stock
+from buildbook.job.table.sizes import read_layers
 from buildbook.pages.log.table_file import Cell, TableFile, table_file
 from buildbook.pages.phrases import Phrases
 from buildbook.quantity import Length, QuantityError
@@ -103,6 +104,7 @@ def _sizes(part: Part, units: str, phrases: Phrases) -> _Row:
         "tenons": _length(part.tenons, units),
         "width": _length(part.width, units),
         "thickness": _length(part.thickness, units),
+        "wall": _length(part.wall, units),
     }
     if part.round:
         sides["dia"] = sides["width"]
@@ -138,14 +140,15 @@ def _stock(part: Part, units: str, decimal: str) -> str:
     """The thickness that was bought as it was written, if that says the same among these headings."""
     if part.stock is None:
         return ""
-    written = part.stock.written
+    stock = part.stock
     try:
-        if read_stock(written, units, decimal_comma=decimal == ",").m == part.stock.thickness_m:
-            return written
+        layers, one = read_layers(stock.told, units, decimal_comma=decimal == ",")
+        if (layers, one.m) == (stock.layers, stock.thickness_m):
+            return stock.told
     except QuantityError:
         pass
-    exact = _figure(part.stock.thickness_m, units, lambda m: m == part.stock.thickness_m)  # type: ignore[union-attr]
-    return f"{_written(exact, decimal)} {units}"
+    exact = _figure(stock.thickness_m, units, lambda m: m == stock.thickness_m)
+    return replace(stock, written=f"{_written(exact, decimal)} {units}").told
 
 
 def _plain(number: Decimal) -> Decimal:

@@ -93,7 +93,7 @@ def _cells(want: Want, phrases: Phrases) -> tuple[str | Decimal, ...]:
         "; ".join(want.parts),
         offer.price if offer.price is not None else "",
         phrases(f"lists.units.{offer.per}") if offer.per else "",
-        offer.day.isoformat() if offer.day else "",
+        phrases.short_date(offer.day) if offer.day else "",
         offer.supplier,
     )
 

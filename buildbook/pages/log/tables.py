@@ -81,6 +81,12 @@ def _side(length: object, style: Style) -> str:
     return style.figure(length.m) if length is not None else ""  # type: ignore[attr-defined]
 
 
+def told_of(part: Part, phrases: Phrases) -> str:
+    """What stands beside the sizes of a part: its wall where it is hollow, and the note."""
+    wall = phrases("log.walled", wall=phrases.style.length(part.wall.m)) if part.wall else ""
+    return "; ".join(filter(None, (wall, part.note)))
+
+
 def _cut_list(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
     cut = [p for p in job.parts if p.kind in ("wood", "panel", "glass", "stone", "upholstery")]
     if not cut:
@@ -96,12 +102,12 @@ def _cut_list(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
             style.figure(p.between_shoulders_m) if p.between_shoulders_m is not None else "",
             _side(p.width, style),
             _side(p.thickness, style),
-            p.stock.written if p.stock else "",
+            p.stock.told if p.stock else "",
             phrases(f"cuts.{p.cut}") if p.cut else "",
             p.fit,
             p.edge,
             p.finish if p.faces != "none" else "",
-            p.note,
+            told_of(p, phrases),
         )
 
     columns = (
@@ -313,9 +319,7 @@ def _cost(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
     if cost.earned_per_hour is not None:
         earned = style.money(cost.earned_per_hour.amount)
         rows.append((phrases("cost.earned"), phrases.at_most(earned, whole)))
-    notes = (
-        [phrases("cost.unpriced", what=phrases.listed(_unpriced(summary, phrases)))] if cost.unpriced else []
-    )
+    notes = [phrases("cost.unpriced", what=phrases.without_price(summary))] if cost.unpriced else []
     return _table(phrases, "cost", ("item", "#amount"), rows, notes=notes)
 
 
@@ -335,9 +339,3 @@ def _masses(job: Job, summary: Summary, phrases: Phrases) -> Ledger | None:
         totals=(phrases("columns.total"), style.mass(mass.total_kg, 1)),
         notes=notes,
     )
-
-
-def _unpriced(summary: Summary, phrases: Phrases) -> list[str]:
-    """What no price is known for; a finish by what it is called in the language of the page."""
-    families = {use.family_name: phrases.family(use) for use in summary.finish}
-    return [families.get(name, phrases.told(name)) for name in summary.cost.unpriced]

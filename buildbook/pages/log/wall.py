@@ -16,6 +16,7 @@ from buildbook.job.model import Finish, Job, Part
 from buildbook.job.notes.measures import measures
 from buildbook.pages import sets
 from buildbook.pages.log.sets import counts_note
+from buildbook.pages.log.tables import told_of
 from buildbook.pages.phrases import Phrases, capital
 from buildbook.quantity.show import NARROW
 from buildbook.summary.model import FinishUse, Summary
@@ -161,8 +162,8 @@ def _part(part: Part, phrases: Phrases) -> WallPart:
         between_shoulders=figure(between_m) if between_m is not None else "",
         width=width,
         thickness=thickness,
-        stock=part.stock.written if part.stock else "",
-        note=part.note,
+        stock=part.stock.told if part.stock else "",
+        note=told_of(part, phrases),
     )
 
 

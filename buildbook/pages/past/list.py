@@ -10,15 +10,19 @@ from dataclasses import dataclass, fields
 from itertools import groupby
 
 from buildbook.left.model import Entry
+from buildbook.words import Words
 
 _PLAIN_WOOD = ("#b98d5b", "#8a6136")
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class ListedJob(Entry):
-    """A job as the list shows it. `mark` says why its pages are not of the last binding, empty when they are."""
+    """A job as the list shows it. `mark` says why its pages are not of the last binding, empty when they are;
+    `delivered_said` is the day as the language writes it.
+    """
 
     mark: str = ""
+    delivered_said: str = ""
     has_handover: bool = True
 
 
@@ -39,9 +43,10 @@ class PastWork:
     wood_colours: tuple[str, str] = _PLAIN_WOOD
 
 
-def listed(entry: Entry, mark: str = "") -> ListedJob:
+def listed(entry: Entry, words: Words, mark: str = "") -> ListedJob:
     """A job that has left a record."""
-    return ListedJob(**{field.name: getattr(entry, field.name) for field in fields(entry)}, mark=mark)
+    left = {field.name: getattr(entry, field.name) for field in fields(entry)}
+    return ListedJob(**left, mark=mark, delivered_said=words.short_day(entry.delivered))
 
 
 def without_entry(key: str, mark: str, *, has_handover: bool) -> ListedJob:

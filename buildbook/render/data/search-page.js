@@ -357,9 +357,15 @@
     return [...out, text.slice(at)];
   }
 
+  // A day as the language writes it in figures; any other text as it is.
+  function shortDay(text) {
+    const [, year, month, day] = /^(\d{4})-(\d\d)-(\d\d)$/.exec(text) ?? [];
+    return day ? words.short_day.replace("{day}", day).replace("{month}", month).replace("{year}", year) : text;
+  }
+
   // What was found leads to where it stands on the page of the log.
   function reason(key, shown) {
-    const name = words.field[shown.field] ?? shown.field, from = shown.where ? `${name} (${shown.where})` : name;
+    const name = words.field[shown.field] ?? shown.field, from = shown.where ? `${name} (${shortDay(shown.where)})` : name;
     const inside = [make("span", { className: "from", textContent: from }), " ", ...marked(shown)];
     if (!shown.at) return make("li", {}, ...inside);
     return make("li", {}, make("a", { href: `jobs/${encodeURIComponent(key)}/index.html#${shown.at}` }, ...inside));

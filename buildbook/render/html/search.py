@@ -23,6 +23,10 @@ SCRIPTS = ("pictures.js", "find.js", "search-page.js")
 _RANGES = ("hours", "size")
 
 
+_PLACES = {name: f"{{{name}}}" for name in ("day", "month", "year")}
+"""Of a day in figures, left for the page to fill."""
+
+
 def index_script(index: Index, words: Words, units: str) -> str:
     """The index with the tables and figures that asking rests on, and the words of the page."""
     packed = pack(index)
@@ -36,7 +40,7 @@ def index_script(index: Index, words: Words, units: str) -> str:
         "ranking": settings().for_asking(),
         "lexicon": for_asking(),
         "language": language() | {"pattern": pattern(), "signs": SIGNS},
-        "words": _plain(words.section("find")),
+        "words": _plain(words.section("find")) | {"short_day": words.text("dates.short", **_PLACES)},
     }
     return index_as_script(facts)
 

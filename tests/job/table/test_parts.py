@@ -7,6 +7,7 @@ import pytest
 
 from buildbook.job.table.parts import read_parts
 from buildbook.problems import Problems
+from buildbook.trade.tables import Place
 from tests.job import slips, told
 
 HEAD = "part,qty,kind,material,length,width,thickness"
@@ -210,3 +211,19 @@ def test_a_spreadsheet_is_no_parts_file(file):
         "error: parts.csv: This is a spreadsheet or an archive, not a text file."
         " Save it from its program as parts.csv."
     ]
+
+
+@pytest.mark.parametrize("material", ["Altholz", "reclaimed", "Leimholz"])
+def test_what_only_says_that_wood_is_old_asks_which_it_is(material):
+    problems = Problems()
+    read_parts(f"part,material,length,width,thickness\nTop,{material},600,300,20\n".encode(), "mm", problems)
+    assert any("which it is" in problem.hint for problem in problems)
+    assert not any("Did you mean" in problem.hint for problem in problems)
+
+
+@pytest.mark.parametrize("material", ["Altholz Eiche", "reclaimed European oak", "Eiche, Leimholz"])
+def test_old_oak_is_oak(material):
+    problems = Problems()
+    head = "part;material;length;width;thickness"
+    parts = read_parts(f"{head}\nTop;{material};600;300;20\n".encode(), "mm", problems, Place("DE", "de"))
+    assert [part.key for part in parts] == ["european-oak"]

@@ -4,6 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from buildbook.job import read_job
 from buildbook.job.adds_model import Add, PartSize, Term
 from buildbook.job.toml.adds import read_add, written
 from buildbook.quantity import QuantityError, read_length
@@ -111,3 +112,18 @@ def test_no_text_crashes_the_reader(text):
         read_add(text, "mm")
     except QuantityError as told:
         assert told.message  # noqa: PT017 - that it is told is what counts
+
+
+def test_a_decimal_comma_in_a_sum_of_a_german_shop(tmp_path):
+    (tmp_path / "shop.toml").write_text('language = "de"\n')
+    (tmp_path / "job.toml").write_text(
+        'title = "Schrank"\nadds = ["Breite: 2 x Seite Dicke + 3 x Tür Breite + 4 x Fuge 1,5"]\n'
+        'loads = ["40,5 kg je Boden"]\n[overall]\nwidth = "946 mm"\n'
+    )
+    (tmp_path / "parts.csv").write_text(
+        "Teil;Material;Länge;Breite;Dicke\nSeite;Eiche;900;400;20\nTür;Eiche;600;300;20\n"
+    )
+    job = read_job(tmp_path)
+    assert [problem for problem in job.problems if problem.severity == "error"] == []
+    assert [term.m for term in job.adds[0].terms if term.size is None] == [pytest.approx(0.0015)]
+    assert job.loads[0].kg == 40.5

@@ -5,11 +5,14 @@ from hypothesis import strategies as st
 
 from buildbook.left.model import Entry
 from buildbook.pages.past.list import listed, past_work, without_entry
+from buildbook.words import Words
 
 
 def job(key, delivered="", begun="", year="", mark=""):
     day = delivered or begun
-    return listed(Entry(key=key, title=key, year=year or day[:4], delivered=delivered, begun=begun), mark)
+    return listed(
+        Entry(key=key, title=key, year=year or day[:4], delivered=delivered, begun=begun), Words("en"), mark
+    )
 
 
 JOBS = [
@@ -42,6 +45,6 @@ def test_a_mark_stays_with_its_job_and_a_name_alone_leads_to_no_handover():
 
 def test_a_listed_job_says_all_that_its_entry_does():
     entry = Entry(key="k", title="T", number="1", piece="table", year="2026", size="1 m", woods=("oak",), tags=("x",), hours="3 h")  # fmt: skip
-    shown = listed(entry)
+    shown = listed(entry, Words("en"))
     assert all(getattr(shown, name) == getattr(entry, name) for name in Entry.__slots__)
     assert past_work([], language="en", shop="").years == ()
