@@ -22,7 +22,7 @@ from buildbook.estimate.past import past_job
 from buildbook.estimate.reckon import reckon
 from buildbook.job import find_jobs, read_job, read_shop
 from buildbook.job.model import Job
-from buildbook.job.sets import for_all
+from buildbook.job.parts.sets import for_all
 from buildbook.job.table.parts import read_parts
 from buildbook.job.toml.job_toml import read_job_toml
 from buildbook.pages.letter.letter import letter_of

@@ -13,7 +13,7 @@ import pytest
 
 from buildbook.book.bind import bind
 from buildbook.job import read_job
-from buildbook.job.gaps import asked_by
+from buildbook.job.lacks.gaps import asked_by
 from buildbook.job.model import Job
 from buildbook.job.proof import proof
 from buildbook.summary import summarise

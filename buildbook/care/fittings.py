@@ -13,8 +13,8 @@ from collections.abc import Iterator
 
 from buildbook.care.piece import Piece, piece_of
 from buildbook.care.subject import Found, Subject, by_name, in_piece, record
-from buildbook.job.glazing import is_low, place_of
 from buildbook.job.model import Job, Part
+from buildbook.job.parts.glazing import is_low, place_of
 from buildbook.signs import keys, limit, name_in_prose, says
 from buildbook.summary.model import Summary
 from buildbook.trade import tables

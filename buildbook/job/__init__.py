@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from buildbook.job.folder import find_jobs, has_shop, no_jobs, read_job, read_shop, shop_around
-    from buildbook.job.gaps import record_gaps
+    from buildbook.job.lacks.gaps import record_gaps
 
 __all__ = ["find_jobs", "has_shop", "no_jobs", "read_job", "read_shop", "record_gaps", "shop_around"]
 
@@ -19,6 +19,7 @@ __all__ = ["find_jobs", "has_shop", "no_jobs", "read_job", "read_shop", "record_
 def __getattr__(name: str) -> Any:
     if name not in __all__:
         raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
-    from buildbook.job import folder, gaps
+    from buildbook.job import folder
+    from buildbook.job.lacks import gaps
 
     return getattr(gaps if name == "record_gaps" else folder, name)

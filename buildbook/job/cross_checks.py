@@ -9,10 +9,10 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from buildbook import limits
-from buildbook.job import adding, resawn, sets
-from buildbook.job.finished import finished
 from buildbook.job.model import Job
 from buildbook.job.notes.pictures import NAMED, WHOLE_PATH, Names, resolve, several
+from buildbook.job.parts import adding, resawn, sets
+from buildbook.job.parts.finished import finished
 from buildbook.job.photo_model import Photo
 from buildbook.job.photos.choices import NOTHING_CHOSEN, PhotoChoices
 from buildbook.job.photos.chosen import with_choices

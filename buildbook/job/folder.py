@@ -18,13 +18,13 @@ from buildbook.job.lying import can_be, check_name, find, listing, note_files, s
 from buildbook.job.model import Job, Part
 from buildbook.job.notes import entries as notes
 from buildbook.job.notes.pictures import Names
+from buildbook.job.parts.sets import for_all
 from buildbook.job.photo_model import VideoFacts
 from buildbook.job.photos import choices, drawings, films
 from buildbook.job.photos import headers as photos
 from buildbook.job.places import is_book
 from buildbook.job.plain_file import read_bytes
 from buildbook.job.row_names import row_name
-from buildbook.job.sets import for_all
 from buildbook.job.shop_model import LETTER_PAPER, Shop
 from buildbook.job.table import parts, prices
 from buildbook.job.table.workbook import is_workbook, tables_named

@@ -11,9 +11,9 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from buildbook.job import find_jobs, no_jobs, read_job, record_gaps
-from buildbook.job.asked import open_questions
 from buildbook.job.folder import in_parts_file
-from buildbook.job.gaps import Readiness
+from buildbook.job.lacks.asked import open_questions
+from buildbook.job.lacks.gaps import Readiness
 from buildbook.job.model import Job
 from buildbook.job.photos.headers import check
 from buildbook.job.places import clashes, job_name

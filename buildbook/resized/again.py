@@ -12,9 +12,9 @@ from fractions import Fraction
 from types import MappingProxyType
 
 from buildbook.folding import folded
-from buildbook.job.adding import size_m
 from buildbook.job.adds_model import PartSize
 from buildbook.job.model import Job, Part, Size
+from buildbook.job.parts.adding import size_m
 from buildbook.job.text import shown
 from buildbook.problems import did_you_mean
 from buildbook.quantity import Length, QuantityError

@@ -19,9 +19,9 @@ from functools import cached_property
 from typing import Literal, cast
 
 from buildbook.folding import folded
-from buildbook.job.adding import within
 from buildbook.job.adds_model import Add, PartSize
 from buildbook.job.model import Job, Part
+from buildbook.job.parts.adding import within
 from buildbook.resized.beside import between_parts, lying_across
 from buildbook.resized.dims import Dim, dims_of, side_of
 from buildbook.resized.model import AXES, Axis, Followed, Likely, Move, Option, Question, Shared, SizeOf, Why

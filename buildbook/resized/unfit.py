@@ -13,7 +13,7 @@ from functools import cached_property
 
 from buildbook.folding import folded
 from buildbook.job.model import Job, Part, Working
-from buildbook.job.resawn import RESAW, metres_of, working_of
+from buildbook.job.parts.resawn import RESAW, metres_of, working_of
 from buildbook.resized.doors import Door, doors_of
 from buildbook.resized.model import Change, Resized, Unfit
 from buildbook.summary import Summary, summarise

@@ -7,8 +7,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from buildbook.job.finished import sheets_without
 from buildbook.job.model import Delivery, Finish, Job, Part
+from buildbook.job.parts.finished import sheets_without
 from buildbook.problems import listed
 from buildbook.summary.model import FinishUse
 from buildbook.summary.money import finish_cost

@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from buildbook.job.glazing import is_low, place_of
 from buildbook.job.holding_model import Fastener
 from buildbook.job.model import Job
+from buildbook.job.parts.glazing import is_low, place_of
 from buildbook.summary.model import Glass, HangingLoad, HardwareItem, Mass, Pane
 from buildbook.summary.money import Purse
 from buildbook.summary.sold import sold_size

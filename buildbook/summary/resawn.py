@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from buildbook.folding import folded
 from buildbook.job.model import Job, Part, Working
-from buildbook.job.resawn import layers_of, leaves_of, metres_of, working_of
+from buildbook.job.parts.resawn import layers_of, leaves_of, metres_of, working_of
 from buildbook.trade.records import UsualAllowances
 from buildbook.trade.rounding import whole_up
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 
-from buildbook.job.adding import size_m, within
 from buildbook.job.adds_model import Add, Term
 from buildbook.job.model import Job
+from buildbook.job.parts.adding import size_m, within
 from buildbook.summary.sums_model import SumCheck, SumTerm
 
 _HAIR_M = 1e-9  # what floats add to a difference

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from PIL import Image
 
 from buildbook.job import find_jobs, read_job, read_shop
-from buildbook.job.finished import finishes_taken
+from buildbook.job.parts.finished import finishes_taken
 from buildbook.job.shop_model import Shop
 from tests.job import told
 

@@ -5,8 +5,8 @@ from dataclasses import replace
 from hypothesis import given
 from hypothesis import strategies as st
 
-from buildbook.job import adding
 from buildbook.job.model import Job, Size
+from buildbook.job.parts import adding
 from buildbook.job.table.parts import read_parts
 from buildbook.job.toml.adds import read_add
 from buildbook.problems import Problems

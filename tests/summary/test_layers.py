@@ -4,8 +4,8 @@ from datetime import date
 
 import pytest
 
-from buildbook.job.finished import finished
 from buildbook.job.model import Finish, Job, Part
+from buildbook.job.parts.finished import finished
 from buildbook.problems import Problems
 from buildbook.quantity import Length
 from buildbook.summary import summarise

@@ -9,7 +9,7 @@ from buildbook.care.duties import before_sale
 from buildbook.cli.say import count, problem_facts, say, spoken
 from buildbook.cli.spoken import language_of
 from buildbook.cli.terminal import out, print_json
-from buildbook.job.gaps import Readiness
+from buildbook.job.lacks.gaps import Readiness
 from buildbook.job.proof import proof
 from buildbook.summary.held import held_together
 

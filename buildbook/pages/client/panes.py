@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from buildbook.job.glazing import place_of
 from buildbook.job.model import Job, Part
+from buildbook.job.parts.glazing import place_of
 from buildbook.pages.materials import material_name
 from buildbook.pages.phrases import Phrases, capital
 from buildbook.pages.shared import Line

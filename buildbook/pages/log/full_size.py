@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
-from buildbook.job.full_size import Shape, shapes
 from buildbook.job.model import Job
+from buildbook.job.parts.full_size import Shape, shapes
 from buildbook.pages import sets
 from buildbook.pages.phrases import Phrases, capital
 from buildbook.pages.shared import Picture

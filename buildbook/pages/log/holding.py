@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from buildbook.job.adding import within
 from buildbook.job.model import Job
+from buildbook.job.parts.adding import within
 from buildbook.pages.ledger import Ledger, ledger
 from buildbook.pages.phrases import Phrases
 from buildbook.quantity.show import Style

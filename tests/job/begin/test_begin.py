@@ -8,9 +8,9 @@ from pathlib import Path
 import pytest
 
 from buildbook.job import read_job
-from buildbook.job.asked import open_questions
 from buildbook.job.begin import Around, BeginError, Wishes, begin
 from buildbook.job.begin.wishes import QUESTIONS, asked, known_answer
+from buildbook.job.lacks.asked import open_questions
 from buildbook.job.proof import proof
 from buildbook.trade.kinds import kinds
 

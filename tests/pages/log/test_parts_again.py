@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from buildbook.job import find_jobs, read_job
 from buildbook.job.model import Job
-from buildbook.job.sets import for_all
+from buildbook.job.parts.sets import for_all
 from buildbook.job.shop_model import Shop
 from buildbook.job.table.headings import PARTS, PARTS_HEADINGS
 from buildbook.job.table.parts import read_parts

@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from buildbook.job.gaps import asked_by, record_gaps, wanted
 from buildbook.job.holding_model import PlaceLoad
+from buildbook.job.lacks.gaps import asked_by, record_gaps, wanted
 from buildbook.job.model import Finish, Job, Part, Photo, Size
 from buildbook.job.shop_model import Shop
 from buildbook.quantity import Length

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from buildbook.job.asked import open_questions
+from buildbook.job.lacks.asked import open_questions
 from buildbook.job.model import Job, Part
 from buildbook.job.proof import proof
 from buildbook.job.shop_model import Shop

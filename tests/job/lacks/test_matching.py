@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 from buildbook.job import read_job
+from buildbook.job.lacks.matching import lacks_for_a_match
 from buildbook.job.log_model import LogEntry, Mark, Picture
-from buildbook.job.matching import lacks_for_a_match
 from buildbook.job.model import Job, Part
 from buildbook.job.photo_model import Photo
 from buildbook.problems import Problems

@@ -90,7 +90,7 @@ def asked_by() -> Mapping[str, str]:
 
 
 def _rows(name: str) -> Iterator[dict[str, str]]:
-    text = resources.files(__package__).joinpath("data", name).read_text("utf-8")
+    text = resources.files("buildbook.job").joinpath("data", name).read_text("utf-8")
     return csv.DictReader(line for line in text.split("\n") if line and not line.startswith("# "))
 
 

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from buildbook.job import read_job
 from buildbook.job.model import Delivery, Job
-from buildbook.job.sets import several
+from buildbook.job.parts.sets import several
 from buildbook.job.toml.job_toml import read_job_toml
 from buildbook.job.toml.pieces import read_pieces, told_pieces
 from buildbook.problems import Problems

@@ -14,11 +14,11 @@ from functools import cache
 from importlib import resources
 
 from buildbook.folding import folded
-from buildbook.job.finished import finishes_taken
-from buildbook.job.full_size import unclear
-from buildbook.job.glazing import place_of
-from buildbook.job.matching import lacks_for_a_match
+from buildbook.job.lacks.matching import lacks_for_a_match
 from buildbook.job.model import Job, Part
+from buildbook.job.parts.finished import finishes_taken
+from buildbook.job.parts.full_size import unclear
+from buildbook.job.parts.glazing import place_of
 from buildbook.job.text import shown
 from buildbook.problems import Problem, listed
 from buildbook.trade import tables

@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 
 from buildbook import limits
-from buildbook.job.full_size import shapes, unclear
 from buildbook.job.log_model import LogEntry, Mark
 from buildbook.job.model import Job, Part
+from buildbook.job.parts.full_size import shapes, unclear
 from buildbook.job.photo_model import Photo
 from buildbook.job.shop_model import Shop
 from buildbook.quantity import Length

@@ -49,7 +49,7 @@ class Several:
 
 @cache
 def _told() -> Mapping[str, Any]:
-    return tomllib.loads(resources.files(__package__).joinpath("data", "several.toml").read_text("utf-8"))
+    return tomllib.loads(resources.files("buildbook.job").joinpath("data", "several.toml").read_text("utf-8"))
 
 
 def several(title: str) -> Several | None:

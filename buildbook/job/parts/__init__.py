@@ -1,0 +1,1 @@
+"""What follows from the parts of a job taken together: their finishes, sums, leaves, glass, sets."""
