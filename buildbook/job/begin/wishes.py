@@ -19,6 +19,7 @@ from buildbook.problems import listed
 from buildbook.trade import tables
 from buildbook.trade.finish_names import meant
 from buildbook.trade.kinds import PieceKind, called, kind_of
+from buildbook.words import Words
 
 BARE = "unfinished"
 UNITS = ("mm", "in")
@@ -208,7 +209,7 @@ def asked(
     if open_ones:
         tell(said["intro"])
     for name in open_ones:
-        usual = _shown(name, settled(wishes, around), said)
+        usual = _shown(name, settled(wishes, around), said, spoken(wishes.language or around.language))
         answer = _answer(f"{said[name]} [{usual or said['left']}]", _READERS[name], ask, tell)
         if answer is not None:
             wishes = replace(wishes, **{name: answer})
@@ -225,12 +226,14 @@ def _answer(question: str, read: Callable[[str], Any], ask: Ask, tell: Callable[
     return None
 
 
-def _shown(name: str, now: Settled, said: Any) -> str:
+def _shown(name: str, now: Settled, said: Any, language: str) -> str:
     """What Enter takes."""
     if name in ("hangs", "glass"):
         return str(said["yes" if name in now.facts else "no"])
     if name == "finish":
-        return tables.finishes()[now.finish].name if now.finish in tables.finishes() else now.finish
+        if found := tables.finishes().find(now.finish):
+            return Words(language).name("finish_name", found.record.key, found.record.name)
+        return now.finish
     if name == "woods":
         return ", ".join(now.woods)
     return str(getattr(now, name))

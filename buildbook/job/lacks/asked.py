@@ -14,6 +14,7 @@ from functools import cache
 from importlib import resources
 
 from buildbook.folding import folded
+from buildbook.job.begin.texts import ENGLISH, every_note, spoken
 from buildbook.job.lacks.matching import lacks_for_a_match
 from buildbook.job.model import Job, Part
 from buildbook.job.parts.finished import finishes_taken
@@ -56,8 +57,9 @@ def _kind(job: Job) -> Iterator[Problem]:
         yield from _doubtful(job)
         return  # that nothing is said is a gap of the record
     where = "" if job.piece else " (the title; there is no “piece”)"
-    near = tuple(f"“{name}”" for name in nearest(said))
-    usual = tuple(f"“{name}”" for name in _USUAL)
+    near, usual = (
+        tuple(f"“{_as_here(name, job.shop.language)}”" for name in names) for names in (nearest(said), _USUAL)
+    )
     yield Problem(
         "warning",
         "job.toml",
@@ -66,6 +68,13 @@ def _kind(job: Job) -> Iterator[Problem]:
         f"Write piece = … with what it is, such as {listed(near or usual, 'or')}; more words may stand in the title.",
         field="piece",
     )
+
+
+def _as_here(name: str, language: str) -> str:
+    """A kind of piece as the language of the shop calls it."""
+    kind = kind_of(name)
+    is_foreign = kind is not None and spoken(language) != ENGLISH and name in kind.english
+    return kind.usual[-1] if kind and is_foreign else name
 
 
 @cache
@@ -93,8 +102,6 @@ def _doubtful(job: Job) -> Iterator[Problem]:
 
 def _examples(job: Job) -> Iterator[Problem]:
     """Parts that are still those with which a job begins, all at once."""
-    from buildbook.job.begin.texts import every_note  # needed of no job but a new one
-
     notes = every_note()
     rows = [part.row for part in job.parts if part.note in notes]
     if rows:

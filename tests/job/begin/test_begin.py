@@ -13,6 +13,7 @@ from buildbook.job.begin.wishes import QUESTIONS, asked, known_answer
 from buildbook.job.lacks.asked import open_questions
 from buildbook.job.proof import proof
 from buildbook.trade.kinds import kinds
+from buildbook.words import Words
 
 
 def test_a_german_shop_begins_in_german_and_what_is_laid_out_is_read(tmp_path):
@@ -172,6 +173,23 @@ def test_only_what_was_not_said_is_asked_and_a_slip_asked_again():
     assert "[wall shelf]" in questions[0]
     assert len(said) == 2
     assert "“waalnut” is not a wood" in said[1]
+
+
+def test_what_enter_takes_is_told_in_the_language_of_the_shop():
+    questions = []
+    around = Around("Gartenbank", "de", "mm", has_shop=True)
+    asked(Wishes(), around, QUESTIONS, lambda question: questions.append(question) or "", lambda text: None)
+    finish = Words("de").name("finish_name", "exterior-oil", "")
+    assert finish
+    assert any(f"[{finish}]" in question for question in questions)
+
+
+def test_a_shop_that_measures_in_inches_is_offered_dollars_and_the_united_states(tmp_path):
+    for units, country, currency in (("in", "US", "USD"), ("mm", "GB", "GBP")):
+        text = begin(tmp_path / units / "desk", wishes=Wishes(units=units)).shop.read_text()
+        assert f'# country   = "{country}"' in text
+        assert f'# currency  = "{currency}"' in text
+        assert text.count("currency") == 1
 
 
 def test_yes_and_no_are_read_in_both_languages():

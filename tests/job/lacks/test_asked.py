@@ -33,6 +33,12 @@ def test_a_title_that_names_no_kind_is_asked_about_where_there_is_no_piece():
     assert "“dining table”" in question
 
 
+def test_kinds_are_offered_in_the_language_of_the_shop():
+    (question,) = said(Job(folder="a-job", title="Für Anna", shop=Shop(language="de")))
+    assert "“Tisch”, “Stuhl”" in question
+    assert "dining table" not in question
+
+
 @pytest.mark.parametrize(
     "job",
     [
