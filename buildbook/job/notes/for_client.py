@@ -146,3 +146,19 @@ def tell_near_misses(name: str, note: Note, problems: Problems) -> None:
             "Write ### For the client on a line of its own if the client may read it.",
             line=heading.start + 1,
         )
+    headings = {line for one in (*note.headings, *note.nested) for line in range(one.start, one.end)}
+    for number, line in enumerate(note.lines):
+        if number in headings or note.in_comment(number) or not _names_the_client(line):
+            continue
+        problems.warn(
+            name,
+            f"{shown(line.strip())} is a line of the note and no heading, so it stays in.",
+            "Write ### For the client on a line of its own if the client may read it.",
+            line=number + 1,
+        )
+
+
+def _names_the_client(line: str) -> bool:
+    """Whether a line is the words of the mark, or has them before a colon."""
+    words = " ".join(line.split()).casefold()
+    return words.strip(" :.*_-") in FOR_CLIENT or words.partition(":")[0].strip(" *_-") in FOR_CLIENT

@@ -304,3 +304,19 @@ def test_the_language_of_the_shop_says_which_it_is(language, day, tmp_path):
     (tmp_path / "table").mkdir()
     (tmp_path / "table" / "notes.md").write_text("## 9/6/2026\n\nGlued.\n", "utf-8")
     assert [e.day for e in read_job(tmp_path / "table").entries if e.day] == [d for d in (day,) if d]
+
+
+@pytest.mark.parametrize(
+    ("line", "told_of"),
+    [
+        ("For the client: the drawers are dovetailed by hand.", True),
+        ("**For the client**", True),
+        ("Für den Kunden: Die Schubladen sind gezinkt.", True),
+        ("Bought brass for the client: two knobs.", False),
+        ("<!-- For the client: later -->", False),
+    ],
+)
+def test_a_line_that_means_the_mark_is_pointed_at_and_stays_in(line, told_of):
+    entries, problems = read(("notes.md", f"{DAY}{line}\n"))
+    assert entries[0].for_client == ()
+    assert any("no heading" in str(problem) for problem in problems) == told_of
