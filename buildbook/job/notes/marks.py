@@ -16,7 +16,7 @@ from typing import NamedTuple
 
 from buildbook.folding import folded
 from buildbook.job.log_model import Mark
-from buildbook.job.notes.hours import LIKE_HOURS
+from buildbook.job.notes.hours import LIKE_HOURS, plain_hours
 from buildbook.job.notes.markdown import Note
 
 _ITEM = r"(?:(?:[-*+]|\d{1,9}[.)])\s+)*"
@@ -88,7 +88,7 @@ def find_marks(note: Note, start: int, end: int) -> Iterator[Mark]:
         words: list[str] = []
         for line in range(first, last):
             text = note.lines[line]
-            if note.in_comment(line) or LIKE_HOURS.match(text):
+            if note.in_comment(line) or LIKE_HOURS.match(text) or plain_hours(text, ()) is not None:
                 continue
             if opening := opens_mark(text):
                 yield from _closed(opened, words)

@@ -55,6 +55,10 @@ def test_a_mark_ends_where_the_next_begins_or_the_paragraph_ends() -> None:
     ]
 
 
+def test_a_line_of_hours_behind_a_mark_is_none_of_its_words() -> None:
+    assert _marks("Mistake: slot 2 mm too deep\n5 hours\n") == [("mistake", "slot 2 mm too deep", 1)]
+
+
 @pytest.mark.parametrize(
     ("key", "word"),
     [(key, word) for key, rows in _table().items() for words in rows.values() for word in words],
