@@ -11,7 +11,7 @@ import re
 import tomllib
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from importlib import resources
 from typing import Any, NamedTuple
 
@@ -21,6 +21,7 @@ LONGEST_THING = 28  # letters of a thing's name in a drawing
 _CLAUSES = re.compile(r";\s*|\.\s+(?=[^\W\d_a-zäöüß])|\.\s*$")
 _PIECES = re.compile(r"[,;:()]\s*|\s*(?:>|→)\s*")
 _LOOK_BACK = 4  # words before the name of a part in which its preposition stands
+_KEPT = 1 << 12  # names of parts whose pattern is kept
 
 
 @dataclass(frozen=True)
@@ -109,14 +110,21 @@ def _is_idle(rest: str, hosts: Sequence[_Host]) -> bool:
 def spans_of(text: str, names: Sequence[str]) -> list[tuple[int, int, str]]:
     """Where names of parts stand in a text, in its order; in `Door stile` no `Door` is named. A plural is the same."""
     found: list[tuple[int, int, str]] = []
+    plain = text.casefold()
     for name in sorted(set(names), key=lambda one: (-len(one), one)):
-        shape = rf"(?<!\w){re.escape(name)}(?:e?s|n|en)?(?!\w)".replace(r"\ ", r"\s+")
-        for match in re.finditer(shape, text, re.IGNORECASE):
+        if not all(word in plain for word in name.casefold().split()):
+            continue  # of hundreds of parts a line names few
+        for match in _shape(name).finditer(text):
             if _is_direction(match, text, name):
                 continue
             if not any(start < match.end() and match.start() < end for start, end, _ in found):
                 found.append((*match.span(), name))
     return sorted(found)
+
+
+@lru_cache(maxsize=_KEPT)
+def _shape(name: str) -> re.Pattern[str]:
+    return re.compile(rf"(?<!\w){re.escape(name)}(?:e?s|n|en)?(?!\w)".replace(r"\ ", r"\s+"), re.IGNORECASE)
 
 
 @cache

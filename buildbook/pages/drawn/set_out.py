@@ -110,6 +110,7 @@ class _PartReader:
         self.others = tuple(part.name for part in job.parts if part.name not in names)
         self.phrases = phrases
         self.comma = decimal_comma(job.shop.language)
+        self.told_of: dict[MarkedLine, tuple[str, ...]] = {}
 
     def part(self, part: Part, lines: Sequence[MarkedLine]) -> SetOut | None:
         assert part.length
@@ -131,7 +132,12 @@ class _PartReader:
         return len(set(self._bears_on(line)) & set(self.names)) == 1
 
     def _bears_on(self, line: MarkedLine) -> tuple[str, ...]:
-        """The parts that a line is told of."""
+        """The parts that a line is told of; read once, for every part asks."""
+        if line not in self.told_of:
+            self.told_of[line] = self._read(line)
+        return self.told_of[line]
+
+    def _read(self, line: MarkedLine) -> tuple[str, ...]:
         if line.key == "joint":
             along = hosts_of(line.text, self.names, self.others) if _runs_along(line.text) else ()
             return (*joins(line, (*self.names, *self.others)), *along)
