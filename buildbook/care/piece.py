@@ -108,17 +108,18 @@ def _place(job: Job, kind: PieceKind | None) -> str:
 def _opening(job: Job, usual: frozenset[str]) -> dict[str, bool]:
     """Moving parts: by the job's counts, else by the names of parts for the client, else as its kind has them."""
     names = tuple(part.name for part in in_piece(job) if part.for_client)
-    said = (job.piece, job.title, *job.tags, *names)
     counted = {"drawers": ("drawer", job.drawers), "doors": ("door", job.doors)}
     found = {
         what: count > 0 if count is not None else says(sign, *names) or what in usual
         for what, (sign, count) in counted.items()
     }
+    lids = [name for name in names if not (any(found.values()) and says("lid-or-top", name))]
+    said = (job.piece, job.title, *job.tags)
     return {
         **found,
         "shelves": says("shelf", *names) or "shelves" in usual,
-        "lid": says("lid", *said) or "lid" in usual,
-        "folds": says("folding", *said) or "folds" in usual,
+        "lid": says("lid", *said, *lids) or "lid" in usual,
+        "folds": says("folding", *said, *names) or "folds" in usual,
     }
 
 

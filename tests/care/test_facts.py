@@ -220,3 +220,10 @@ SEATED = (
     piece(pane("side pane"), piece="cabinet", stands="floor", overall=size(900, 400, 1000)),
     piece(pane(), piece="picture frame").figured(mass=Mass(total_kg=1.0)),
 )
+
+
+def test_a_deckel_is_the_top_of_a_case_with_doors_and_the_lid_of_a_box():
+    named = piece(wood(name="Deckel")).but(piece="Schrank", stands="floor")
+    assert "part.lid" not in set(named.but(doors=2).facts)
+    assert "part.lid" in set(named.but(piece="Kiste", doors=0, drawers=0).facts)
+    assert "part.lid" in set(named.but(doors=2, title="Schrank mit Klappe").facts)
