@@ -76,7 +76,7 @@ def surroundings(folder: Path) -> Around:
     folder = folder.expanduser()
     _refuse(folder)
     title = _named(folder)[1]
-    shelf = folder.absolute().parent
+    shelf = Path(os.path.abspath(folder)).parent
     at = next((place for place in (shelf, shelf.parent) if _has_shop(place)), None)
     if at is None:
         return Around(title, ENGLISH, _UNITS, has_shop=False)
