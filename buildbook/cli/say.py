@@ -24,6 +24,15 @@ def spoken(english: str, language: str) -> str:
     return sentence(english, language)
 
 
+def spoken_day(iso: str, language: str) -> str:
+    """A day as ISO 8601 has it, which English keeps, as a language writes it; any other text as it is."""
+    if language == ENGLISH:
+        return iso
+    from buildbook.words import Words
+
+    return Words(language).short_day(iso)
+
+
 def say(problems: Iterable[Problem], heading: str = "", language: str = ENGLISH) -> None:
     """Problems on standard error, most serious first, under the job's name."""
     lines = [f"  {spoken(_severity(p), language)}: {_line(p, language)}" for p in problems]

@@ -7,7 +7,9 @@ import pytest
 
 from buildbook.book.sealed.verify import verify
 from buildbook.cli import main
+from buildbook.cli.say import spoken_day
 from buildbook.cli.spoken import language_of
+from buildbook.words import Words
 from tests.words.test_told import english_in
 
 SHOP = 'name = "Werkstatt"\nlanguage = "de"\ncurrency = "EUR"\n'
@@ -141,3 +143,8 @@ def test_which_language_a_folder_is_told_in(shelf, tmp_path):
     for stated, language in (('language = "de-LI"', "de"), ("language = 3", "en"), ("language", "en")):
         (shelf / "shop.toml").write_text(stated, "utf-8")
         assert language_of(shelf) == language
+
+
+def test_a_day_is_as_its_language_writes_it_and_english_needs_no_words_for_it():
+    assert Words("en").short_day("2026-09-16") == spoken_day("2026-09-16", "en") == "2026-09-16"
+    assert [spoken_day("2026-09-16", name) for name in ("de", "en-US")] == ["16.09.2026", "9/16/2026"]

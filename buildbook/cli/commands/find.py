@@ -8,12 +8,11 @@ from typing import TYPE_CHECKING
 
 from buildbook.book.past.found import FoundJob, NothingToAsk, page_of
 from buildbook.book.past.search import find_in
-from buildbook.cli.say import say, spoken
+from buildbook.cli.say import say, spoken, spoken_day
 from buildbook.cli.spoken import language_of
 from buildbook.cli.terminal import err, out, plain_text, print_json
 from buildbook.find.passage import Shown
 from buildbook.problems import Problems
-from buildbook.words import Words
 
 if TYPE_CHECKING:  # loaded only where what was typed is not plain
     from argparse import Namespace
@@ -55,12 +54,12 @@ def print_found(found: Sequence[FoundJob], language: str, place: Path) -> None:
     """A table: for a person one that fits the window, with what matched set bold and days that lead to the page; else
     plain lines, none broken, each with the place on the page.
     """
-    heads, words = [spoken(head, language) for head in _HEADS], Words(language)
+    heads = [spoken(head, language) for head in _HEADS]
     if sys.stdout.isatty():
-        _show(found, heads, place, words)
+        _show(found, heads, place, language)
         return
-    rows = [tuple(heads[:-1]), *((job.key, job.title, words.short_day(job.day)) for job in found)]
-    reasons = [heads[-1:], *([_reason(job, shown, words) for shown in job.passages] for job in found)]
+    rows = [tuple(heads[:-1]), *((job.key, job.title, spoken_day(job.day, language)) for job in found)]
+    reasons = [heads[-1:], *([_reason(job, shown, language) for shown in job.passages] for job in found)]
     wide = [max(map(len, column)) for column in zip(*rows, strict=True)]
     for row, why in zip(rows, reasons, strict=True):
         cells = [f"{text:{width}}" for text, width in zip(row, wide, strict=True)]
@@ -69,12 +68,12 @@ def print_found(found: Sequence[FoundJob], language: str, place: Path) -> None:
             cells = [" " * width for width in wide]
 
 
-def _reason(job: FoundJob, shown: Shown, words: Words) -> str:
-    text = f"{words.short_day(shown.where)}: {shown.text}" if shown.where else shown.text
+def _reason(job: FoundJob, shown: Shown, language: str) -> str:
+    text = f"{spoken_day(shown.where, language)}: {shown.text}" if shown.where else shown.text
     return f"{text}  {page_of(job.key, shown.at)}" if shown.at else text
 
 
-def _show(found: Sequence[FoundJob], heads: Sequence[str], place: Path, words: Words) -> None:
+def _show(found: Sequence[FoundJob], heads: Sequence[str], place: Path, language: str) -> None:
     from rich.console import Console  # takes longer to load than the search does
     from rich.style import Style
     from rich.table import Table
@@ -88,11 +87,11 @@ def _show(found: Sequence[FoundJob], heads: Sequence[str], place: Path, words: W
             for start, end in shown.marks:
                 text.stylize("bold", start, end)
             why.append("\n" if why else "").append(
-                plain_text(f"{words.short_day(shown.where)}: ") if shown.where else "",
+                plain_text(f"{spoken_day(shown.where, language)}: ") if shown.where else "",
                 Style(dim=True, link=_address(place, job.key, shown.at)),
             ).append(text)
         table.add_row(
-            *(Text(plain_text(text)) for text in (job.key, job.title, words.short_day(job.day))), why
+            *(Text(plain_text(text)) for text in (job.key, job.title, spoken_day(job.day, language))), why
         )
     Console(highlight=False).print(table)
 
