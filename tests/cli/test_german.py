@@ -147,4 +147,4 @@ def test_which_language_a_folder_is_told_in(shelf, tmp_path):
 
 def test_a_day_is_as_its_language_writes_it_and_english_needs_no_words_for_it():
     assert Words("en").short_day("2026-09-16") == spoken_day("2026-09-16", "en") == "2026-09-16"
-    assert [spoken_day("2026-09-16", name) for name in ("de", "en-US")] == ["16.09.2026", "9/16/2026"]
+    assert [spoken_day("2026-09-16", name) for name in ("de", "en-US")] == ["16.09.2026", "09/16/2026"]
