@@ -11,7 +11,7 @@ import hashlib
 import json
 import os
 import shutil
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from contextlib import suppress
 from pathlib import Path, PurePosixPath
 from types import TracebackType
@@ -259,11 +259,20 @@ def write_whole(path: Path, content: bytes) -> None:
 
 def write_or_lose(path: Path, content: bytes) -> None:
     """Replace one file; a power cut leaves the old one, none or the new one whole, never half of it. Raises OSError."""
+    _replace(path, content, _write_new)
+
+
+def write_lightly(path: Path, content: bytes) -> None:
+    """The same, but that a power cut may leave half of it: the disk is not waited for. Raises OSError."""
+    _replace(path, content, Path.write_bytes)
+
+
+def _replace(path: Path, content: bytes, write: Callable[[Path, bytes], object]) -> None:
     path.parent.mkdir(parents=True, exist_ok=True)
     beside = path.with_name(_LAYING + path.name)
     beside.unlink(missing_ok=True)
     try:
-        _write_new(beside, content)
+        write(beside, content)
         beside.replace(path)
     finally:
         beside.unlink(missing_ok=True)
@@ -273,18 +282,6 @@ def write_where_it_differs(path: Path, content: bytes) -> None:
     """Replace one file, but for one that is so already. Raises OSError."""
     if not is_as_written(path, sha256(content)):
         write_whole(path, content)
-
-
-def write_lightly(path: Path, content: bytes) -> None:
-    """The same for what may be lost: it is not waited for until the disk has it. Raises OSError."""
-    path.parent.mkdir(parents=True, exist_ok=True)
-    beside = path.with_name(_LAYING + path.name)
-    try:
-        beside.write_bytes(content)
-        beside.replace(path)
-    except OSError:
-        beside.unlink(missing_ok=True)
-        raise
 
 
 def sweep(folder: Path) -> None:
