@@ -76,6 +76,7 @@ class Key:
     field    what it is called in the model, where that differs.
     choices  what a `choice` may be.
     within   what is believable, by its name in data/believable.csv; what is `MEASURED` has one.
+    between  whether two figures may stand for their middle: `7-9`.
     """
 
     name: str
@@ -87,6 +88,7 @@ class Key:
     choices: tuple[str, ...] = ()
     within: str = ""
     needed: bool = False
+    between: bool = False
 
     @property
     def target(self) -> str:

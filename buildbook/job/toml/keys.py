@@ -86,6 +86,7 @@ MADE_AT = Table(
             Leaves("effect", "no"),
             "moisture_pct",
             within="wood moisture",
+            between=True,  # a meter reads each board otherwise
         ),
         Key(
             "rh",

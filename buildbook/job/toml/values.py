@@ -202,7 +202,7 @@ def _number_in_words(text: str, key: Key) -> float:
     said = text.strip()
     if key.reads == "percent" and (sign := re.search(r"[^\d\s.,/½¼¾-].*$", said)):
         said = said[: sign.start()] if _PER_CENT.fullmatch(sign[0]) else said
-    if key.name == "moisture" and (between := _BETWEEN.fullmatch(said)):  # a meter reads each board otherwise
+    if key.between and (between := _BETWEEN.fullmatch(said)):
         return (read_number(between[1]) + read_number(between[2])) / 2
     try:
         return read_number(said)
