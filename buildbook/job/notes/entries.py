@@ -36,7 +36,7 @@ from buildbook.job.notes.markdown import (
 from buildbook.job.notes.marks import find_marks
 from buildbook.job.notes.opening_days import Habits, opening_days, read_day
 from buildbook.job.notes.pictures import Names, resolve, tell_missing
-from buildbook.job.notes.plain_days import plain_days, stroked
+from buildbook.job.notes.plain_days import DayLine, plain_days, stroked
 from buildbook.job.notes.said_hours import booked_in, perhaps_hours
 from buildbook.job.text import decode, shown
 from buildbook.problems import OF_A_JOB, Problems
@@ -135,17 +135,9 @@ def _stretches(name: str, note: Note, known: Known, problems: Problems) -> tuple
     habits = Habits(points=known.points, month_first=known.month_first, day_first=known.day_first)
     dated = list(opening_days(name, note, known.begun, problems, habits))
     if not dated and PurePosixPath(name).parent.name != FOLDER:
-        note, lines = plain_days(note, known.begun, habits)
+        plain, lines = plain_days(note, known.begun, habits)
         if lines:
-            ends = [one.line for one in lines[1:]] + [len(note.lines)]
-            before = _before(name, note, lines[0].line, known.undated, problems)
-            title = ""
-            if _is_title(note.lines[: lines[0].line]):  # what the job is called, over the first day
-                before, title = [], " ".join(note.lines[: lines[0].line]).strip(" #\t")
-            stretches = [
-                _Stretch(day, "", line, line, end) for (line, day), end in zip(lines, ends, strict=True)
-            ]
-            return note, [*before, replace(stretches[0], title=title), *stretches[1:]]
+            return plain, _by_lines(name, plain, lines, known, problems)
         if (line := stroked(note, habits)) is not None:
             message = f"{shown(note.lines[line])} does not say which is the month."
             problems.error(name, message, _COUNTRY_HINT, cause=f"{OF_A_JOB}strokes", line=line + 1)
@@ -156,6 +148,18 @@ def _stretches(name: str, note: Note, known: Known, problems: Problems) -> tuple
         end = dated[number + 1][0].start if number + 1 < len(dated) else len(note.lines)
         stretches.append(_Stretch(day, words, heading.start, heading.end, end))
     return note, stretches
+
+
+def _by_lines(
+    name: str, note: Note, lines: Sequence[DayLine], known: Known, problems: Problems
+) -> list[_Stretch]:
+    """One a line that opens a day, and what stands before the first; a single line there is the title of that day."""
+    ends = [*(one.line for one in lines[1:]), len(note.lines)]
+    first, *later = (_Stretch(day, "", line, line, end) for (line, day), end in zip(lines, ends, strict=True))
+    above = note.lines[: first.start]
+    if _is_title(above):  # what the job is called
+        return [replace(first, title=" ".join(above).strip(" #\t")), *later]
+    return [*_before(name, note, first.start, known.undated, problems), first, *later]
 
 
 _COUNTRY_HINT = (
