@@ -34,6 +34,7 @@ def lay(which: str, shelf: Path) -> Path:
     if which == "desk":
         _phone(job / "photos")
     elif which == "bank":
+        (job / "stueckliste.csv").rename(job / "Stückliste.csv")  # kept by a name that every system can write
         _messenger(job / "Bilder")
     return job
 
