@@ -48,7 +48,7 @@ def _language(text: str) -> object:
     except ValueError:
         from buildbook.job.toml.natural import as_toml  # only where a figure stands without its quotes
 
-        return tomllib.loads(as_toml(text.replace("\r\n", "\n"))).get("language", "")
+        return tomllib.loads(as_toml(text)).get("language", "")
 
 
 def _of_page(path: Path) -> str:

@@ -12,6 +12,7 @@ from datetime import date
 from buildbook.job.text import shown
 from buildbook.quantity import QuantityError
 from buildbook.quantity.mangled import month_of
+from buildbook.trade.days import MONTHS_OF_YEAR
 
 _CENTURY = 2000
 _SHORT_YEAR = 2  # digits
@@ -88,16 +89,13 @@ def full_year(text: str) -> int:
 def _sure(match: re.Match[str]) -> date | None:
     """The day of figures with strokes of which one can be no month: 13/10/2026."""
     one, other = int(match["day"]), int(match["month"])
-    if (one > MONTHS) == (other > MONTHS):
+    if (one > MONTHS_OF_YEAR) == (other > MONTHS_OF_YEAR):
         return None
-    day, in_month = (one, other) if one > MONTHS else (other, one)
+    day, in_month = (one, other) if one > MONTHS_OF_YEAR else (other, one)
     try:
         return date(full_year(match["year"]), in_month, day)
     except ValueError:
         return None
-
-
-MONTHS = 12
 
 
 def read_day(text: str) -> date:

@@ -73,7 +73,7 @@ def decided() -> Mapping[tuple[str, str], str]:
 
 def _job_toml(past: PastJob, piece: Settled, own: Mapping[str, str], sizes: NewSizes) -> str:
     try:
-        document = tomlkit.parse(as_toml(past.job_toml.decode("utf-8-sig").replace("\r\n", "\n")))
+        document = tomlkit.parse(as_toml(past.job_toml.decode("utf-8-sig")))
     except (TOMLKitError, ValueError, RecursionError) as wrong:
         raise BeginError(
             f"job.toml of {past.folder} cannot be read: {wrong}. Put that right first."

@@ -20,7 +20,7 @@ def beside_wood(row: Row, name: str, material: str) -> KnownMaterial | None:
         return None
     known = infer_material(name)
     if known and known.kind in ("hardware", "upholstery", "supply"):
-        return KnownMaterial(known.kind, known.key, known.assumed, known.stated)
+        return known
     if has_size or material or not name or not (row.text("qty") or row.text("price")):
         return None
     message = f"{shown(name)} has no material and no size: it is taken for hardware."

@@ -43,7 +43,7 @@ class BoughtAs(NamedTuple):
 def is_in_a_pack(text: str) -> bool:
     """Whether a quantity is that of a box, a tin or a roll, of which nobody knows how much it holds."""
     found = _SAID.fullmatch(text.strip())
-    return bool(found) and _is_pack(found["word"] if found else "")
+    return found is not None and _is_pack(found["word"])
 
 
 def read_bought(row: Row, kind: str) -> BoughtAs | None:

@@ -26,8 +26,8 @@ _PAIR = re.compile(r"\s*[\w-]+\s*=")
 
 
 def as_toml(text: str) -> str:
-    """A text with such values in quotes, whatever else is wrong with it."""
-    lines = grouped_money(text).split("\n")
+    """A text with such values in quotes, whatever else is wrong with it; its lines end as ours do."""
+    lines = grouped_money(text.replace("\r\n", "\n")).split("\n")
     return "\n".join(quoted(line) or line if _needs_quotes(line) else line for line in lines)
 
 

@@ -21,6 +21,16 @@ KERF = Key(
     field="kerf_m",
     within="saw kerf",
 )
+BOARD = Key(
+    "thickness",
+    "stock",
+    '"8/4"',
+    "Of the board.",
+    _COSTS,
+    field="thickness_m",
+    within="stock thickness",
+    needed=True,
+)
 CLEAN_UP = Key(
     "clean_up",
     "length",
@@ -45,16 +55,7 @@ _KINDS: dict[str, tuple[str, tuple[Key, ...]]] = {
     "resaw": (
         "Leaves sawn from one board, opened side by side.",
         (
-            Key(
-                "thickness",
-                "stock",
-                '"8/4"',
-                "Of the board.",
-                _COSTS,
-                field="thickness_m",
-                within="stock thickness",
-                needed=True,
-            ),
+            BOARD,
             Key(
                 "width",
                 "length",
@@ -82,16 +83,7 @@ _KINDS: dict[str, tuple[str, tuple[Key, ...]]] = {
     "laminate": (
         "A part glued up of layers that are sawn from a board: a bent rail, a thick leg.",
         (
-            Key(
-                "thickness",
-                "stock",
-                '"8/4"',
-                "Of the board.",
-                _COSTS,
-                field="thickness_m",
-                within="stock thickness",
-                needed=True,
-            ),
+            BOARD,
             Key(
                 "layer",
                 "length",
